@@ -1,0 +1,39 @@
+import js from '@eslint/js';
+import tseslint from 'typescript-eslint';
+
+export default tseslint.config(
+  { ignores: ['**/dist/**', '**/node_modules/**', '**/*.mjs', '**/bin/*.js'] },
+  js.configs.recommended,
+  tseslint.configs.recommendedTypeChecked,
+  {
+    languageOptions: {
+      parserOptions: {
+        project: ['.config/tsconfig.test.json'],
+        tsconfigRootDir: new URL('..', import.meta.url).pathname,
+      },
+    },
+    rules: {
+      eqeqeq: 'error',
+      'no-console': 'error',
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true, allowBoolean: true }],
+    },
+  },
+  {
+    files: ['packages/core/src/**/*.ts'],
+    ignores: ['**/*.test.ts'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            { regex: '^node:|^@limner/|apps/', message: 'core is pure: no Node modules, no session, no apps.' },
+          ],
+        },
+      ],
+      'no-restricted-globals': ['error', 'process', 'document', 'window', 'fetch', 'Date'],
+      'no-restricted-properties': ['error', { object: 'Math', property: 'random', message: 'Use a seeded generator.' }],
+    },
+  },
+);

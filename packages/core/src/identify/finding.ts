@@ -1,0 +1,85 @@
+import { Type, type Static } from 'typebox';
+
+/** A value with one standard uncertainty, in the unit the field's name gives. */
+export const Measured = Type.Object({ value: Type.Number(), sigma: Type.Number({ minimum: 0 }) });
+export type Measured = Static<typeof Measured>;
+
+/**
+ * present: the counts require it and no rival explains them; open: something is there, but a rival explains it about as
+ * well or the evidence is short; not-seen: no evidence, the limit is given; blind: this spectrum cannot tell.
+ */
+export const Verdict = Type.Union([
+  Type.Literal('present'),
+  Type.Literal('open'),
+  Type.Literal('not-seen'),
+  Type.Literal('blind'),
+]);
+export type Verdict = Static<typeof Verdict>;
+
+/** A line that tells two rivals apart, with the counts expected there under each and the counts observed above the rest. */
+export const SettlingLine = Type.Object({
+  symbol: Type.String(),
+  line: Type.String(),
+  energyEv: Type.Number(),
+  expectedWith: Type.Number(),
+  expectedInstead: Type.Number(),
+  observed: Type.Number(),
+  sigma: Type.Number({ minimum: 0 }),
+});
+export type SettlingLine = Static<typeof SettlingLine>;
+
+/** Another element, set of elements or artefact that could carry the same counts. */
+export const Rival = Type.Object({
+  kind: Type.Union([Type.Literal('element'), Type.Literal('artefact')]),
+  /** Symbols of the explanation put in its place ('Mo', or 'Tl+S' joined), or the artefact's name. */
+  name: Type.String(),
+  /** How much worse the counts are explained with the rival instead (difference of penalised C; > 0: the element is better). */
+  deltaC: Type.Number(),
+  settling: Type.Array(SettlingLine),
+});
+export type Rival = Static<typeof Rival>;
+
+export const FoundLine = Type.Object({
+  line: Type.String(),
+  siegbahn: Type.Union([Type.String(), Type.Null()]),
+  energyEv: Type.Number(),
+  /** Counts of this line in the fit (0 when the element is not in it). */
+  counts: Type.Number(),
+});
+export type FoundLine = Static<typeof FoundLine>;
+
+export const ElementFinding = Type.Object({
+  symbol: Type.String(),
+  z: Type.Integer({ minimum: 1, maximum: 98 }),
+  verdict: Verdict,
+  /** Probability that the element is in the analysed volume or its setting, by the record's stated prior odds. */
+  probability: Type.Number({ minimum: 0, maximum: 1 }),
+  /** Counts of all its lines within the fitted range. */
+  counts: Measured,
+  /** Standardless mass fraction, normalised over what was analysed; sigma includes the physics' own doubt. */
+  massFraction: Type.Union([Measured, Type.Null()]),
+  /** Currie detection limit, as counts and as an estimated mass fraction; null when the spectrum is blind to it. */
+  limit: Type.Union([Type.Object({ counts: Type.Number(), massFraction: Type.Number() }), Type.Null()]),
+  origin: Type.Union([Type.Literal('specimen'), Type.Literal('setting'), Type.Literal('either')]),
+  /** How much worse the counts are explained without it: with nothing, and with the best rival, in its place. */
+  evidence: Type.Object({ deltaC: Type.Number(), margin: Type.Number() }),
+  lines: Type.Array(FoundLine),
+  rivals: Type.Array(Rival),
+  /** Why the verdict is what it is, one sentence. */
+  reason: Type.String(),
+});
+export type ElementFinding = Static<typeof ElementFinding>;
+
+/** An entry of the account of every count in the spectrum; the entries add up to the measured total. */
+export const LedgerEntry = Type.Object({
+  part: Type.Union([
+    Type.Literal('background'),
+    Type.Literal('element'),
+    Type.Literal('artefact'),
+    Type.Literal('unexplained'),
+    Type.Literal('outside-range'),
+  ]),
+  name: Type.String(),
+  counts: Type.Number(),
+});
+export type LedgerEntry = Static<typeof LedgerEntry>;

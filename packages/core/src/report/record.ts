@@ -1,0 +1,91 @@
+import { Type, type Static } from 'typebox';
+import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
+import { Peak } from '../peaks/peak.ts';
+import { PigmentStanding } from '../pigments/standing.ts';
+
+export const RECORD_SCHEMA_ID = 'limner-record/1';
+
+const Origin = Type.Union([
+  Type.Literal('header'),
+  Type.Literal('option'),
+  Type.Literal('estimated'),
+  Type.Literal('default'),
+]);
+const Stated = Type.Object({ value: Type.Number(), origin: Origin });
+const WarningSchema = Type.Object({ code: Type.String(), text: Type.String() });
+
+/** The answer to a claim someone made, tested as the tool tests its own. */
+export const ClaimAnswer = Type.Object({
+  symbol: Type.String(),
+  answer: Type.Union([
+    Type.Literal('supported'),
+    Type.Literal('not-needed'),
+    Type.Literal('contradicted'),
+    Type.Literal('cannot-tell'),
+  ]),
+  reason: Type.String(),
+});
+export type ClaimAnswer = Static<typeof ClaimAnswer>;
+
+/** What the counts would need instead, were the named elements not allowed. */
+export const WithoutAnswer = Type.Object({
+  symbols: Type.Array(Type.String()),
+  instead: Type.Array(Type.String()),
+  deltaC: Type.Number(),
+  reason: Type.String(),
+});
+export type WithoutAnswer = Static<typeof WithoutAnswer>;
+
+/**
+ * The record of one spectrum, `limner-record/1`: everything a colleague needs to check the reading years later.
+ * All else (sentences, tables, page) is derived from it. The same input gives the same bytes.
+ */
+export const LimnerRecord = Type.Object({
+  schema: Type.Literal(RECORD_SCHEMA_ID),
+  source: Type.Object({ name: Type.String(), sha256: Type.String(), title: Type.String() }),
+  software: Type.Object({
+    name: Type.Literal('limner'),
+    version: Type.String(),
+    atomicData: Type.String(),
+    pigmentData: Type.String(),
+  }),
+  header: Type.Array(Type.Object({ key: Type.String(), unit: Type.String(), value: Type.String() })),
+  conditions: Type.Object({
+    beamKev: Stated,
+    takeOffDeg: Stated,
+    liveTimeS: Type.Union([Type.Number(), Type.Null()]),
+    channels: Type.Integer(),
+    totalCounts: Type.Number(),
+    mount: Type.Array(Type.String()),
+  }),
+  axis: Type.Object({
+    offsetEv: Measured,
+    gainEv: Measured,
+    header: Type.Object({ offsetEv: Type.Number(), gainEv: Type.Number() }),
+    /** FWHM at Mn K-L3 (5898.8 eV), as ISO 15632 states resolution. */
+    fwhmMnEv: Measured,
+    /** Fitted range, eV, lowest and highest channel centre. */
+    rangeEv: Type.Tuple([Type.Number(), Type.Number()]),
+  }),
+  fit: Type.Object({
+    /** Cash statistic over the fitted range, with its expectation and variance were the model true. */
+    c: Type.Number(),
+    expected: Type.Number(),
+    variance: Type.Number(),
+    channels: Type.Integer(),
+    parameters: Type.Integer(),
+    rounds: Type.Integer(),
+    converged: Type.Boolean(),
+    /** Variance of the counts over that of Poisson counts, from the smooth continuum; well below 1: re-binned channels. */
+    dispersion: Type.Number(),
+  }),
+  elements: Type.Array(ElementFinding),
+  pigments: Type.Array(PigmentStanding),
+  ledger: Type.Array(LedgerEntry),
+  peaks: Type.Array(Peak),
+  claims: Type.Array(ClaimAnswer),
+  without: Type.Union([WithoutAnswer, Type.Null()]),
+  warnings: Type.Array(WarningSchema),
+  cautions: Type.Array(Type.String()),
+});
+export type LimnerRecord = Static<typeof LimnerRecord>;
