@@ -1,0 +1,121 @@
+import { atomicWeight, MAX_Z, zOf } from './elements.ts';
+
+/** Mass fractions indexed by atomic number (length MAX_Z + 1, entry 0 unused), summing to 1. */
+export type MassFractions = Float64Array;
+
+const TOKEN = /[A-Z][a-z]?|\d+(?:\.\d+)?|\.\d+|[()[\]]|[*·]|\s+|./gu;
+
+/**
+ * Atoms per formula unit, by atomic number. Brackets nest; '*' or '·' joins parts, each with an optional factor in front:
+ * 'SiO2', 'Na0.5K0.5Cl', 'CaSO4*2H2O', '2PbCO3*Pb(OH)2'.
+ * @throws SyntaxError naming the place and the reason
+ */
+export function parseFormula(formula: string): Map<number, number> {
+  const atoms = new Map<number, number>();
+  const reader = new FormulaReader(formula);
+  do reader.part((z, count) => atoms.set(z, (atoms.get(z) ?? 0) + count));
+  while (reader.take('*') || reader.take('·'));
+  reader.expectEnd();
+  return atoms;
+}
+
+/** Mass fractions of a formula. @throws SyntaxError if it cannot be read */
+export function massFractionsOf(formula: string): MassFractions {
+  const fractions: MassFractions = new Float64Array(MAX_Z + 1);
+  for (const [z, count] of parseFormula(formula)) fractions[z] = count * atomicWeight(z);
+  return normalised(fractions);
+}
+
+/**
+ * Mass fractions of a mixture, its parts scaled to sum to 1.
+ * @throws RangeError if a part is negative or all are zero; SyntaxError if a formula cannot be read
+ */
+export function mixture(parts: readonly { formula: string; massFraction: number }[]): MassFractions {
+  const fractions: MassFractions = new Float64Array(MAX_Z + 1);
+  for (const { formula, massFraction } of parts) {
+    if (!(massFraction >= 0 && massFraction < Infinity)) {
+      throw new RangeError(`The mass fraction of ${formula} is ${massFraction}; it must be zero or more.`);
+    }
+    massFractionsOf(formula).forEach((value, z) => (fractions[z] += massFraction * value));
+  }
+  return normalised(fractions);
+}
+
+function normalised(fractions: MassFractions): MassFractions {
+  const sum = fractions.reduce((a, b) => a + b, 0);
+  if (!(sum > 0)) throw new RangeError('A composition needs at least one element with an amount above zero.');
+  return fractions.map((value) => value / sum);
+}
+
+type Count = (z: number, count: number) => void;
+
+/** Recursive descent over the tokens of a formula. */
+class FormulaReader {
+  readonly #formula: string;
+  readonly #tokens: string[];
+  #at = 0;
+
+  constructor(formula: string) {
+    this.#formula = formula;
+    this.#tokens = (formula.match(TOKEN) ?? []).filter((token) => token.trim() !== '');
+  }
+
+  take(token: string): boolean {
+    if (this.#tokens[this.#at] !== token) return false;
+    this.#at++;
+    return true;
+  }
+
+  /** [factor] group+ */
+  part(count: Count): void {
+    const factor = this.#number();
+    this.#groups((z, n) => count(z, n * factor));
+  }
+
+  expectEnd(): void {
+    if (this.#at < this.#tokens.length) this.#fail(`'${this.#tokens[this.#at]}' has no place here`);
+  }
+
+  #groups(count: Count): void {
+    if (!this.#group(count)) this.#fail('an element is missing');
+    while (this.#group(count));
+  }
+
+  /** One element or one bracket, with its number; false if neither stands here. */
+  #group(count: Count): boolean {
+    const token = this.#tokens[this.#at] ?? '';
+    if (token === '(' || token === '[') {
+      this.#at++;
+      const inner: [number, number][] = [];
+      this.#groups((z, n) => inner.push([z, n]));
+      const closing = token === '(' ? ')' : ']';
+      if (!this.take(closing)) this.#fail(`'${closing}' is missing`);
+      const factor = this.#number();
+      for (const [z, n] of inner) count(z, n * factor);
+      return true;
+    }
+    if (!/^[A-Z]/.test(token)) return false;
+    const z = zOf(token);
+    if (z === undefined) this.#fail(`'${token}' is not the symbol of an element`);
+    this.#at++;
+    count(z, this.#number());
+    return true;
+  }
+
+  /** The number here, or 1. */
+  #number(): number {
+    const token = this.#tokens[this.#at] ?? '';
+    if (!/^[.\d]/.test(token) || token === '.') return 1;
+    this.#at++;
+    if (!(Number(token) > 0)) this.#fail(`the number ${token} must be above zero`);
+    return Number(token);
+  }
+
+  #fail(reason: string): never {
+    const before = this.#tokens.slice(0, this.#at).join('');
+    const where = before ? ` after '${before}'` : ' at its start';
+    throw new SyntaxError(
+      `The formula '${this.#formula}' cannot be read: ${reason}${where}. Write it like SiO2 or CaSO4*2H2O.`,
+    );
+  }
+}

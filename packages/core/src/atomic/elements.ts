@@ -1,0 +1,36 @@
+import { numbers, words } from './columns.ts';
+import tables from './tables.json' with { type: 'json' };
+
+const SYMBOLS = words(tables.elements.symbol);
+const NAMES = words(tables.elements.name);
+const WEIGHTS = numbers(tables.elements.weight);
+const Z_OF = new Map(SYMBOLS.map((symbol, index) => [symbol, index + 1]));
+
+/** Largest atomic number with a weight and attenuation coefficients. */
+export const MAX_Z = SYMBOLS.length;
+
+/** Chemical symbol. @throws RangeError outside 1..MAX_Z */
+export function symbolOf(z: number): string {
+  return entry(SYMBOLS, z);
+}
+
+/** Atomic number of a symbol, case-sensitive ('Pb'); undefined if there is none. */
+export function zOf(symbol: string): number | undefined {
+  return Z_OF.get(symbol);
+}
+
+/** English name, lower case. @throws RangeError outside 1..MAX_Z */
+export function elementName(z: number): string {
+  return entry(NAMES, z);
+}
+
+/** Standard atomic weight, g/mol (xraylib 4.0.0). @throws RangeError outside 1..MAX_Z */
+export function atomicWeight(z: number): number {
+  return entry(WEIGHTS, z);
+}
+
+function entry<T>(list: ArrayLike<T>, z: number): T {
+  const value = list[z - 1];
+  if (value === undefined) throw new RangeError(`No element with atomic number ${z}: 1 to ${MAX_Z} are known.`);
+  return value;
+}
