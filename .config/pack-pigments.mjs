@@ -71,6 +71,7 @@ const TABLES = {
     ['key', 'key', text],
     ['title', 'title', text],
     ['kind', 'kind', text],
+    ['consulted', 'consulted', text],
   ],
   clashes: [
     ['element_a', 'elementA', text],
