@@ -13,6 +13,8 @@ import os
 import sys
 from pathlib import Path
 
+sys.dont_write_bytecode = True
+
 from absorption import attenuation
 from levels import coster_kronig, elements, subshells
 from lines import Energies, lines

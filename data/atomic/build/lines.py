@@ -2,7 +2,7 @@
 
 import xraylib
 
-from levels import XRAYLIB, edge
+from levels import XRAYLIB, edge, fluorescence_yield
 from reference import FIRST_LINE_Z, LAST_LINE_Z, LINE_CODES, SUBSHELLS, level_width, xraylib_edge, xraylib_line
 
 LOWEST_EV = 30.0
@@ -110,8 +110,12 @@ def natural_width(z, iupac):
 
 
 def lines(energies):
+    """Rows of lines.csv. Left out: lines below LOWEST_EV or with less than SMALLEST_FRACTION of their subshell, and those
+    for which xraylib has an energy but no rate (quadrupole lines as Kβ5)."""
     for z in range(FIRST_LINE_Z, LAST_LINE_Z + 1):
         for s in SUBSHELLS:
+            if fluorescence_yield(z, s)[0] == 0:
+                continue
             kept = []
             for iupac, (fraction, source) in fractions(z, s).items():
                 found = energies.of(z, iupac)

@@ -27,9 +27,11 @@ def booklet_lines(folder):
 
 
 def nist_lines(folder):
-    """NIST SRD 128: two maps {(z, 'K-L3'): (eV, one standard uncertainty)}, measured and calculated."""
+    """NIST SRD 128: two maps {(z, 'K-L3'): (eV, one standard uncertainty)}, measured and calculated. Uranium as U-238."""
     measured, calculated = {}, {}
     for r in rows(folder, "nist-srd128.csv"):
+        if r["a"] == "233":
+            continue
         key = (int(r["z"]), r["iupac"])
         if r["exp_ev"]:
             measured[key] = (float(r["exp_ev"]), float(r["exp_unc_ev"] or "nan"))
@@ -69,9 +71,8 @@ def _line_codes():
     codes = {}
     for name in dir(xraylib):
         match = re.fullmatch(r"(K|[LM]\d)([LMNOPQ]\d*)_LINE", name)
-        if match and name not in ("KL_LINE", "KA_LINE", "KB_LINE"):
+        if match:
             codes[f"{match[1]}-{_upper_level(match[2])}"] = getattr(xraylib, name)
-    # KO and KP carry a rate of their own only where their single members have none.
     return codes
 
 

@@ -10,7 +10,7 @@ const FIRST = firstRows();
 
 /**
  * Total mass attenuation coefficient (photo-absorption and scattering), cm2/g. Straight line in ln-ln between the points of
- * data/atomic/attenuation.csv (about 8 % apart, a pair at each edge); outside 30 eV to 50 keV the end segment goes on.
+ * data/atomic/attenuation.csv (10 % apart or closer, a pair at each edge); outside 30 eV to 50 keV the end segment goes on.
  * Source: xraylib 4.0.0.
  * @throws RangeError for an unknown element
  */

@@ -24,7 +24,7 @@ export function elementName(z: number): string {
   return entry(NAMES, z);
 }
 
-/** Standard atomic weight, g/mol (xraylib 4.0.0). @throws RangeError outside 1..MAX_Z */
+/** Standard atomic weight, g/mol (IUPAC 2021, abridged; the mass number where IUPAC gives none). @throws RangeError outside 1..MAX_Z */
 export function atomicWeight(z: number): number {
   return entry(WEIGHTS, z);
 }
