@@ -1,0 +1,120 @@
+import { mixture, type MassFractions } from '../atomic/composition.ts';
+import { zOf } from '../atomic/elements.ts';
+import packed from './knowledge.json' with { type: 'json' };
+
+/** How far a fact can be trusted: by agreement of sources, not by how often it is repeated. */
+export type Trust = 'high' | 'medium' | 'low' | 'none';
+
+/** An atomic ratio `element : per` above which the material is unlikely to be what carries `per`. */
+export interface Counterargument {
+  readonly element: string;
+  readonly per: string;
+  readonly above: number;
+  readonly reason: string;
+}
+
+/** One row of data/pigments/materials.csv. */
+export interface Material {
+  readonly id: string;
+  readonly name: string;
+  readonly otherNames: readonly string[];
+  readonly class: string;
+  readonly hue: string;
+  /** Phases with their mass fractions, adding up to 1. */
+  readonly composition: readonly { readonly formula: string; readonly massFraction: number }[];
+  /** Relative standard deviation of the element ratios between specimens of the material; 0 for a fixed compound. */
+  readonly spread: number;
+  /** Symbols without which it is not this material, the most telling one first. */
+  readonly required: readonly string[];
+  /** Symbols often met with it; their absence says nothing. */
+  readonly companions: readonly string[];
+  readonly against: readonly Counterargument[];
+  /** Years of use, BCE negative. */
+  readonly earliest: number | null;
+  readonly latest: number | null;
+  readonly datesTrust: Trust;
+  readonly datesSource: readonly string[];
+  readonly compositionTrust: Trust;
+  readonly compositionSource: readonly string[];
+  readonly followUp: string;
+  readonly hazard: string;
+  readonly note: string;
+  /** Mass fractions of the pure material, indexed by atomic number. */
+  readonly fractions: MassFractions;
+}
+
+/** Materials that elements alone do not tell apart. */
+export interface LookalikeSet {
+  readonly members: readonly string[];
+  readonly why: string;
+  readonly toldApartBy: string;
+  readonly source: readonly string[];
+}
+
+export interface ElementHazard {
+  readonly element: string;
+  readonly caution: string;
+  readonly source: readonly string[];
+}
+
+export interface KnowledgeSource {
+  readonly key: string;
+  readonly title: string;
+  readonly kind: string;
+  /** 'read', 'recalled', 'abstract read' ...: how the fact was taken from it. */
+  readonly consulted: string;
+}
+
+/** A line coincidence met in paint, with what settles it. Escape and sum peaks have `elementB` 'artefact'. */
+export interface KnownClash {
+  readonly elementA: string;
+  readonly lineA: string;
+  readonly elementB: string;
+  readonly lineB: string;
+  readonly settledBy: string;
+  /** Edge of the settling line, keV; usefully excited from about 1.3 times that. */
+  readonly beamKev: number | null;
+  readonly paintContext: string;
+  readonly source: readonly string[];
+}
+
+type PackedMaterial = Omit<Material, 'fractions'>;
+
+/** Content hash of data/pigments/*.csv. */
+export const PIGMENT_DATA_VERSION: string = packed.version;
+
+export const MATERIALS: readonly Material[] = (packed.materials as readonly PackedMaterial[]).map((material) => ({
+  ...material,
+  fractions: mixture(material.composition),
+}));
+
+export const LOOKALIKE_SETS: readonly LookalikeSet[] = packed.lookalikes;
+export const ELEMENT_HAZARDS: readonly ElementHazard[] = packed.hazards;
+export const KNOWLEDGE_SOURCES: readonly KnowledgeSource[] = packed.sources;
+export const KNOWN_CLASHES: readonly KnownClash[] = packed.clashes;
+
+const BY_ID = new Map(MATERIALS.map((material) => [material.id, material]));
+
+export function materialById(id: string): Material | undefined {
+  return BY_ID.get(id);
+}
+
+/** The composition in words: one formula, or 'SiO2 67 % + K2O 15 % + ...' by weight. */
+export function formulaOf({ composition }: Material): string {
+  if (composition.length === 1) return composition[0].formula;
+  return composition
+    .map(({ formula, massFraction }) => `${formula} ${Number((massFraction * 100).toPrecision(3))} %`)
+    .join(' + ');
+}
+
+/** Mass fraction of an element in the pure material; 0 where it holds none. */
+export function fractionIn(material: Material, symbol: string): number {
+  return material.fractions[zOf(symbol) ?? 0];
+}
+
+/** Other materials of the look-alike sets this one is in, each once. */
+export function knownLookalikes(id: string): ReadonlySet<string> {
+  const found = new Set(LOOKALIKE_SETS.filter((set) => set.members.includes(id)).flatMap((set) => set.members));
+  found.delete(id);
+  return found;
+}

@@ -1,0 +1,99 @@
+import type { ElementFinding } from '../identify/finding.ts';
+import { formulaOf, knownLookalikes, type Material, MATERIALS } from './knowledge.ts';
+import { allowance, exclusion } from './reason.ts';
+import { type FindingMap, requirementsOf } from './requirement.ts';
+import type { PigmentStanding } from './standing.ts';
+import { isTelling, weigh, type Weight } from './weigh.ts';
+
+export interface MatchContext {
+  /** What the grain sits on or in, in words or symbols ('carbon', 'epoxy', 'Au'); empty or absent: not stated. */
+  readonly mount?: readonly string[];
+}
+
+/** Score factor of a contaminant that a stated mounting does not mention. Chosen, as the others in weigh.ts. */
+const UNMENTIONED_FACTOR = 0.6;
+
+interface Candidate {
+  readonly material: Material;
+  readonly weight: Weight;
+  readonly excluded: string | null;
+  readonly score: number;
+}
+
+/**
+ * What one spectrum allows and rules out of all known materials, from the verdicts, limits and mass fractions of its
+ * elements. Allowed ones first, by falling score, then by id; then those ruled out, by id. Deterministic.
+ */
+export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
+  const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
+  const candidates = MATERIALS.map((material) => candidateOf(material, bySymbol, context));
+  const allowed = candidates.filter(({ excluded }) => excluded === null);
+  const likenesses = groupByElements(allowed);
+  return candidates
+    .map((candidate) => standingOf(candidate, likenesses))
+    .sort(
+      (a, b) =>
+        Number(a.standing === 'ruled-out') - Number(b.standing === 'ruled-out') ||
+        b.score - a.score ||
+        (a.id < b.id ? -1 : 1),
+    );
+}
+
+function candidateOf(material: Material, findings: FindingMap, context: MatchContext): Candidate {
+  const weight = weigh(material, requirementsOf(material, findings), findings);
+  const excluded = exclusion(material, weight);
+  const factor = isUnmentioned(material, context.mount ?? []) ? UNMENTIONED_FACTOR : 1;
+  return { material, weight, excluded, score: excluded === null ? round(weight.score * factor) : 0 };
+}
+
+function isUnmentioned({ class: kind, id, name, required }: Material, mount: readonly string[]): boolean {
+  if (kind !== 'contaminant' || mount.length === 0) return false;
+  return !mount.some(
+    (word) =>
+      required.includes(word) || id.includes(word.toLowerCase()) || name.toLowerCase().includes(word.toLowerCase()),
+  );
+}
+
+/** Ids of the allowed materials by their visible required elements. */
+function groupByElements(allowed: readonly Candidate[]): Map<string, string[]> {
+  const groups = new Map<string, string[]>();
+  for (const { material } of allowed) {
+    const key = visibleElements(material);
+    groups.set(key, [...(groups.get(key) ?? []), material.id]);
+  }
+  return groups;
+}
+
+function visibleElements({ required }: Material): string {
+  return required.filter(isTelling).sort().join(' ');
+}
+
+function standingOf({ material, weight, excluded, score }: Candidate, groups: Map<string, string[]>): PigmentStanding {
+  return {
+    id: material.id,
+    name: material.name,
+    formula: formulaOf(material),
+    class: material.class,
+    hue: material.hue,
+    standing: excluded === null ? 'allowed' : 'ruled-out',
+    score,
+    reason: excluded ?? allowance(weight),
+    lookalikes: excluded === null ? lookalikesOf(material, groups) : [],
+    followUp: material.followUp,
+    hazard: material.hazard,
+    earliestUse: material.earliest,
+    latestUse: material.latest,
+  };
+}
+
+/** Allowed materials with the same visible required elements, and those the knowledge names, sorted by id. */
+function lookalikesOf(material: Material, groups: Map<string, string[]>): string[] {
+  const allowed = new Set([...groups.values()].flat());
+  const same = groups.get(visibleElements(material)) ?? [];
+  const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id));
+  return [...new Set([...same, ...known])].filter((id) => id !== material.id).sort();
+}
+
+function round(score: number): number {
+  return Math.round(score * 1e4) / 1e4;
+}

@@ -1,0 +1,140 @@
+import { atomicWeight, zOf } from '../atomic/elements.ts';
+import { type Counterargument, fractionIn, type Material } from './knowledge.ts';
+import { type FindingMap, measuredOf, type Requirement, type RequirementState } from './requirement.ts';
+
+/** Below fluorine the spectrum says nothing about a material: resin, medium and carbonate hold C, N and O too. */
+export const LIGHTEST_TELLING_Z = 9;
+
+/** Score factor of a required element by its state. Chosen, not measured; they only order candidates of one spectrum. */
+const STATE_FACTOR: Record<RequirementState, number> = { met: 1, unsure: 0.6, hidden: 0.5, faint: 0.4, missing: 0 };
+/** Factors, chosen likewise: for each counterargument; for a required element that the mounting brings; without telling elements. */
+const AGAINST_FACTOR = 0.4;
+const SETTING_FACTOR = 0.5;
+const UNTELLING_FACTOR = 0.15;
+/** Score left when the element ratio fits badly, since mixed grains shift ratios. */
+const RATIO_FLOOR = 0.25;
+/** Score left when the material explains little of what is seen, since it may be the lesser part of a mixture. */
+const EXPLAINED_FLOOR = 0.15;
+/** Companions count half, and up to this share of the material. */
+const COMPANION_WEIGHT = 0.5;
+const COMPANION_SHARE = 0.3;
+/** A material that, with two standard deviations granted, carries less than this of its telling element is ruled out as its carrier. */
+const LEAST_CARRIED = 0.1;
+
+/** How a material weighs against one spectrum. */
+export interface Weight {
+  readonly requirements: readonly Requirement[];
+  /** Share of the analysed mass the measured required elements allow together; null when none is measured. */
+  readonly share: number | null;
+  /** Part of the visible mass (fluorine and up, not of the mounting) the material explains, 0 to 1. */
+  readonly explained: number;
+  /** Agreement of the measured ratios with the formula, 0 to 1. */
+  readonly agreement: number;
+  /** The required element that allows the least of the material, with the part of the telling element it leaves carried. */
+  readonly shortfall: { readonly of: Requirement; readonly to: Requirement; readonly carried: number } | null;
+  readonly against: readonly (Counterargument & { readonly measured: number })[];
+  /** Elements seen that need another material, strongest first. */
+  readonly leftOver: readonly { readonly symbol: string; readonly massFraction: number }[];
+  readonly telling: boolean;
+  readonly score: number;
+}
+
+export function weigh(material: Material, requirements: readonly Requirement[], findings: FindingMap): Weight {
+  const measured = requirements.filter((requirement) => requirement.measured !== null);
+  const share = measured.length === 0 ? null : Math.min(1, ...measured.map(shareBy));
+  const telling = requirements.some(({ symbol }) => isTelling(symbol));
+  const agreement = ratioAgreement(measured);
+  const { explained, leftOver } = explainedPart(material, share ?? 0, requirements, findings);
+  const against = counterarguments(material, findings);
+  const states = requirements.reduce(
+    (product, { state, fromSetting }) => product * STATE_FACTOR[state] * (fromSetting ? SETTING_FACTOR : 1),
+    1,
+  );
+  const score =
+    states *
+    (RATIO_FLOOR + (1 - RATIO_FLOOR) * agreement) *
+    (EXPLAINED_FLOOR + (1 - EXPLAINED_FLOOR) * explained) *
+    AGAINST_FACTOR ** against.length *
+    (telling ? 1 : UNTELLING_FACTOR) *
+    (share === null ? EXPLAINED_FLOOR : 1);
+  return {
+    requirements,
+    share,
+    explained,
+    agreement,
+    shortfall: grossShortfall(measured),
+    against,
+    leftOver,
+    telling,
+    score: Math.round(score * 1e4) / 1e4,
+  };
+}
+
+export function isTelling(symbol: string): boolean {
+  return (zOf(symbol) ?? 0) >= LIGHTEST_TELLING_Z;
+}
+
+function shareBy({ measured, fraction }: Requirement): number {
+  return measured!.value / fraction;
+}
+
+/** exp(-chi2 / 2n) of the logarithmic deviations from the formula about their weighted mean; 1 for a single element. */
+function ratioAgreement(measured: readonly Requirement[]): number {
+  if (measured.length < 2) return 1;
+  const weights = measured.map(({ doubt }) => doubt ** -2);
+  const logs = measured.map((requirement) => Math.log(shareBy(requirement)));
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  const mean = logs.reduce((total, log, i) => total + weights[i] * log, 0) / sum;
+  const chi2 = logs.reduce((total, log, i) => total + weights[i] * (log - mean) ** 2, 0);
+  return Math.exp(-chi2 / (2 * measured.length));
+}
+
+/** The first required element is the telling one: how much of it can the scarcest other one go with? */
+function grossShortfall(measured: readonly Requirement[]): Weight['shortfall'] {
+  const [to, ...others] = measured;
+  if (others.length === 0 || !isTelling(to.symbol)) return null;
+  const of = others.reduce((least, other) => (shareBy(other) < shareBy(least) ? other : least));
+  const carried = shareBy(of) / shareBy(to);
+  return carried * Math.exp(2 * Math.hypot(of.doubt, to.doubt)) < LEAST_CARRIED ? { of, to, carried } : null;
+}
+
+function explainedPart(
+  material: Material,
+  share: number,
+  requirements: readonly Requirement[],
+  findings: FindingMap,
+): Pick<Weight, 'explained' | 'leftOver'> {
+  const doubt = requirements.reduce((most, requirement) => Math.max(most, requirement.doubt), 0);
+  let [seen, explained] = [0, 0];
+  const leftOver: { symbol: string; massFraction: number }[] = [];
+  for (const finding of findings.values()) {
+    const amount = measuredOf(finding)?.value ?? 0;
+    if (amount === 0 || !isTelling(finding.symbol) || finding.origin === 'setting') continue;
+    const weight = finding.verdict === 'present' ? 1 : finding.probability;
+    const companion = material.companions.includes(finding.symbol) ? COMPANION_WEIGHT : 0;
+    const own = Math.min(amount, share * fractionIn(material, finding.symbol) * Math.exp(doubt));
+    const carried = own + companion * Math.min(amount - own, share * COMPANION_SHARE);
+    seen += weight * amount;
+    explained += weight * carried;
+    if (finding.verdict === 'present' && amount - carried > 0.5 * amount)
+      leftOver.push({ symbol: finding.symbol, massFraction: amount - carried });
+  }
+  leftOver.sort((a, b) => b.massFraction - a.massFraction || (a.symbol < b.symbol ? -1 : 1));
+  return { explained: seen === 0 ? 0 : explained / seen, leftOver };
+}
+
+function counterarguments(material: Material, findings: FindingMap): Weight['against'] {
+  return material.against
+    .map((argument) => ({ ...argument, measured: atomicRatio(argument.element, argument.per, findings) }))
+    .filter(({ measured, above }) => measured > above);
+}
+
+/** Atoms of `element` per atom of `per` as measured; 0 unless both are present. */
+function atomicRatio(element: string, per: string, findings: FindingMap): number {
+  const [a, b] = [element, per].map((symbol) => {
+    const finding = findings.get(symbol);
+    const amount = finding?.verdict === 'present' ? (measuredOf(finding)?.value ?? 0) : 0;
+    return amount / atomicWeight(zOf(symbol)!);
+  });
+  return b > 0 ? a / b : 0;
+}
