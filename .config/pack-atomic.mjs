@@ -72,8 +72,8 @@ function pack() {
     },
   };
   packed.version = `atomic-${hash.digest('hex').slice(0, 12)}`;
-  writeFileSync(`${target}.part`, `${JSON.stringify(packed)}\n`);
-  renameSync(`${target}.part`, target);
+  writeFileSync(`${target}.${process.pid}.part`, `${JSON.stringify(packed)}\n`);
+  renameSync(`${target}.${process.pid}.part`, target);
 }
 
 /** CSV text -> a function from column name to the values of that column. */
