@@ -34,7 +34,10 @@ describe('parseFormula', () => {
     ['Ca()2', "an element is missing after 'Ca('"],
     ['CaSO4*', "an element is missing after 'CaSO4*'"],
     ['*CaO', 'an element is missing at its start'],
-    ['Pb0', 'the number 0 must be above zero'],
+    ['Pb0', 'the number 0 must be above zero and at most a million'],
+    ['Pb9999999', 'at most a million'],
+    ['('.repeat(100_000), 'A formula of 100000 characters'],
+    ['('.repeat(500), 'an element is missing'],
     ['pbo', 'an element is missing at its start'],
     ['Pb-O', "'-' has no place here after 'Pb'"],
     ['Fe1.2.3', "has no place here after 'Fe1.2'"],
@@ -101,5 +104,6 @@ describe('mass fractions', () => {
     expect(() => mixture([{ formula: 'ZnO', massFraction: -1 }])).toThrow(/zero or more/);
     expect(() => mixture([{ formula: 'ZnO', massFraction: NaN }])).toThrow(/zero or more/);
     expect(() => mixture([])).toThrow(/at least one element/);
+    expect(() => massFractionsOf(`${'('.repeat(60)}Pb${')999999'.repeat(60)}`)).toThrow(/too large/);
   });
 });

@@ -3,6 +3,10 @@ import { atomicWeight, MAX_Z, zOf } from './elements.ts';
 /** Mass fractions indexed by atomic number (length MAX_Z + 1, entry 0 unused), summing to 1. */
 export type MassFractions = Float64Array;
 
+/** Longer texts are no formulas; the limit keeps nesting, and so recursion, shallow. */
+const LONGEST = 500;
+const LARGEST_NUMBER = 1e6;
+
 const TOKEN = /[A-Z][a-z]?|\d+(?:\.\d+)?|\.\d+|[()[\]]|[*·]|\s+|./gu;
 
 /**
@@ -44,6 +48,7 @@ export function mixture(parts: readonly { formula: string; massFraction: number 
 function normalised(fractions: MassFractions): MassFractions {
   const sum = fractions.reduce((a, b) => a + b, 0);
   if (!(sum > 0)) throw new RangeError('A composition needs at least one element with an amount above zero.');
+  if (sum === Infinity) throw new RangeError('The amounts of this composition are too large to add up.');
   return fractions.map((value) => value / sum);
 }
 
@@ -56,6 +61,9 @@ class FormulaReader {
   #at = 0;
 
   constructor(formula: string) {
+    if (formula.length > LONGEST) {
+      throw new SyntaxError(`A formula of ${formula.length} characters cannot be read; ${LONGEST} is the limit.`);
+    }
     this.#formula = formula;
     this.#tokens = (formula.match(TOKEN) ?? []).filter((token) => token.trim() !== '');
   }
@@ -107,7 +115,9 @@ class FormulaReader {
     const token = this.#tokens[this.#at] ?? '';
     if (!/^[.\d]/.test(token) || token === '.') return 1;
     this.#at++;
-    if (!(Number(token) > 0)) this.#fail(`the number ${token} must be above zero`);
+    if (!(Number(token) > 0 && Number(token) <= LARGEST_NUMBER)) {
+      this.#fail(`the number ${token} must be above zero and at most a million`);
+    }
     return Number(token);
   }
 
