@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest';
+import { cash, cashMoments } from './cash.ts';
+
+describe('Cash statistic', () => {
+  it('is zero where the model equals the counts, and 2m where there are none', () => {
+    expect(cash(Float64Array.of(3, 8, 0), Float64Array.of(3, 8, 2), 0, 3)).toBeCloseTo(4, 12);
+  });
+
+  // Exact expectations listed with Kaastra, Astron. Astrophys. 605 (2017) A51 (checked there against the exact Poisson sum).
+  it.each([
+    [0.1, 0.4741],
+    [0.5, 1.007],
+    [1, 1.1468],
+    [2, 1.1394],
+    [5, 1.0467],
+    [10, 1.0188],
+    [100, 1.0017],
+  ])('has the published expectation at a mean of %d counts', (mu, expected) => {
+    expect(Math.abs(cashMoments(mu).mean - expected)).toBeLessThan(2e-4);
+  });
+
+  it('keeps mean and variance continuous where the exact sum ends', () => {
+    const below = cashMoments(9.999999);
+    const above = cashMoments(10.000001);
+    expect(Math.abs(below.mean / above.mean - 1)).toBeLessThan(2e-4);
+    expect(Math.abs(below.variance / above.variance - 1)).toBeLessThan(5e-3);
+  });
+});

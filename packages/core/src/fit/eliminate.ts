@@ -1,0 +1,143 @@
+import { cholesky, inverseFromCholesky, solveCholesky } from './cholesky.ts';
+import type { NormalEquations } from './normal.ts';
+
+/**
+ * The problem left for the element amounts x once everything else (background, pile-up, nuisances) has been fitted
+ * for each x: minimise xᵀ G x − 2 bᵀ x. Every hypothesis over element sets is a sub-problem of it.
+ */
+export interface AmountsProblem {
+  /** Number of elements m. */
+  readonly size: number;
+  /** m × m, row-major, symmetric. */
+  readonly G: Float64Array;
+  readonly b: Float64Array;
+  /** Chi-square at zero amounts, relative to that of the whole elimination (0 for the whole one itself). */
+  readonly constant: number;
+}
+
+/** The elimination kept whole, so that columns can be given back (`withoutColumns`) and nuisances recovered. */
+export interface Elimination extends AmountsProblem {
+  /** Number of eliminated columns q. */
+  readonly eliminated: number;
+  /** Inverse of the eliminated block with its priors, q × q. */
+  readonly C: Float64Array;
+  /** Coupling A_EN C, m × q: change of each eliminated coefficient per unit amount, negated. */
+  readonly M: Float64Array;
+  /** Eliminated coefficients at zero amounts, q. */
+  readonly theta0: Float64Array;
+}
+
+/** Gaussian prior on the eliminated coefficients: precision matrix (q × q) and precision times mean (q). */
+export interface Prior {
+  readonly precision: Float64Array;
+  readonly precisionMean: Float64Array;
+}
+
+/**
+ * Schur complement of the normal equations: the first `m` columns stay, the rest, with their Gaussian prior, are
+ * eliminated (marginalised exactly, as the model is linear in them).
+ * @throws NotPositiveDefiniteError when an eliminated coefficient is neither measured nor bound by a prior
+ * Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.2.11 (block elimination).
+ */
+export function eliminate(normal: NormalEquations, m: number, prior: Prior): Elimination {
+  const p = normal.size;
+  const q = p - m;
+  const block = new Float64Array(q * q);
+  const rhs = new Float64Array(q);
+  for (let i = 0; i < q; i++) {
+    rhs[i] = normal.rhs[m + i] + prior.precisionMean[i];
+    for (let j = 0; j < q; j++) block[i * q + j] = normal.matrix[(m + i) * p + m + j] + prior.precision[i * q + j];
+  }
+  const C = inverseFromCholesky(cholesky(block, q), q);
+  const M = new Float64Array(m * q);
+  const G = new Float64Array(m * m);
+  const b = new Float64Array(m);
+  const theta0 = multiply(C, rhs, q, q);
+  for (let e = 0; e < m; e++) {
+    for (let i = 0; i < q; i++) {
+      const coupling = normal.matrix[e * p + m + i];
+      if (coupling === 0) continue;
+      for (let j = 0; j < q; j++) M[e * q + j] += coupling * C[i * q + j];
+    }
+  }
+  for (let e = 0; e < m; e++) {
+    let reduced = normal.rhs[e];
+    for (let j = 0; j < q; j++) reduced -= normal.matrix[e * p + m + j] * theta0[j];
+    b[e] = reduced;
+    for (let f = 0; f <= e; f++) {
+      let value = normal.matrix[e * p + f];
+      for (let j = 0; j < q; j++) value -= M[e * q + j] * normal.matrix[f * p + m + j];
+      G[e * m + f] = value;
+      G[f * m + e] = value;
+    }
+  }
+  return { size: m, G, b, constant: 0, eliminated: q, C, M, theta0 };
+}
+
+/**
+ * The amounts problem with some eliminated columns struck out of the model, without a new elimination:
+ * G' = G + M_O C_OO⁻¹ M_Oᵀ and b' = b + M_O C_OO⁻¹ θ0_O (block inverse identity).
+ * @param columns indices among the eliminated columns, 0 .. q−1
+ */
+export function withoutColumns(full: Elimination, columns: readonly number[]): AmountsProblem {
+  const { size: m, eliminated: q, C, M, theta0 } = full;
+  const k = columns.length;
+  const G = full.G.slice();
+  const b = full.b.slice();
+  if (k === 0) return { size: m, G, b, constant: 0 };
+  const block = new Float64Array(k * k);
+  columns.forEach((i, r) => columns.forEach((j, c) => (block[r * k + c] = C[i * q + j]!)));
+  const inverse = inverseFromCholesky(cholesky(block, k), k);
+  let constant = 0;
+  columns.forEach((i, r) => columns.forEach((j, c) => (constant += theta0[i] * inverse[r * k + c] * theta0[j])));
+  const scaled = new Float64Array(k);
+  for (let e = 0; e < m; e++) {
+    let touched = false;
+    for (let c = 0; c < k; c++) {
+      let sum = 0;
+      for (let r = 0; r < k; r++) sum += M[e * q + columns[r]] * inverse[r * k + c];
+      scaled[c] = sum;
+      touched ||= sum !== 0;
+    }
+    if (!touched) continue;
+    for (let c = 0; c < k; c++) b[e] += scaled[c] * theta0[columns[c]];
+    for (let f = 0; f < m; f++) {
+      let sum = 0;
+      for (let c = 0; c < k; c++) sum += scaled[c] * M[f * q + columns[c]];
+      G[e * m + f] += sum;
+    }
+  }
+  return { size: m, G, b, constant };
+}
+
+/**
+ * Eliminated coefficients at amounts x: θ = θ0 − Mᵀ x; where `struck` columns are taken out of the model, theirs are 0
+ * and the others take up what they can: θ_R − C_RO C_OO⁻¹ θ_O.
+ */
+export function eliminatedAt(full: Elimination, x: Float64Array, struck: readonly number[] = []): Float64Array {
+  const { eliminated: q, C, M } = full;
+  const theta = full.theta0.slice();
+  for (let e = 0; e < full.size; e++) {
+    if (x[e] === 0) continue;
+    for (let j = 0; j < q; j++) theta[j] -= M[e * q + j] * x[e];
+  }
+  const k = struck.length;
+  if (k === 0) return theta;
+  const block = new Float64Array(k * k);
+  struck.forEach((i, r) => struck.forEach((j, c) => (block[r * k + c] = C[i * q + j]!)));
+  const share = Float64Array.from(struck, (i) => theta[i]);
+  solveCholesky(cholesky(block, k), k, share);
+  for (let j = 0; j < q; j++) struck.forEach((i, r) => (theta[j] -= C[j * q + i] * share[r]));
+  for (const i of struck) theta[i] = 0;
+  return theta;
+}
+
+function multiply(a: Float64Array, v: Float64Array, rows: number, cols: number): Float64Array {
+  const out = new Float64Array(rows);
+  for (let i = 0; i < rows; i++) {
+    let sum = 0;
+    for (let j = 0; j < cols; j++) sum += a[i * cols + j] * v[j];
+    out[i] = sum;
+  }
+  return out;
+}

@@ -1,0 +1,43 @@
+import { LINE_TABLE } from '../atomic/lines.ts';
+
+/** What an element must show to be `present`: chi-square against nothing in its place, margin against the best rival. */
+export interface Bar {
+  readonly deltaC: number;
+  readonly margin: number;
+}
+
+/** About five standard deviations, with some sixty elements looked for, and a rival e^5 less likely. */
+const ORDINARY: Bar = { deltaC: 24, margin: 10 };
+/** B, N, F: one soft line each, where noise edge, window edges and neighbours' tails can look alike. */
+const LONE_SOFT: Bar = { deltaC: 36, margin: 20 };
+/** Elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
+const SOFT_FAMILY: Bar = { deltaC: 60, margin: 30 };
+const SOFT_BELOW_EV = 1000;
+const SOFT_SHARE = 0.8;
+
+/** @param areas detected area of every line of the spectrum's conditions, LINE_TABLE order */
+export function barOf(z: number, areas: Float64Array): Bar {
+  if (z === 4 || z === 5 || z === 7 || z === 9) return LONE_SOFT;
+  if (z < 10) return ORDINARY;
+  let soft = 0;
+  let total = 0;
+  for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+    total += areas[i];
+    if (LINE_TABLE.energyEv[i] < SOFT_BELOW_EV && LINE_TABLE.subshell[i] > 0) soft += areas[i];
+  }
+  return soft > SOFT_SHARE * total ? SOFT_FAMILY : ORDINARY;
+}
+
+/**
+ * Probability from the distance to the bar (the smaller of both, in chi-square): a logistic whose centre and scale were
+ * read off blind simulated spectra of other physics (claims just below the bar were true more often than not).
+ */
+export function probabilityAtBar(distance: number): number {
+  return 1 / (1 + Math.exp(-(distance + 4.5) / 2.2));
+}
+
+/** Posterior probability of an element outside the explanation: prior odds times likelihood ratio of its best amount. */
+export function probabilityOutside(gain: number, penalty: number): number {
+  const odds = Math.exp(Math.min(0, (gain - penalty) / 2));
+  return odds / (1 + odds);
+}

@@ -1,0 +1,252 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import { zOf } from '../atomic/elements.ts';
+import { LINE_TABLE } from '../atomic/lines.ts';
+import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
+import { createEmission, type Emission } from '../emission/characteristic.ts';
+import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
+import type { InstrumentPrior } from '../model/nuisances.ts';
+import { fitRange } from '../peaks/fit-range.ts';
+import { startingNoiseEv } from '../peaks/resolution-start.ts';
+import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
+import { efficiency } from '../detector/efficiency.ts';
+import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
+import { solveRound, type RoundStart } from './round.ts';
+import type { Frame, Round } from './state.ts';
+
+/** A spectrum explained: the settled round, and what stayed fixed. */
+export interface Explanation {
+  readonly frame: Frame;
+  readonly emission: Emission;
+  /** Z of each candidate, aligned with the problem's element indices. */
+  readonly candidates: readonly number[];
+  readonly round: Round;
+  readonly rounds: number;
+  readonly converged: boolean;
+  readonly prior: InstrumentPrior;
+}
+
+export interface ExplainConditions {
+  readonly beamEv: number;
+  readonly takeOffDeg: number;
+  /** Elements that may not be used (atomic numbers). */
+  readonly without?: readonly number[];
+}
+
+/** Relative model error granted in the first rounds, so that no wrong early choice is nailed down by huge counts. */
+const ANNEALING = [0.05, 0.02, 0.008];
+const MAX_ROUNDS = 9;
+/** Rounds after the annealing that compete for the result. */
+const MIN_ROUNDS = ANNEALING.length + 2;
+/** Settled when the axis moves less than this between rounds, eV at the top of the range. */
+const AXIS_TOLERANCE_EV = 0.3;
+
+/** Header axes were seen right within 6 eV and 0.3 % (0.4 % once); resolution starts from the sharpest strong peak. */
+const OFFSET_SIGMA_EV = 8;
+const GAIN_SIGMA = 0.002;
+const NOISE_SIGMA_EV = 8;
+const FANO_SIGMA = 0.03;
+
+/** Detector windows that are tried; the one that explains the counts best is kept. */
+const WINDOWS: readonly Partial<Detector>[] = [{ window: 'polymer' }, { window: 'beryllium', windowUm: 8 }];
+
+/** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, in rounds. */
+export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
+  const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv);
+  const candidates = admissible(spectrum.axis, range, conditions);
+  const frame: Frame = {
+    counts: spectrum.counts,
+    range,
+    beamEv: conditions.beamEv,
+    takeOffDeg: conditions.takeOffDeg,
+    penalty: Float64Array.from(candidates, priorPenalty),
+  };
+  const emission = createEmission(conditions.beamEv, conditions.takeOffDeg);
+  const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
+  const noise = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
+  const starts = WINDOWS.map((window) =>
+    firstStart(frame, emission, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise }),
+  );
+  const firsts = starts.map((start) => solveRound(frame, emission, candidates, start));
+  let best = 0;
+  firsts.forEach((round, i) => {
+    if (round.merit < firsts[best].merit) best = i;
+  });
+  return settle(frame, emission, candidates, starts[best], firsts[best], { axis: spectrum.axis, noise });
+}
+
+/** Candidates with a line that this beam excites inside the range. */
+function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditions: ExplainConditions): number[] {
+  const low = axis.offsetEv + axis.gainEv * range.lo;
+  const high = axis.offsetEv + axis.gainEv * range.hi;
+  const without = new Set(conditions.without ?? []);
+  return CANDIDATE_ELEMENTS.filter((z) => {
+    if (without.has(z)) return false;
+    for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+      const energy = LINE_TABLE.energyEv[i];
+      if (energy > low + 10 && energy < Math.min(high, conditions.beamEv / 1.05) && LINE_TABLE.relative[i] > 0.1)
+        return true;
+    }
+    return false;
+  });
+}
+
+/** First guess: a light matrix, smoothed counts for weights, the background on the lower envelope of the counts. */
+function firstStart(frame: Frame, emission: Emission, axis: EnergyAxis, detector: Detector): RoundStart {
+  const composition: MassFractions = new Float64Array(99);
+  composition[zOf('C')!] = 0.3;
+  composition[zOf('O')!] = 0.4;
+  composition[zOf('Si')!] = 0.3;
+  const instrument: Instrument = { axis, detector };
+  return {
+    instrument,
+    composition,
+    prior: priorFrom(axis, detector.noiseEv, instrument),
+    model: smoothed(frame.counts, frame.range.lo, frame.range.hi),
+    amounts: new Float64Array(0),
+    backgroundLevel: envelopeLevel(frame, emission, composition, instrument),
+    pileUp: 0,
+    relativeError: ANNEALING[0],
+    banned: new Set(),
+  };
+}
+
+/** Running mean over five channels, widened until it holds counts; zero outside the range. */
+function smoothed(counts: Float64Array, lo: number, hi: number): Float64Array {
+  const out = new Float64Array(counts.length);
+  for (let i = lo; i < hi; i++) {
+    let sum = 0;
+    let width = 0;
+    for (let reach = 2; sum < 4 && reach <= 64; reach *= 2) {
+      const from = Math.max(lo, i - reach);
+      const to = Math.min(hi, i + reach + 1);
+      sum = 0;
+      for (let k = from; k < to; k++) sum += counts[k];
+      width = to - from;
+    }
+    out[i] = Math.max(sum, 1) / width;
+  }
+  return out;
+}
+
+/** Ratio of the counts' lower envelope to the physical continuum: the lower quartile over blocks of channels. */
+function envelopeLevel(frame: Frame, emission: Emission, composition: MassFractions, instrument: Instrument): number {
+  const { lo, hi } = frame.range;
+  const energies = channelEnergies(instrument.axis, frame.counts.length).subarray(lo, hi);
+  const continuum = emission.continuum(composition, energies);
+  const block = Math.max(4, Math.ceil((hi - lo) / 60));
+  const ratios: number[] = [];
+  for (let from = lo; from + block <= hi; from += block) {
+    let data = 0;
+    let shape = 0;
+    for (let i = from; i < from + block; i++) {
+      data += frame.counts[i];
+      shape += continuum[i - lo]! * efficiency(instrument.detector, energies[i - lo]);
+    }
+    if (shape > 0) ratios.push(data / shape);
+  }
+  ratios.sort((a, b) => a - b);
+  return Math.max(ratios[Math.floor(ratios.length / 4)] ?? 1, Number.MIN_VALUE);
+}
+
+function priorFrom(header: EnergyAxis, headerNoise: number, now: Instrument): InstrumentPrior {
+  return {
+    offset: { mean: header.offsetEv - now.axis.offsetEv, sigma: OFFSET_SIGMA_EV },
+    gain: { mean: header.gainEv / now.axis.gainEv - 1, sigma: GAIN_SIGMA },
+    noise: { mean: headerNoise - now.detector.noiseEv, sigma: NOISE_SIGMA_EV },
+    fano: { mean: DEFAULT_DETECTOR.fano / now.detector.fano - 1, sigma: FANO_SIGMA },
+  };
+}
+
+function settle(
+  frame: Frame,
+  emission: Emission,
+  candidates: readonly number[],
+  firstStarted: RoundStart,
+  first: Round,
+  header: { readonly axis: EnergyAxis; readonly noise: number },
+): Explanation {
+  let start = firstStarted;
+  let round = first;
+  let best: Round | undefined;
+  let bestPrior = start.prior;
+  let converged = false;
+  let rounds = 1;
+  for (; rounds < MAX_ROUNDS; rounds++) {
+    const next = nextStart(start, round, header, ANNEALING[rounds] ?? 0);
+    const following = solveRound(frame, emission, candidates, next);
+    if (rounds >= ANNEALING.length && (!best || following.merit <= best.merit + 1)) {
+      best = following;
+      bestPrior = next.prior;
+    }
+    const same = sameSet(round, following) && axisMove(round, following, frame) < AXIS_TOLERANCE_EV;
+    start = next;
+    round = following;
+    if (rounds + 1 >= MIN_ROUNDS && same) {
+      converged = true;
+      rounds++;
+      break;
+    }
+  }
+  return { frame, emission, candidates, round: best ?? round, rounds, converged, prior: bestPrior };
+}
+
+/** Moves what the round found into the model: axis, resolution, composition, background level. */
+function nextStart(
+  start: RoundStart,
+  round: Round,
+  header: { readonly axis: EnergyAxis; readonly noise: number },
+  relativeError: number,
+): RoundStart {
+  const at = (kind: string): number => {
+    const i = round.nuisances.findIndex((nuisance) => nuisance.kind === kind);
+    return i < 0 ? 0 : round.theta[round.artefacts.length + i];
+  };
+  const clamp = (value: number, limit: number): number => Math.min(limit, Math.max(-limit, value));
+  const { axis, detector } = start.instrument;
+  const instrument: Instrument = {
+    axis: { offsetEv: axis.offsetEv + clamp(at('offset'), 15), gainEv: axis.gainEv * (1 + clamp(at('gain'), 0.003)) },
+    detector: {
+      ...detector,
+      noiseEv: Math.max(10, detector.noiseEv + clamp(at('noise'), 10)),
+      fano: detector.fano * (1 + clamp(at('fano'), 0.03)),
+    },
+  };
+  const splines = round.artefacts.filter(({ name }) => name === 'background').length;
+  const levels = Array.from(round.theta.subarray(0, splines))
+    .filter((value) => value > 0)
+    .sort((a, b) => a - b);
+  return {
+    instrument,
+    composition: compositionOf(round, start.composition),
+    prior: priorFrom(header.axis, header.noise, instrument),
+    model: round.model,
+    amounts: round.hypothesis.x,
+    backgroundLevel: levels[Math.floor(levels.length / 2)] ?? start.backgroundLevel,
+    pileUp: Math.max(0, round.theta[splines + 1]),
+    relativeError,
+    banned: start.banned,
+  };
+}
+
+/** Amounts normalised to mass fractions; the composition before when nothing was found. */
+export function compositionOf(round: Round, before: MassFractions): MassFractions {
+  const out: MassFractions = new Float64Array(before.length);
+  let total = 0;
+  for (const e of round.hypothesis.members) total += round.hypothesis.x[e];
+  if (!(total > 0)) return before;
+  for (const e of round.hypothesis.members) out[round.templates[e].z] = round.hypothesis.x[e] / total;
+  return out;
+}
+
+function sameSet(a: Round, b: Round): boolean {
+  const [x, y] = [a.hypothesis.members, b.hypothesis.members];
+  return x.length === y.length && x.every((e, i) => e === y[i]);
+}
+
+function axisMove(a: Round, b: Round, frame: Frame): number {
+  const top = frame.range.hi;
+  const energy = (round: Round, channel: number): number =>
+    round.instrument.axis.offsetEv + round.instrument.axis.gainEv * channel;
+  const bottom = Math.max(0, channelOf(a.instrument.axis, 0));
+  return Math.max(Math.abs(energy(a, top) - energy(b, top)), Math.abs(energy(a, bottom) - energy(b, bottom)));
+}

@@ -1,0 +1,203 @@
+import { symbolOf } from '../atomic/elements.ts';
+import { gainsOf } from '../fit/subset.ts';
+import { massFractions } from './amounts.ts';
+import { barOf, probabilityAtBar, probabilityOutside } from './bars.ts';
+import { CANDIDATE_ELEMENTS } from './candidates.ts';
+import type { Explanation } from './explain.ts';
+import type { ElementFinding, Rival, Verdict } from './finding.ts';
+import { foundLines } from './lines.ts';
+import { originOf } from './mount.ts';
+import { settlingLines } from './settling.ts';
+import { leaveOut, type Trial } from './trial.ts';
+
+/** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
+const OPEN_GAIN = 12;
+/** A detection limit above this mass fraction says nothing: the spectrum is blind to the element. */
+const BLIND_FRACTION = 0.4;
+/** Currie's factors for 5 % false alarms and 5 % misses. Source: Currie, Anal. Chem. 40 (1968) 586. */
+const CURRIE_CONSTANT = 2.71;
+const CURRIE_SIGMA = 3.29;
+
+/** Findings on every element considered, ascending Z. */
+export function findingsOf(
+  explanation: Explanation,
+  origins: ReadonlyMap<number, 'setting' | 'either'>,
+): ElementFinding[] {
+  const { frame, round, candidates } = explanation;
+  const context = contextOf(explanation);
+  const trials = new Map(round.hypothesis.members.map((e) => [e, leaveOut(frame, round, e, new Set())]));
+  const contested = contestedElements(explanation, trials);
+  const index = new Map(candidates.map((z, e) => [z, e]));
+  return CANDIDATE_ELEMENTS.map((z) => {
+    const e = index.get(z);
+    const origin = originOf(z, origins);
+    if (e === undefined)
+      return unseen(z, origin, 'no line of it is both excited by this beam and inside the fitted range');
+    const trial = trials.get(e);
+    return trial
+      ? memberFinding(explanation, context, e, trial, origin)
+      : outsideFinding(explanation, context, e, contested, origin);
+  });
+}
+
+interface Context {
+  readonly gains: ReturnType<typeof gainsOf>;
+  readonly fractions: ReturnType<typeof massFractions>;
+  /** Sum of the members' amounts. */
+  readonly total: number;
+  /** Counts inside the range per unit amount, by element index. */
+  readonly inRange: Float64Array;
+}
+
+function contextOf({ frame, round }: Explanation): Context {
+  const inRange = Float64Array.from(round.templates, ({ column }) => {
+    let sum = 0;
+    for (let i = Math.max(frame.range.lo, column.lo); i < Math.min(frame.range.hi, column.hi); i++)
+      sum += column.values[i];
+    return sum;
+  });
+  return {
+    gains: gainsOf(round.elimination, round.hypothesis),
+    fractions: massFractions(round),
+    total: round.hypothesis.members.reduce((sum, e) => sum + round.hypothesis.x[e], 0),
+    inRange,
+  };
+}
+
+/** Outside elements that could stand in for a member whose place is not secured, with the member's index. */
+function contestedElements({ round }: Explanation, trials: ReadonlyMap<number, Trial>): Map<number, number> {
+  const out = new Map<number, number>();
+  for (const [member, trial] of trials) {
+    if (trial.margin >= barOf(round.templates[member].z, round.areas).margin) continue;
+    for (const e of trial.added) if (!out.has(e)) out.set(e, member);
+  }
+  return out;
+}
+
+function memberFinding(
+  explanation: Explanation,
+  context: Context,
+  e: number,
+  trial: Trial,
+  origin: ElementFinding['origin'],
+): ElementFinding {
+  const { frame, round } = explanation;
+  const { z } = round.templates[e];
+  const { members, x, covariance } = round.hypothesis;
+  const bar = barOf(z, round.areas);
+  const short = trial.deltaNothing - bar.deltaC;
+  const pressed = trial.margin - bar.margin;
+  const verdict: Verdict = short >= 0 && pressed >= 0 ? 'present' : 'open';
+  const at = members.indexOf(e);
+  const sigma = Math.sqrt(covariance[at * members.length + at]);
+  const rivals = rivalsOf(explanation, trial);
+  return {
+    symbol: symbolOf(z),
+    z,
+    verdict,
+    probability: probabilityAtBar(Math.min(short, pressed)),
+    counts: { value: x[e] * context.inRange[e], sigma: sigma * context.inRange[e] },
+    massFraction: context.fractions.get(e) ?? null,
+    limit: limitOf(context, e, sigma),
+    origin,
+    evidence: { deltaC: trial.deltaNothing, margin: trial.margin },
+    lines: foundLines(z, round.areas, x[e]),
+    rivals,
+    reason: memberReason(verdict, short, trial, rivals, frame.penalty[e]),
+  };
+}
+
+function memberReason(
+  verdict: Verdict,
+  short: number,
+  trial: Trial,
+  rivals: readonly Rival[],
+  penalty: number,
+): string {
+  const worse = `without it the counts are explained worse by ${trial.deltaNothing.toFixed(0)} (chi-square)`;
+  const rival = rivals[0];
+  if (verdict === 'present') {
+    return rival
+      ? `${worse}; the best rival, ${rival.name}, is worse by ${rival.deltaC.toFixed(0)}`
+      : `${worse}; nothing else takes its place`;
+  }
+  if (short < 0) return `${worse}, which is short of what an element with its lines must show`;
+  return rival
+    ? `${rival.name} instead explains the counts about as well (difference ${rival.deltaC.toFixed(0)})`
+    : `its evidence hardly exceeds what its rarity asks for (${penalty.toFixed(0)})`;
+}
+
+function rivalsOf({ frame, round }: Explanation, trial: Trial): Rival[] {
+  if (trial.added.length === 0) return [];
+  return [
+    {
+      kind: 'element',
+      name: trial.added.map((e) => symbolOf(round.templates[e].z)).join('+'),
+      deltaC: trial.margin,
+      settling: settlingLines(frame, round, trial),
+    },
+  ];
+}
+
+function outsideFinding(
+  { frame, round }: Explanation,
+  context: Context,
+  e: number,
+  contested: ReadonlyMap<number, number>,
+  origin: ElementFinding['origin'],
+): ElementFinding {
+  const { z } = round.templates[e];
+  const { gain, sigma, amount } = context.gains;
+  const limit = limitOf(context, e, sigma[e]);
+  if (!limit || limit.massFraction > BLIND_FRACTION) {
+    return unseen(z, origin, 'its lines lie wholly under others, or would be too weak here to be seen');
+  }
+  const member = contested.get(e);
+  const open = member !== undefined || gain[e] >= OPEN_GAIN;
+  const value = Math.max(0, amount[e]) * context.inRange[e];
+  const rival = member === undefined ? null : symbolOf(round.templates[member].z);
+  return {
+    symbol: symbolOf(z),
+    z,
+    verdict: open ? 'open' : 'not-seen',
+    probability: Math.min(open ? 0.5 : 0.3, probabilityOutside(gain[e], frame.penalty[e])),
+    counts: { value, sigma: sigma[e] * context.inRange[e] },
+    massFraction: null,
+    limit,
+    origin,
+    evidence: { deltaC: gain[e], margin: gain[e] - frame.penalty[e] },
+    lines: foundLines(z, round.areas, Math.max(0, amount[e])),
+    rivals: rival ? [{ kind: 'element', name: rival, deltaC: gain[e] - frame.penalty[e], settling: [] }] : [],
+    reason: rival
+      ? `it could stand in for ${rival}`
+      : open
+        ? 'adding it explains the counts somewhat better, but not enough to require it'
+        : 'no counts ask for it',
+  };
+}
+
+/** Currie detection limit from the standard deviation of the amount; null where the amount is not determined. */
+function limitOf(context: Context, e: number, sigma: number): ElementFinding['limit'] {
+  if (!Number.isFinite(sigma)) return null;
+  const perAmount = context.inRange[e];
+  const counts = CURRIE_CONSTANT + CURRIE_SIGMA * sigma * perAmount;
+  const amount = counts / perAmount;
+  return { counts, massFraction: Math.min(1, amount / (context.total + amount)) };
+}
+
+function unseen(z: number, origin: ElementFinding['origin'], reason: string): ElementFinding {
+  return {
+    symbol: symbolOf(z),
+    z,
+    verdict: 'blind',
+    probability: 0,
+    counts: { value: 0, sigma: 0 },
+    massFraction: null,
+    limit: null,
+    origin,
+    evidence: { deltaC: 0, margin: 0 },
+    lines: [],
+    rivals: [],
+    reason,
+  };
+}

@@ -1,0 +1,157 @@
+import type { AmountsProblem } from '../fit/eliminate.ts';
+import { gainsOf, removalCosts, solveSubset, type SubsetSolution } from '../fit/subset.ts';
+
+/** An explanation: a set of elements with its best amounts, and its penalised chi-square (relative to no element). */
+export interface Hypothesis extends SubsetSolution {
+  readonly score: number;
+}
+
+export interface SearchOptions {
+  /** Chi-square an element must be worth to be let in (−2 log prior odds), per element. */
+  readonly penalty: Float64Array;
+  /** Elements that may not be used, by index. */
+  readonly banned?: ReadonlySet<number>;
+}
+
+/** More steps than any path of strictly falling scores needs; a bound against numerical ping-pong. */
+const MAX_STEPS = 200;
+/** A change of score below this is no improvement (numerical noise), in units of chi-square. */
+const MIN_IMPROVEMENT = 1e-6;
+
+/**
+ * Best explanation found by add, drop, swap and add-and-prune moves from each start in turn; deterministic.
+ * @param starts sets of element indices to start from
+ */
+export function searchHypotheses(
+  problem: AmountsProblem,
+  starts: readonly (readonly number[])[],
+  options: SearchOptions,
+): Hypothesis {
+  let best: Hypothesis | undefined;
+  for (const start of starts) {
+    const found = descend(
+      problem,
+      score(
+        problem,
+        start.filter((e) => !options.banned?.has(e)),
+        options,
+      ),
+      options,
+    );
+    if (!best || found.score < best.score - MIN_IMPROVEMENT) best = found;
+  }
+  return best ?? score(problem, [], options);
+}
+
+/** Solves a set and scores it: chi-square plus the penalties of the members that stayed positive. */
+export function score(problem: AmountsProblem, set: readonly number[], options: SearchOptions): Hypothesis {
+  const solution = solveSubset(problem, set);
+  let total = solution.objective;
+  for (const e of solution.members) total += options.penalty[e];
+  return { ...solution, score: total };
+}
+
+function descend(problem: AmountsProblem, start: Hypothesis, options: SearchOptions): Hypothesis {
+  let current = start;
+  for (let step = 0; step < MAX_STEPS; step++) {
+    const next = bestSingleMove(problem, current, options) ?? bestSwap(problem, current, options);
+    if (!next) return current;
+    current = next;
+  }
+  return current;
+}
+
+/** The best single addition or removal, pruned afterwards; undefined when none improves the score. */
+function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: SearchOptions): Hypothesis | undefined {
+  const { penalty } = options;
+  const costs = removalCosts(current);
+  let drop = -1;
+  let add = -1;
+  let bestValue = MIN_IMPROVEMENT;
+  current.members.forEach((e, i) => {
+    if (penalty[e] - costs[i] > bestValue) {
+      bestValue = penalty[e] - costs[i];
+      drop = e;
+    }
+  });
+  const { gain } = gainsOf(problem, current);
+  for (let e = 0; e < problem.size; e++) {
+    if (options.banned?.has(e) || gain[e] - penalty[e] <= bestValue) continue;
+    bestValue = gain[e] - penalty[e];
+    add = e;
+    drop = -1;
+  }
+  if (drop < 0 && add < 0) return undefined;
+  const set = add >= 0 ? [...current.members, add] : current.members.filter((e) => e !== drop);
+  const next = prune(problem, score(problem, set, options), options);
+  return next.score < current.score - MIN_IMPROVEMENT ? next : undefined;
+}
+
+/** Drops members that are not worth their penalty, the least worthy first. */
+function prune(problem: AmountsProblem, start: Hypothesis, options: SearchOptions): Hypothesis {
+  let current = start;
+  for (;;) {
+    const costs = removalCosts(current);
+    let worst = -1;
+    current.members.forEach((e, i) => {
+      const loss = costs[i] - options.penalty[e];
+      if (loss < 0 && (worst < 0 || loss < costs[worst] - options.penalty[current.members[worst]])) worst = i;
+    });
+    if (worst < 0) return current;
+    const next = score(
+      problem,
+      current.members.filter((_, i) => i !== worst),
+      options,
+    );
+    if (next.score >= current.score) return current;
+    current = next;
+  }
+}
+
+/**
+ * Swaps and add-and-prune: each promising newcomer is forced in and the redundant fall out; each member in turn is
+ * taken out and the best one or two others put in its place.
+ */
+function bestSwap(problem: AmountsProblem, current: Hypothesis, options: SearchOptions): Hypothesis | undefined {
+  let best: Hypothesis | undefined;
+  const offer = (candidate: Hypothesis): void => {
+    if (candidate.score < (best ?? current).score - MIN_IMPROVEMENT) best = candidate;
+  };
+  const { gain } = gainsOf(problem, current);
+  for (let e = 0; e < problem.size; e++) {
+    if (!options.banned?.has(e) && gain[e] > 1) {
+      offer(prune(problem, score(problem, [...current.members, e], options), options));
+    }
+  }
+  for (const member of current.members) {
+    const rest = score(
+      problem,
+      current.members.filter((e) => e !== member),
+      options,
+    );
+    offer(refill(problem, rest, new Set([...(options.banned ?? []), member]), options));
+  }
+  return best;
+}
+
+/** Adds the best newcomers, at most two, to a set from which something was taken. */
+function refill(
+  problem: AmountsProblem,
+  start: Hypothesis,
+  banned: ReadonlySet<number>,
+  options: SearchOptions,
+): Hypothesis {
+  let current = start;
+  for (let round = 0; round < 2; round++) {
+    const { gain } = gainsOf(problem, current);
+    let add = -1;
+    for (let e = 0; e < problem.size; e++) {
+      if (banned.has(e)) continue;
+      if (gain[e] > options.penalty[e] && (add < 0 || gain[e] - options.penalty[e] > gain[add] - options.penalty[add]))
+        add = e;
+    }
+    if (add < 0) break;
+    current = prune(problem, score(problem, [...current.members, add], options), options);
+  }
+  return current;
+}

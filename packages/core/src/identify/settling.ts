@@ -1,0 +1,74 @@
+import { symbolOf } from '../atomic/elements.ts';
+import { addScaled } from '../model/column.ts';
+import { SIGMA_TO_FWHM, lineResponse } from '../model/instrument.ts';
+import { groupTemplates } from '../model/templates.ts';
+import type { SettlingLine } from './finding.ts';
+import type { Frame, Round } from './state.ts';
+import type { Trial } from './trial.ts';
+import { strongestLine } from './lines.ts';
+
+/** Most settling lines told per rival. */
+const MOST = 4;
+/** A line tells two explanations apart when they differ there by this many standard deviations of the counts. */
+const TELLING = 1.5;
+
+/**
+ * Lines that tell an element from what would stand in its place: counts within one FWHM around each line group,
+ * above what both explanations share, as expected under each and as observed.
+ */
+export function settlingLines(frame: Frame, round: Round, trial: Trial): SettlingLine[] {
+  const { counts, range } = frame;
+  const n = counts.length;
+  const instead = modelOf(round, trial.instead.x, trial.theta, n);
+  const involved = [trial.element, ...trial.added];
+  const shared = round.model.slice();
+  for (const e of involved) addScaled(shared, round.templates[e].column, -round.hypothesis.x[e]);
+  const lines: { readonly weight: number; readonly told: SettlingLine }[] = [];
+  for (const e of involved) {
+    const { z } = round.templates[e];
+    for (const { group, energyEv } of groupTemplates(z, round.areas, round.instrument, n)) {
+      const { axis } = round.instrument;
+      const half = (lineResponse(round.instrument, energyEv).sigmaEv * SIGMA_TO_FWHM) / 2;
+      const from = Math.max(range.lo, Math.round((energyEv - half - axis.offsetEv) / axis.gainEv));
+      const to = Math.min(range.hi, Math.round((energyEv + half - axis.offsetEv) / axis.gainEv) + 1);
+      if (to - from < 2) continue;
+      let data = 0;
+      let base = 0;
+      let withIt = 0;
+      let withoutIt = 0;
+      for (let i = from; i < to; i++) {
+        data += counts[i];
+        base += shared[i];
+        withIt += round.model[i];
+        withoutIt += instead[i];
+      }
+      const sigma = Math.sqrt(Math.max(withIt, 1));
+      const weight = Math.abs(withIt - withoutIt) / sigma;
+      if (weight < TELLING) continue;
+      const line = strongestLine(group.lines, round.areas);
+      lines.push({
+        weight,
+        told: {
+          symbol: symbolOf(z),
+          line: line.iupac,
+          energyEv: line.energyEv,
+          expectedWith: withIt - base,
+          expectedInstead: withoutIt - base,
+          observed: data - base,
+          sigma,
+        },
+      });
+    }
+  }
+  lines.sort((a, b) => b.weight - a.weight || a.told.energyEv - b.told.energyEv);
+  return lines.slice(0, MOST).map(({ told }) => told);
+}
+
+/** Expected counts of a set of amounts with its own coefficients of everything else. */
+export function modelOf(round: Round, x: Float64Array, theta: Float64Array, n: number): Float64Array {
+  const model = new Float64Array(n);
+  round.templates.forEach(({ column }, e) => addScaled(model, column, x[e]));
+  round.artefacts.forEach(({ column }, i) => addScaled(model, column, theta[i]));
+  round.nuisances.forEach(({ column }, i) => addScaled(model, column, theta[round.artefacts.length + i]));
+  return model;
+}

@@ -1,0 +1,43 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import type { Elimination } from '../fit/eliminate.ts';
+import type { Column } from '../model/column.ts';
+import type { Instrument } from '../model/instrument.ts';
+import type { Nuisance } from '../model/nuisances.ts';
+import type { ElementTemplate } from '../model/templates.ts';
+import type { FitRange } from '../peaks/fit-range.ts';
+import type { Hypothesis } from './search.ts';
+
+/** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
+export interface ArtefactColumn {
+  readonly name: 'background' | 'charge shelf' | 'sum peaks';
+  readonly column: Column;
+}
+
+/** One round's linear problem, solved: every column, its coefficient, and the explanation chosen. */
+export interface Round {
+  readonly instrument: Instrument;
+  readonly composition: MassFractions;
+  /** Element templates, the first columns of the problem, in the order of the explanation's indices. */
+  readonly templates: readonly ElementTemplate[];
+  readonly areas: Float64Array;
+  readonly artefacts: readonly ArtefactColumn[];
+  readonly nuisances: readonly Nuisance[];
+  readonly elimination: Elimination;
+  readonly hypothesis: Hypothesis;
+  /** Coefficients of artefact columns, then of nuisances. */
+  readonly theta: Float64Array;
+  /** Expected counts per channel. */
+  readonly model: Float64Array;
+  /** Cash statistic over the range plus the penalties of the set and the prior's share: what rounds are compared by. */
+  readonly merit: number;
+  readonly c: number;
+}
+
+/** Everything that stays fixed while one spectrum is explained. */
+export interface Frame {
+  readonly counts: Float64Array;
+  readonly range: FitRange;
+  readonly beamEv: number;
+  readonly takeOffDeg: number;
+  readonly penalty: Float64Array;
+}

@@ -1,0 +1,49 @@
+import { columnOf, type Column } from './column.ts';
+
+/** Knot distance of the smooth factor in ln(energy): about five knots per factor of ten. */
+export const KNOT_STEP = 0.5;
+/** Prior standard deviation of the second difference of neighbouring spline coefficients, relative to their level. */
+export const CURVATURE_SIGMA = 0.25;
+
+/**
+ * Background columns: the physical continuum times cubic B-splines in ln(energy), so that a coefficient of 1
+ * everywhere is the physics' own shape.
+ * @param continuum expected continuum counts per channel, length n (0 outside [lo, hi))
+ * @param energyEv channel centres, length n, > 0 inside [lo, hi)
+ */
+export function backgroundColumns(continuum: Float64Array, energyEv: Float64Array, lo: number, hi: number): Column[] {
+  const start = Math.log(energyEv[lo]);
+  const intervals = Math.max(1, Math.ceil((Math.log(energyEv[hi - 1]) - start) / KNOT_STEP + 1e-9));
+  const columns = Array.from({ length: intervals + 3 }, () => new Float64Array(continuum.length));
+  for (let i = lo; i < hi; i++) {
+    const position = (Math.log(energyEv[i]) - start) / KNOT_STEP;
+    const interval = Math.min(intervals - 1, Math.floor(position));
+    const basis = cubicBasis(position - interval);
+    for (let k = 0; k < 4; k++) columns[interval + k][i] = basis[k] * continuum[i];
+  }
+  return columns.map(columnOf);
+}
+
+/** The four uniform cubic B-splines at t in [0, 1]; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */
+function cubicBasis(t: number): readonly [number, number, number, number] {
+  const u = 1 - t;
+  return [(u * u * u) / 6, (3 * t * t * t - 6 * t * t + 4) / 6, (3 * u * u * u - 6 * u * u + 4) / 6, (t * t * t) / 6];
+}
+
+/**
+ * Adds the smoothness prior to a precision matrix: second differences of the coefficients are 0 within
+ * CURVATURE_SIGMA times the level.
+ * @param precision q × q, changed; background coefficients sit at `at` .. `at + count − 1`
+ * @param level typical size of the coefficients, > 0
+ */
+export function addSmoothness(precision: Float64Array, q: number, at: number, count: number, level: number): void {
+  const weight = 1 / (CURVATURE_SIGMA * level) ** 2;
+  const stencil = [1, -2, 1];
+  for (let i = 0; i + 2 < count; i++) {
+    for (let r = 0; r < 3; r++) {
+      for (let c = 0; c < 3; c++) precision[(at + i + r) * q + at + i + c] += weight * stencil[r] * stencil[c];
+    }
+  }
+  // A very wide bound on each coefficient, so that a spline without data stays finite.
+  for (let i = 0; i < count; i++) precision[(at + i) * q + at + i] += 1 / (100 * level) ** 2;
+}

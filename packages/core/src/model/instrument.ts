@@ -1,0 +1,67 @@
+import type { Detector } from '../detector/detector.ts';
+import { fwhmEv } from '../detector/resolution.ts';
+import type { EnergyAxis } from '../spectrum/spectrum.ts';
+
+/** What turns emitted lines into channels: the axis and the detector, both settled by the fit. */
+export interface Instrument {
+  readonly axis: EnergyAxis;
+  readonly detector: Detector;
+}
+
+/** sigma = FWHM / SIGMA_TO_FWHM for a Gaussian: 2 sqrt(2 ln 2). */
+export const SIGMA_TO_FWHM = 2 * Math.sqrt(2 * Math.LN2);
+
+/** Fractional channel of an energy. */
+export function channelOf(axis: EnergyAxis, energyEv: number): number {
+  return (energyEv - axis.offsetEv) / axis.gainEv;
+}
+
+/** Channel centres, eV, length n. */
+export function channelEnergies(axis: EnergyAxis, n: number): Float64Array {
+  return Float64Array.from({ length: n }, (_, i) => axis.offsetEv + axis.gainEv * i);
+}
+
+/**
+ * Position, width and tail of a line's response, with the standard uncertainty that the fit allows each.
+ * Values from fits to measured spectra of known materials (seven instruments or settings): soft lines lie low and are
+ * wider because their charge is collected incompletely.
+ */
+export interface LineResponse {
+  readonly centreEv: number;
+  readonly sigmaEv: number;
+  readonly near: number;
+  readonly far: number;
+}
+
+/** Energy over which incomplete charge collection fades, eV. */
+const SOFT_SCALE_EV = 700;
+const softness = (energyEv: number): number => Math.exp(-((energyEv / SOFT_SCALE_EV) ** 2));
+
+/** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
+export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
+  const soft = softness(energyEv);
+  const sigma = (fwhmEv(instrument.detector, energyEv) / SIGMA_TO_FWHM) * (1 + 0.05 * soft);
+  const gain = instrument.axis.gainEv;
+  return {
+    centreEv: energyEv - 5 * soft,
+    // A channel collects over its width: sampling at its centre is exact to second order with this variance.
+    sigmaEv: Math.sqrt(sigma * sigma + (gain * gain) / 12),
+    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 : 0.0015,
+    far: energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002,
+  };
+}
+
+/** One-standard-uncertainty of the response of a line group: shift in eV, width relative, tails as fractions of the area. */
+export interface ResponseDoubt {
+  readonly shiftEv: number;
+  readonly width: number;
+  readonly near: number;
+  readonly far: number;
+}
+
+export function responseDoubt(family: 'K' | 'L' | 'M', energyEv: number): ResponseDoubt {
+  if (energyEv < 750) return { shiftEv: 4, width: 0.06, near: 0.05, far: 0.04 };
+  if (family !== 'K' && energyEv < 1500) return { shiftEv: 1.5, width: 0.03, near: 0.02, far: 0.02 };
+  if (energyEv < 2700) return { shiftEv: 1, width: 0.008, near: 0.012, far: 0.008 };
+  return { shiftEv: 1.3, width: 0.008, near: 0.004, far: 0.008 };
+}

@@ -1,0 +1,165 @@
+import type { Column } from './column.ts';
+import { columnOf } from './column.ts';
+import { familySigma, type Family } from './groups.ts';
+import { channelOf, responseDoubt, type Instrument } from './instrument.ts';
+import type { ElementTemplate, GroupTemplate } from './templates.ts';
+
+/**
+ * A direction in which the model may be wrong: a column whose coefficient has a Gaussian prior.
+ * `owner` is the element (Z) whose peaks it bends, 0 when it belongs to the instrument.
+ */
+export interface Nuisance {
+  readonly kind: NuisanceKind;
+  readonly owner: number;
+  readonly label: string;
+  readonly column: Column;
+  readonly mean: number;
+  readonly sigma: number;
+}
+
+export type NuisanceKind =
+  'shift' | 'width' | 'near-tail' | 'far-tail' | 'group-ratio' | 'family-ratio' | 'offset' | 'gain' | 'noise' | 'fano';
+
+/** An element of the current explanation with its amount and its groups. */
+export interface Member {
+  readonly template: ElementTemplate;
+  readonly groups: readonly GroupTemplate[];
+  readonly amount: number;
+}
+
+/** A nuisance that cannot move the fit by this many standard deviations of the counts is left out. */
+const WORTHWHILE = 0.2;
+
+/** Uncertainty of a usually leading group (Kα, Lα, Mα) where another one leads, relative. */
+const UNLED_SIGMA = 0.1;
+
+/** Local nuisances of one member: position, width and tails of each strong group, ratios between groups and families. */
+export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nuisance[] {
+  const { template, groups, amount } = member;
+  const out: Nuisance[] = [];
+  const lead = leadingGroups(groups);
+  const offer = (kind: NuisanceKind, label: string, values: Float64Array, factor: number, sigma: number): void => {
+    const column = orthogonal(values, factor, template.column);
+    if (sigma * Math.sqrt(orthogonal.information(column)) > WORTHWHILE) {
+      out.push({ kind, owner: template.z, label, column, mean: 0, sigma });
+    }
+  };
+  for (const { group, column, derivatives, energyEv } of groups) {
+    const doubt = responseDoubt(group.family, energyEv);
+    offer('shift', group.name, derivatives.shift, amount, doubt.shiftEv);
+    offer('width', group.name, derivatives.width, amount, doubt.width);
+    offer('near-tail', group.name, derivatives.near, amount, doubt.near);
+    offer('far-tail', group.name, derivatives.far, amount, doubt.far);
+    if (lead.get(group.family) !== group.name) {
+      offer('group-ratio', group.name, column.values, amount, group.sigma || UNLED_SIGMA);
+    }
+  }
+  const families = [...lead.keys()];
+  // The strongest family sets the amount; each other may differ from it.
+  for (const family of families.slice(1)) {
+    const values = new Float64Array(template.column.values.length);
+    for (const { group, column } of groups) {
+      if (group.family !== family) continue;
+      for (let i = column.lo; i < column.hi; i++) values[i] += column.values[i];
+    }
+    offer('family-ratio', family, values, amount, familySigma(family));
+  }
+  return out;
+}
+
+/** Leading group of each family, families in order of falling area. */
+function leadingGroups(groups: readonly GroupTemplate[]): Map<Family, string> {
+  const total = new Map<Family, number>();
+  const best = new Map<Family, GroupTemplate>();
+  for (const template of groups) {
+    const { family } = template.group;
+    total.set(family, (total.get(family) ?? 0) + template.area);
+    if (!best.has(family) || template.area > best.get(family)!.area) best.set(family, template);
+  }
+  return new Map([...total].sort((a, b) => b[1] - a[1]).map(([family]) => [family, best.get(family)!.group.name]));
+}
+
+/** What the fit knows of the instrument beforehand: standard uncertainties and where the prior sits from here. */
+export interface InstrumentPrior {
+  readonly offset: { readonly mean: number; readonly sigma: number };
+  readonly gain: { readonly mean: number; readonly sigma: number };
+  readonly noise: { readonly mean: number; readonly sigma: number };
+  readonly fano: { readonly mean: number; readonly sigma: number };
+}
+
+/** Instrument-wide nuisances: offset (eV), gain (relative), noise (eV FWHM) and Fano factor (relative). */
+export function instrumentNuisances(
+  members: readonly Member[],
+  instrument: Instrument,
+  prior: InstrumentPrior,
+  orthogonal: Orthogonaliser,
+  n: number,
+): Nuisance[] {
+  const { detector, axis } = instrument;
+  const sums = { offset: zeros(n), gain: zeros(n), noise: zeros(n), fano: zeros(n) };
+  for (const { template, groups, amount } of members) {
+    const own = { offset: zeros(n), gain: zeros(n), noise: zeros(n), fano: zeros(n) };
+    for (const { derivatives, energyEv, column } of groups) {
+      const fano = 8 * Math.LN2 * detector.fano * detector.pairEv * energyEv;
+      const fwhmSquared = detector.noiseEv ** 2 + fano;
+      // A larger offset moves the same energy to a lower channel: the opposite of a larger line energy.
+      const gainFactor = -channelOf(axis, energyEv) * axis.gainEv;
+      for (let i = column.lo; i < column.hi; i++) {
+        own.offset[i] -= derivatives.shift[i];
+        own.gain[i] += gainFactor * derivatives.shift[i];
+        own.noise[i] += (detector.noiseEv / fwhmSquared) * derivatives.width[i];
+        own.fano[i] += ((0.5 * fano) / fwhmSquared) * derivatives.width[i];
+      }
+    }
+    for (const key of ['offset', 'gain', 'noise', 'fano'] as const) {
+      const column = orthogonal(own[key], amount, template.column);
+      for (let i = column.lo; i < column.hi; i++) sums[key][i] += column.values[i];
+    }
+  }
+  return (['offset', 'gain', 'noise', 'fano'] as const).map((kind) => ({
+    kind,
+    owner: 0,
+    label: kind,
+    column: columnOf(sums[kind]),
+    ...prior[kind],
+  }));
+}
+
+const zeros = (n: number): Float64Array => new Float64Array(n);
+
+/**
+ * Makes nuisance columns orthogonal, in the fit's metric, to the template of the element they bend. Otherwise tails,
+ * widths and ratios together could rebuild the peak when its element is left out, and no element would ever be required.
+ */
+export interface Orthogonaliser {
+  /** factor × values, less its projection on the template. */
+  (values: Float64Array, factor: number, template: Column): Column;
+  /** Weighted sum of squares of a column: 1 / variance of its coefficient on its own. */
+  information(column: Column): number;
+}
+
+/** @param weights 1 / variance per channel, used over [lo, hi) */
+export function orthogonaliser(weights: Float64Array, lo: number, hi: number): Orthogonaliser {
+  const project = (values: Float64Array, factor: number, template: Column): Column => {
+    const out = new Float64Array(values.length);
+    let dot = 0;
+    let norm = 0;
+    for (let i = Math.max(lo, template.lo); i < Math.min(hi, template.hi); i++) {
+      const t = template.values[i];
+      dot += weights[i] * t * values[i];
+      norm += weights[i] * t * t;
+    }
+    const share = norm > 0 ? dot / norm : 0;
+    for (let i = 0; i < out.length; i++) out[i] = factor * values[i];
+    for (let i = template.lo; i < template.hi; i++) out[i] -= factor * share * template.values[i];
+    return columnOf(out);
+  };
+  const information = (column: Column): number => {
+    let sum = 0;
+    for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) {
+      sum += weights[i] * column.values[i] ** 2;
+    }
+    return sum;
+  };
+  return Object.assign(project, { information });
+}

@@ -1,0 +1,99 @@
+import { LINE_TABLE } from '../atomic/lines.ts';
+import { efficiency } from '../detector/efficiency.ts';
+import { columnOf, type Column } from './column.ts';
+import { groupsOf, type LineGroup } from './groups.ts';
+import type { Instrument } from './instrument.ts';
+import { addLine, newLineSum, type LineDerivatives } from './line-columns.ts';
+
+/** Expected counts of one element per unit amount (mass fraction times dose), over the whole axis. */
+export interface ElementTemplate {
+  readonly z: number;
+  readonly column: Column;
+  /** Area of all its lines, counts per unit amount, inside and outside the axis. */
+  readonly area: number;
+}
+
+/** One line group of an element, with what the fit needs to doubt it. */
+export interface GroupTemplate {
+  readonly group: LineGroup;
+  /** Expected counts per unit amount of the element. */
+  readonly column: Column;
+  readonly derivatives: LineDerivatives;
+  readonly area: number;
+  /** Area-weighted mean energy, eV. */
+  readonly energyEv: number;
+}
+
+/** Lines weaker than this share of an element's strongest line leave no trace in a spectrum. */
+const NEGLIGIBLE = 1e-5;
+
+/** Detected area of every line per unit mass fraction: emission × efficiency × group centre, LINE_TABLE order. */
+export function lineAreas(emitted: Float64Array, instrument: Instrument, zs: readonly number[]): Float64Array {
+  const areas = new Float64Array(LINE_TABLE.count);
+  for (const z of zs) {
+    for (const group of groupsOf(z)) {
+      for (const i of group.lines) {
+        if (emitted[i] > 0)
+          areas[i] = emitted[i] * group.centre * efficiency(instrument.detector, LINE_TABLE.energyEv[i]);
+      }
+    }
+  }
+  return areas;
+}
+
+/** Template of one element: all its lines at the physics' own ratios. */
+export function elementTemplate(z: number, areas: Float64Array, instrument: Instrument, n: number): ElementTemplate {
+  const sum = newLineSum(n, false);
+  const strongest = strongestArea(z, areas);
+  let area = 0;
+  for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+    const lineArea = areas[i];
+    if (lineArea <= NEGLIGIBLE * strongest) continue;
+    area += lineArea;
+    addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
+  }
+  return { z, column: columnOf(sum.value), area };
+}
+
+/** Templates of an element's groups one by one, with derivatives. Their columns sum to the element's template. */
+export function groupTemplates(z: number, areas: Float64Array, instrument: Instrument, n: number): GroupTemplate[] {
+  const strongest = strongestArea(z, areas);
+  const templates: GroupTemplate[] = [];
+  for (const group of groupsOf(z)) {
+    const sum = newLineSum(n, true);
+    let area = 0;
+    let moment = 0;
+    for (const i of group.lines) {
+      const lineArea = areas[i];
+      if (lineArea <= NEGLIGIBLE * strongest) continue;
+      area += lineArea;
+      moment += lineArea * LINE_TABLE.energyEv[i];
+      addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
+    }
+    if (area > 0) {
+      templates.push({
+        group,
+        column: columnOf(sum.value),
+        derivatives: sum.derivatives!,
+        area,
+        energyEv: moment / area,
+      });
+    }
+  }
+  return templates;
+}
+
+/** Escape peaks of an element alone, counts per channel and unit amount. */
+export function escapeTemplate(z: number, areas: Float64Array, instrument: Instrument, n: number): Column {
+  const sum = newLineSum(n, false, true);
+  for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+    if (areas[i] > 0) addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], areas[i], 0);
+  }
+  return columnOf(sum.escape!);
+}
+
+function strongestArea(z: number, areas: Float64Array): number {
+  let strongest = 0;
+  for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) strongest = Math.max(strongest, areas[i]);
+  return strongest;
+}

@@ -1,0 +1,57 @@
+import type { EnergyAxis } from '../spectrum/spectrum.ts';
+
+/** Channels [lo, hi) that the model is asked to explain, and what was recognised below them. */
+export interface FitRange {
+  readonly lo: number;
+  readonly hi: number;
+  /** A noise hump before a flat floor: nothing real below about 0.9 keV, the detector window is thick. */
+  readonly thickWindow: boolean;
+}
+
+/** Below this the electronic noise of the detector dominates, eV (seen in measured spectra of five instruments). */
+const NOISE_EDGE_EV = 145;
+/** The continuum's last few per cent below the end point are not described by the continuum formula. */
+const END_POINT_FRACTION = 0.96;
+/** A hump is noise when it lies below this energy, eV ... */
+const HUMP_BELOW_EV = 260;
+/** ... and below this fraction of the highest peak. */
+const HUMP_FRACTION = 0.03;
+/** Fewest channels worth a fit. */
+const MIN_CHANNELS = 32;
+
+/**
+ * Settles the range: above the zero peak, the noise edge and any low-energy cut-off, below the end of the continuum.
+ * @param counts per channel   @param beamEv beam energy, eV
+ */
+export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number): FitRange {
+  const n = counts.length;
+  const channel = (energyEv: number): number => Math.ceil((energyEv - axis.offsetEv) / axis.gainEv);
+  let lo = Math.min(n, Math.max(0, channel(NOISE_EDGE_EV)));
+  let firstCount = 0;
+  while (firstCount < n && counts[firstCount] === 0) firstCount++;
+  // A cut-off zeroes the channels below it and leaves a cut channel at its step.
+  const cutOff = firstCount > 0 && axis.offsetEv + axis.gainEv * firstCount > 0;
+  if (cutOff) lo = Math.max(lo, firstCount + 1);
+  const hump = cutOff ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900)) : null;
+  let hi = Math.min(n, channel(END_POINT_FRACTION * beamEv));
+  while (hi > lo && counts[hi - 1] === 0 && counts[hi - 2] === 0) hi--;
+  if (hi - lo < MIN_CHANNELS) hi = Math.min(n, lo + MIN_CHANNELS);
+  return { lo: hump === null ? lo : Math.max(lo, hump), hi, thickWindow: hump !== null };
+}
+
+/** First channel of the flat floor behind a noise hump; null where there is no such hump. */
+function afterNoiseHump(counts: Float64Array, from: number, humpEnd: number, floorEnd: number): number | null {
+  const n = counts.length;
+  if (floorEnd >= n || humpEnd - from < 3) return null;
+  let top = from;
+  for (let i = from; i < humpEnd; i++) if (counts[i] > counts[top]) top = i;
+  let highest = 0;
+  for (let i = humpEnd; i < n; i++) highest = Math.max(highest, counts[i]);
+  if (counts[top] > HUMP_FRACTION * highest || top === from) return null;
+  const floor = Array.from(counts.subarray(humpEnd, floorEnd)).sort((a, b) => a - b);
+  const level = floor[Math.floor(floor.length / 4)];
+  if (level > 0.3 * counts[top]) return null;
+  let end = top;
+  while (end < floorEnd && counts[end] > level + 2 * Math.sqrt(level + 1)) end++;
+  return end < floorEnd ? end + 1 : null;
+}

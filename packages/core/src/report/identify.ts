@@ -1,0 +1,167 @@
+import { symbolOf, zOf } from '../atomic/elements.ts';
+import { DATA_VERSION } from '../atomic/version.ts';
+import { expectedCash } from '../fit/cash.ts';
+import { ledgerOf, partsOf, type Part } from '../identify/account.ts';
+import { explain, type Explanation } from '../identify/explain.ts';
+import { findingsOf } from '../identify/findings.ts';
+import { mountOrigins } from '../identify/mount.ts';
+import { channelEnergies } from '../model/instrument.ts';
+import { cautionsFor } from '../pigments/cautions.ts';
+import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
+import { matchPigments } from '../pigments/match.ts';
+import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import { axisSummary } from './axis-summary.ts';
+import { answerClaims, answerWithout } from './claims.ts';
+import { conditionsOf, type Conditions, type IdentifyOptions } from './conditions.ts';
+import { dispersionOf } from './dispersion.ts';
+import { peakList } from './peak-list.ts';
+import type { Curves, Reading } from './reading.ts';
+import { RECORD_SCHEMA_ID, type LimnerRecord, type WithoutAnswer } from './record.ts';
+import { SOFTWARE_VERSION } from './version.ts';
+
+/** An element symbol that is none. */
+export class UnknownElementError extends Error {
+  override readonly name = 'UnknownElementError';
+  constructor(symbol: string) {
+    super(`"${symbol}" is no element symbol: write it as in Pb, Bi, O`);
+  }
+}
+
+/** A spectrum that holds too little to read. */
+export class TooFewCountsError extends Error {
+  override readonly name = 'TooFewCountsError';
+}
+
+/** Fewest counts in the fitted range that are worth a reading. */
+const MIN_COUNTS = 50;
+
+/**
+ * Identifies the elements of a spectrum and the pigments they allow: the record `limner-record/1`.
+ * Pure and deterministic: the same spectrum and options give the same record.
+ * @throws UnknownElementError, UnknownMountError, TooFewCountsError
+ */
+export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): LimnerRecord {
+  return readingOf(spectrum, options).record;
+}
+
+/** The record with the fitted curves behind it, for drawing. */
+export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Reading {
+  const origins = mountOrigins(options.mount ?? []);
+  const barred = (options.without ?? []).map(atomicNumber);
+  (options.claim ?? []).forEach(atomicNumber);
+  const conditions = conditionsOf(spectrum, options);
+  const fixed = { beamEv: conditions.beamKev.value * 1000, takeOffDeg: conditions.takeOffDeg.value };
+  const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
+  if (counted < MIN_COUNTS) {
+    throw new TooFewCountsError(
+      `${spectrum.source.name || 'the spectrum'} holds ${counted} counts; at least ${MIN_COUNTS} are needed`,
+    );
+  }
+  const explanation = explain(spectrum, fixed);
+  const parts = partsOf(explanation.frame, explanation.round);
+  const elements = findingsOf(explanation, origins);
+  const pigments = matchPigments(elements, { mount: options.mount ?? [] });
+  const record: LimnerRecord = {
+    schema: RECORD_SCHEMA_ID,
+    source: { name: spectrum.source.name, sha256: spectrum.source.sha256, title: spectrum.title },
+    software: {
+      name: 'limner',
+      version: SOFTWARE_VERSION,
+      atomicData: DATA_VERSION,
+      pigmentData: PIGMENT_DATA_VERSION,
+    },
+    header: spectrum.header.map(({ key, unit, value }) => ({ key, unit, value })),
+    conditions: {
+      beamKev: conditions.beamKev,
+      takeOffDeg: conditions.takeOffDeg,
+      liveTimeS: spectrum.liveTimeS,
+      channels: spectrum.counts.length,
+      totalCounts: counted,
+      mount: [...(options.mount ?? [])],
+    },
+    axis: axisSummary(spectrum, explanation),
+    fit: fitSummary(explanation),
+    elements,
+    pigments,
+    ledger: ledgerOf(explanation.frame, parts),
+    peaks: peakList(explanation.frame, explanation.round, parts),
+    claims: answerClaims(options.claim ?? [], elements),
+    without: barred.length > 0 ? withoutAnswer(spectrum, fixed, explanation, barred) : null,
+    warnings: warningsOf(spectrum, conditions, explanation),
+    cautions: cautionsFor(elements),
+  };
+  return { record, curves: curvesOf(explanation, parts) };
+}
+
+function atomicNumber(symbol: string): number {
+  const z = zOf(symbol);
+  if (z === undefined) throw new UnknownElementError(symbol);
+  return z;
+}
+
+function withoutAnswer(
+  spectrum: Spectrum,
+  fixed: { readonly beamEv: number; readonly takeOffDeg: number },
+  usual: Explanation,
+  barred: readonly number[],
+): WithoutAnswer {
+  const other = explain(spectrum, { ...fixed, without: barred });
+  const symbols = (explanation: Explanation): string[] =>
+    explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
+  return answerWithout(barred.map(symbolOf), symbols(usual), symbols(other), other.round.merit - usual.round.merit);
+}
+
+function fitSummary({ frame, round, rounds, converged }: Explanation): LimnerRecord['fit'] {
+  const { lo, hi } = frame.range;
+  const expected = expectedCash(round.model, lo, hi);
+  return {
+    c: round.c,
+    expected: expected.mean,
+    variance: expected.variance,
+    channels: hi - lo,
+    parameters: round.hypothesis.members.length + round.theta.length,
+    rounds,
+    converged,
+    dispersion: dispersionOf(frame.counts, round.model, lo, hi),
+  };
+}
+
+/** C may exceed its expectation by this factor before the reading warns: the model, not the counting, then limits. */
+const POOR_FIT = 1.6;
+
+function warningsOf(spectrum: Spectrum, conditions: Conditions, explanation: Explanation): Warning[] {
+  const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
+  const { frame, round } = explanation;
+  const expected = expectedCash(round.model, frame.range.lo, frame.range.hi).mean;
+  if (round.c > POOR_FIT * expected) {
+    out.push({
+      code: 'poor-fit',
+      text: `The model leaves more than counting noise (C ${(round.c / expected).toFixed(1)} times its expectation): weak elements deserve doubt.`,
+    });
+  }
+  if (!explanation.converged) {
+    out.push({
+      code: 'not-settled',
+      text: 'The set of elements had not settled when the last round ended; look at the open ones with care.',
+    });
+  }
+  if (frame.range.thickWindow) {
+    out.push({
+      code: 'thick-window',
+      text: 'Nothing real is recorded below about 0.9 keV (thick detector window): carbon, nitrogen, oxygen and fluorine cannot be judged.',
+    });
+  }
+  return out;
+}
+
+function curvesOf({ frame, round }: Explanation, parts: readonly Part[]): Curves {
+  return {
+    energyEv: channelEnergies(round.instrument.axis, frame.counts.length),
+    counts: frame.counts,
+    total: round.model,
+    background: parts[0].counts,
+    layers: parts
+      .slice(1)
+      .map(({ kind, name, counts }) => ({ kind: kind === 'element' ? 'element' : 'artefact', name, counts })),
+  };
+}

@@ -1,0 +1,2 @@
+/** Version of @limner/core, written into every record; a test holds it equal to package.json. */
+export const SOFTWARE_VERSION = '0.1.0';
