@@ -24,7 +24,11 @@ function findingsOf(parts: Record<string, number>, said: Record<string, Said> = 
 
 function finding(z: number, fraction: number, said: Record<string, Said>): ElementFinding {
   const symbol = symbolOf(z);
-  const { verdict = fraction > LIMIT ? 'present' : 'not-seen', limit = LIMIT, origin = 'specimen' } = said[symbol] ?? {};
+  const {
+    verdict = fraction > LIMIT ? 'present' : 'not-seen',
+    limit = LIMIT,
+    origin = 'specimen',
+  } = said[symbol] ?? {};
   const value = said[symbol]?.massFraction ?? fraction;
   const seen = verdict === 'present' || verdict === 'open';
   return {
@@ -82,5 +86,144 @@ describe('every material against its own pure composition', () => {
     const own = get(matchPigments(findingsOf(parts)), id);
     expect(own.reason).toBeTruthy();
     expect(own.standing).toBe('allowed');
+  });
+});
+
+describe('what rules a material out, and what does not', () => {
+  it('a missing element that would show, with the numbers', () => {
+    const standing = get(matchPigments(findingsOf({ '2PbCO3*Pb(OH)2': 0.9, C18H32O2: 0.1 })), 'lead-tin-yellow-i');
+    expect(standing.standing).toBe('ruled-out');
+    // Lead would allow 0.9 * 0.801 / 0.694 = 1.04 of Pb2SnO4, which cannot be more than all: 118.71 / 597.1 = 19.9 % Sn.
+    expect(standing.reason).toMatch(/^Sn is not seen \(below 0\.3 %\), yet Lead-tin yellow, type I would show 20 %/);
+  });
+
+  it('not an element too faint to show', () => {
+    const standing = get(
+      matchPigments(
+        findingsOf({ SiO2: 0.6, K2O: 0.15, CoO: 0.05, C18H32O2: 0.2 }, { K: { verdict: 'not-seen', limit: 0.3 } }),
+      ),
+      'smalt',
+    );
+    expect(standing.standing).toBe('allowed');
+    expect(standing.reason).toMatch(/K is not seen, but .* % expected against a limit of 30 % does not exclude it/);
+  });
+
+  it('not an element the spectrum is blind to, but the score is lower and it is said', () => {
+    const parts = { PbSO4: 0.9, C18H32O2: 0.1 };
+    const seen = get(matchPigments(findingsOf(parts)), 'lead-sulfate-white');
+    const open = get(matchPigments(findingsOf(parts, { S: { verdict: 'open' } })), 'lead-sulfate-white');
+    const blind = get(matchPigments(findingsOf(parts, { S: { verdict: 'blind' } })), 'lead-sulfate-white');
+    expect([seen, open, blind].map(({ standing }) => standing)).toEqual(['allowed', 'allowed', 'allowed']);
+    expect(seen.score).toBeGreaterThan(open.score);
+    expect(open.score).toBeGreaterThan(blind.score);
+    expect(open.reason).toContain('S is open');
+    expect(blind.reason).toContain('this spectrum cannot tell S');
+  });
+
+  it('a trace of sulfur does not make lead white into lead sulfate', () => {
+    const standings = matchPigments(
+      findingsOf({ '2PbCO3*Pb(OH)2': 0.9 }, { S: { verdict: 'present', massFraction: 0.004 } }),
+    );
+    const sulfate = get(standings, 'lead-sulfate-white');
+    expect(sulfate.standing).toBe('ruled-out');
+    expect(sulfate.reason).toMatch(/Too little S .* to carry the Pb: S:Pb by mass 0\.005 ± 0\.0011, expected 0\.1;/);
+    expect(get(standings, 'lead-white').score).toBe(standings[0].score);
+  });
+
+  it('an excess that a neighbour can bring lowers the score only: vermilion in a gypsum ground', () => {
+    const vermilion = get(matchPigments(findingsOf({ HgS: 0.05, 'CaSO4*2H2O': 0.95 })), 'vermilion');
+    expect(vermilion.standing).toBe('allowed');
+    expect(vermilion.reason).toContain('Hg:S by mass');
+    expect(vermilion.score).toBeGreaterThan(0.2);
+  });
+
+  it('copper to arsenic parts emerald green from the copper arsenates', () => {
+    const olivenite = matchPigments(findingsOf({ Cu2AsO4OH: 1 }));
+    expect(get(olivenite, 'olivenite').score).toBeGreaterThan(1.5 * get(olivenite, 'emerald-green').score);
+    const emerald = matchPigments(findingsOf({ 'Cu(C2H3O2)2*3Cu(AsO2)2': 1 }));
+    expect(get(emerald, 'emerald-green').score).toBeGreaterThan(1.2 * get(emerald, 'olivenite').score);
+  });
+
+  it('a counterargument of the knowledge lowers the score and is told', () => {
+    const azurite = get(matchPigments(findingsOf({ 'Cu2Cl(OH)3': 1 })), 'azurite');
+    expect(azurite.reason).toContain('Cl/Cu is 0.5: chlorine at this level means a basic copper chloride');
+    expect(azurite.score).toBeLessThan(0.4);
+  });
+
+  it('open titanium on barium sulfate leaves titanium white allowed, far below barium sulfate', () => {
+    const standings = matchPigments(findingsOf({ BaSO4: 0.95 }, { Ti: { verdict: 'open', massFraction: 0.02 } }));
+    expect(isTop(standings, 'barium-sulfate-natural')).toBe(true);
+    const white = get(standings, 'titanium-white-rutile');
+    expect(white.standing).toBe('allowed');
+    expect(white.score).toBeLessThan(0.3 * best(standings));
+    expect(white.reason).toContain('Ti is open');
+  });
+
+  it('carbon alone says next to nothing', () => {
+    const standings = matchPigments(findingsOf({ C: 0.9, O: 0.1 }));
+    expect(get(standings, 'lamp-black').standing).toBe('allowed');
+    expect(best(standings)).toBeLessThan(0.1);
+  });
+
+  it('an element of the mounting counts half for a material that needs it', () => {
+    const specimen = get(matchPigments(findingsOf({ Al: 1 })), 'aluminium-powder');
+    const setting = get(matchPigments(findingsOf({ Al: 1 }, { Al: { origin: 'setting' } })), 'aluminium-powder');
+    expect(setting.score).toBeLessThan(0.6 * specimen.score);
+    expect(setting.reason).toContain('Al may come from the mounting');
+  });
+
+  it('a contaminant that the stated mounting does not name scores lower', () => {
+    const findings = findingsOf({ Au: 1 });
+    const score = (mount: string[]) => get(matchPigments(findings, { mount }), 'gold-coating').score;
+    expect(score(['gold coating'])).toBe(score([]));
+    expect(score(['carbon stub'])).toBeLessThan(score(['Au']));
+  });
+});
+
+describe('the list as a whole', () => {
+  const findings = findingsOf({ HgS: 0.5, '2PbCO3*Pb(OH)2': 0.3, C18H32O2: 0.2 });
+  const standings = matchPigments(findings);
+
+  it('holds every material once, allowed first, by falling score, then id', () => {
+    expect(standings.map(({ id }) => id).sort()).toEqual(MATERIALS.map(({ id }) => id).sort());
+    const key = ({ standing, score, id }: PigmentStanding) =>
+      `${standing === 'allowed' ? 0 : 1} ${(1 - score).toFixed(4)} ${id}`;
+    expect(standings.map(key)).toEqual(standings.map(key).sort());
+  });
+
+  it('is the same whatever the order of the findings', () => {
+    expect(matchPigments([...findings].reverse())).toEqual(standings);
+  });
+
+  it('names look-alikes that are themselves allowed, both ways', () => {
+    expect(get(standings, 'vermilion').lookalikes).toEqual(expect.arrayContaining(['cinnabar', 'metacinnabar']));
+    for (const { id, lookalikes } of standings)
+      for (const other of lookalikes) {
+        expect(get(standings, other).standing).toBe('allowed');
+        expect(get(standings, other).lookalikes).toContain(id);
+      }
+  });
+
+  it('gives one sentence of reason each, with scores in 0..1', () => {
+    for (const { reason, score } of standings) {
+      expect(reason).toMatch(/^[A-Z].*\.$/);
+      expect(reason).not.toMatch(/NaN|undefined|Infinity/);
+      expect(score).toBeGreaterThanOrEqual(0);
+      expect(score).toBeLessThanOrEqual(1);
+    }
+  });
+
+  it('copes with no findings at all', () => {
+    expect(best(matchPigments([]))).toBeLessThan(0.05);
+  });
+});
+
+describe('cautions', () => {
+  it('name the toxic elements found and always end with the standing ones', () => {
+    const cautions = cautionsFor(findingsOf({ HgS: 0.5, Pb3O4: 0.5 }));
+    expect(cautions.some((text) => text.startsWith('Lead'))).toBe(true);
+    expect(cautions.some((text) => text.startsWith('Mercury'))).toBe(true);
+    expect(cautions.some((text) => text.startsWith('Arsenic'))).toBe(false);
+    expect(cautionsFor([])).toHaveLength(3);
   });
 });

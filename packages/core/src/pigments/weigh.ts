@@ -10,16 +10,19 @@ const STATE_FACTOR: Record<RequirementState, number> = { met: 1, unsure: 0.6, hi
 /** Factors, chosen likewise: for each counterargument; for a required element that the mounting brings; without telling elements. */
 const AGAINST_FACTOR = 0.4;
 const SETTING_FACTOR = 0.5;
+/** Factor by the number of telling required elements that are present: two or three together say more than one. */
+const CONCURRENCE = [0.4, 0.7, 0.9, 1];
 const UNTELLING_FACTOR = 0.15;
-/** Score left when the element ratio fits badly, since mixed grains shift ratios. */
-const RATIO_FLOOR = 0.25;
-/** Score left when the material explains little of what is seen, since it may be the lesser part of a mixture. */
-const EXPLAINED_FLOOR = 0.15;
+/** Score left when an element falls far short of its ratio to the telling one, and when it far exceeds it (a neighbour's). */
+const DEFICIT_FLOOR = 0.25;
+const EXCESS_FLOOR = 0.6;
+/** Score left when the material explains nothing of what is seen. */
+const EXPLAINED_FLOOR = 0.1;
 /** Companions count half, and up to this share of the material. */
 const COMPANION_WEIGHT = 0.5;
 const COMPANION_SHARE = 0.3;
 /** A material that, with two standard deviations granted, carries less than this of its telling element is ruled out as its carrier. */
-const LEAST_CARRIED = 0.1;
+const LEAST_CARRIED = 0.2;
 
 /** How a material weighs against one spectrum. */
 export interface Weight {
@@ -28,6 +31,8 @@ export interface Weight {
   readonly share: number | null;
   /** Part of the visible mass (fluorine and up, not of the mounting) the material explains, 0 to 1. */
   readonly explained: number;
+  /** Part of its telling element the material explains, 0 to 1: a lesser part of a mixture may be the only carrier of it. */
+  readonly carried: number;
   /** Agreement of the measured ratios with the formula, 0 to 1. */
   readonly agreement: number;
   /** The required element that allows the least of the material, with the part of the telling element it leaves carried. */
@@ -44,7 +49,7 @@ export function weigh(material: Material, requirements: readonly Requirement[], 
   const share = measured.length === 0 ? null : Math.min(1, ...measured.map(shareBy));
   const telling = requirements.some(({ symbol }) => isTelling(symbol));
   const agreement = ratioAgreement(measured);
-  const { explained, leftOver } = explainedPart(material, share ?? 0, requirements, findings);
+  const { explained, carried, leftOver } = explainedPart(material, share ?? 0, requirements, findings);
   const against = counterarguments(material, findings);
   const states = requirements.reduce(
     (product, { state, fromSetting }) => product * STATE_FACTOR[state] * (fromSetting ? SETTING_FACTOR : 1),
@@ -52,15 +57,16 @@ export function weigh(material: Material, requirements: readonly Requirement[], 
   );
   const score =
     states *
-    (RATIO_FLOOR + (1 - RATIO_FLOOR) * agreement) *
-    (EXPLAINED_FLOOR + (1 - EXPLAINED_FLOOR) * explained) *
+    agreement *
+    (EXPLAINED_FLOOR + ((1 - EXPLAINED_FLOOR) * (explained + carried)) / 2) *
     AGAINST_FACTOR ** against.length *
-    (telling ? 1 : UNTELLING_FACTOR) *
+    (telling ? concurrence(requirements) : UNTELLING_FACTOR) *
     (share === null ? EXPLAINED_FLOOR : 1);
   return {
     requirements,
     share,
     explained,
+    carried,
     agreement,
     shortfall: grossShortfall(measured),
     against,
@@ -74,19 +80,36 @@ export function isTelling(symbol: string): boolean {
   return (zOf(symbol) ?? 0) >= LIGHTEST_TELLING_Z;
 }
 
+function concurrence(requirements: readonly Requirement[]): number {
+  const met = requirements.filter(({ state, symbol }) => state === 'met' && isTelling(symbol)).length;
+  return CONCURRENCE[Math.min(met, CONCURRENCE.length - 1)];
+}
+
 function shareBy({ measured, fraction }: Requirement): number {
   return measured!.value / fraction;
 }
 
-/** exp(-chi2 / 2n) of the logarithmic deviations from the formula about their weighted mean; 1 for a single element. */
-function ratioAgreement(measured: readonly Requirement[]): number {
-  if (measured.length < 2) return 1;
-  const weights = measured.map(({ doubt }) => doubt ** -2);
-  const logs = measured.map((requirement) => Math.log(shareBy(requirement)));
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  const mean = logs.reduce((total, log, i) => total + weights[i] * log, 0) / sum;
-  const chi2 = logs.reduce((total, log, i) => total + weights[i] * (log - mean) ** 2, 0);
-  return Math.exp(-chi2 / (2 * measured.length));
+/**
+ * Each required element against the first, the telling one: exp(-chi2 / 2n) of the logarithmic deviations, deficits and
+ * excesses apart, since a neighbour can add to an element but nothing can take it away.
+ */
+function ratioAgreement([telling, ...others]: readonly Requirement[]): number {
+  if (others.length === 0) return 1;
+  const deviations = others.map(
+    (other) => Math.log(shareBy(other) / shareBy(telling)) / Math.hypot(other.doubt, telling.doubt),
+  );
+  const agreement = (side: readonly number[], floor: number) =>
+    floor + (1 - floor) * Math.exp(-side.reduce((sum, d) => sum + d * d, 0) / (2 * others.length));
+  return (
+    agreement(
+      deviations.filter((d) => d < 0),
+      DEFICIT_FLOOR,
+    ) *
+    agreement(
+      deviations.filter((d) => d > 0),
+      EXCESS_FLOOR,
+    )
+  );
 }
 
 /** The first required element is the telling one: how much of it can the scarcest other one go with? */
@@ -103,9 +126,9 @@ function explainedPart(
   share: number,
   requirements: readonly Requirement[],
   findings: FindingMap,
-): Pick<Weight, 'explained' | 'leftOver'> {
+): Pick<Weight, 'explained' | 'carried' | 'leftOver'> {
   const doubt = requirements.reduce((most, requirement) => Math.max(most, requirement.doubt), 0);
-  let [seen, explained] = [0, 0];
+  let [seen, explained, carriedTelling] = [0, 0, 0];
   const leftOver: { symbol: string; massFraction: number }[] = [];
   for (const finding of findings.values()) {
     const amount = measuredOf(finding)?.value ?? 0;
@@ -116,11 +139,12 @@ function explainedPart(
     const carried = own + companion * Math.min(amount - own, share * COMPANION_SHARE);
     seen += weight * amount;
     explained += weight * carried;
+    if (finding.symbol === material.required[0]) carriedTelling = carried / amount;
     if (finding.verdict === 'present' && amount - carried > 0.5 * amount)
       leftOver.push({ symbol: finding.symbol, massFraction: amount - carried });
   }
   leftOver.sort((a, b) => b.massFraction - a.massFraction || (a.symbol < b.symbol ? -1 : 1));
-  return { explained: seen === 0 ? 0 : explained / seen, leftOver };
+  return { explained: seen === 0 ? 0 : explained / seen, carried: carriedTelling, leftOver };
 }
 
 function counterarguments(material: Material, findings: FindingMap): Weight['against'] {
