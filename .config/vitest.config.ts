@@ -10,5 +10,6 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 120_000,
     maxWorkers: 2,
+    reporters: ['default', './.config/closing-line.ts'],
   },
 });

@@ -1,0 +1,150 @@
+import type * as PlotlyModule from 'plotly.js-dist';
+import type { Annotation, Dash, Layout, Shape } from 'plotly.js-dist';
+import { layerLabels, markLabels, questionMarks, type MarkedElement, type Sight } from './labels.ts';
+import { traces } from './traces.ts';
+import { INK } from '../palette.ts';
+import type { CurvesView, MarkedLine } from '../reading.ts';
+import { floorOf, tickText, type Scale } from './scale.ts';
+
+/** Plotly is large; it loads beside the page, and the words do not wait for it. */
+const plotly = (): Promise<typeof PlotlyModule> => {
+  const { href } = document.getElementById('plotly') as HTMLLinkElement;
+  return (import(href) as Promise<{ default: typeof PlotlyModule }>).then((module) => module.default);
+};
+
+export interface PlotState {
+  readonly scale: Scale;
+  readonly rangeKev: readonly [number, number];
+  readonly marked: readonly MarkedElement[];
+}
+
+export interface Plot {
+  /** Draws anew with the given state. */
+  draw(state: PlotState): Promise<void>;
+  /** Calls back with the span that was drawn up with the mouse, or null for a double click. */
+  onZoom(listener: (rangeKev: [number, number] | null) => void): void;
+}
+
+/** What the verdicts add to the curves. */
+export interface PlotNotes {
+  /** Symbols of the elements that stay open. */
+  readonly open: ReadonlySet<string>;
+  readonly unexplainedEv: readonly number[];
+}
+
+const MARGIN = { l: 64, r: 12, t: 26, b: 44 };
+const MARK_RAIL_PX = 78;
+
+/** Puts a Plotly figure into the element. Heights follow the tallest count in sight; only energy zooms. */
+export async function createPlot(
+  element: HTMLElement,
+  curves: CurvesView,
+  colours: ReadonlyMap<string, string>,
+  notes: PlotNotes,
+): Promise<Plot> {
+  const Plotly = await plotly();
+  let drawnScale: Scale | null = null;
+  return {
+    async draw(state) {
+      const layout = layoutOf(curves, state, notes, element.clientWidth);
+      if (drawnScale === state.scale) await Plotly.relayout(element, layout);
+      else await Plotly.react(element, traces(curves, state.scale, colours, notes.open), layout, CONFIG);
+      drawnScale = state.scale;
+    },
+    onZoom(listener) {
+      const graph = element as unknown as { on(name: string, listen: (event: Record<string, unknown>) => void): void };
+      graph.on('plotly_relayout', (event) => {
+        const from = event['xaxis.range[0]'];
+        const to = event['xaxis.range[1]'];
+        if (typeof from === 'number' && typeof to === 'number') listener([from, to]);
+      });
+      graph.on('plotly_doubleclick', () => listener(null));
+    },
+  };
+}
+
+const CONFIG = { displayModeBar: false, doubleClick: false, responsive: false, scrollZoom: false } as const;
+
+function layoutOf(curves: CurvesView, state: PlotState, notes: PlotNotes, widthPx: number): Partial<Layout> {
+  const { scale, rangeKev, marked } = state;
+  const highest = highestIn(curves, rangeKev);
+  const floor = floorOf(scale);
+  const top = floor + (scale.of(highest) - floor) * 1.1;
+  const ticks = scale.ticks(highest);
+  const sight: Sight = {
+    fromKev: rangeKev[0],
+    toKev: rangeKev[1],
+    widthPx: Math.max(100, widthPx - MARGIN.l - MARGIN.r),
+  };
+  const narrow = widthPx < 560;
+  const touch = matchMedia('(pointer: coarse)').matches;
+  return {
+    width: widthPx,
+    height: (narrow ? 340 : 460) + (marked.length ? MARK_RAIL_PX : 0),
+    margin: { ...MARGIN, ...(narrow ? { l: 52, r: 6 } : {}), t: MARGIN.t + (marked.length ? MARK_RAIL_PX : 0) },
+    paper_bgcolor: 'rgba(0,0,0,0)',
+    plot_bgcolor: 'rgba(0,0,0,0)',
+    font: { family: getComputedStyle(document.body).fontFamily, size: 13, color: INK },
+    showlegend: false,
+    hovermode: 'x',
+    dragmode: touch ? false : 'zoom',
+    xaxis: {
+      ...AXIS,
+      range: [...rangeKev],
+      title: { text: 'energy, keV', standoff: 6 },
+      anchor: 'y2',
+      ticks: 'outside',
+    },
+    yaxis: {
+      ...AXIS,
+      domain: [0.2, 1],
+      range: [floor, top],
+      fixedrange: true,
+      tickvals: ticks.map(scale.of),
+      ticktext: ticks.map(tickText),
+      gridcolor: '#e4e1d9',
+      title: { text: narrow ? '' : `counts per channel`, standoff: 8 },
+    },
+    yaxis2: {
+      ...AXIS,
+      domain: [0, 0.14],
+      range: [-5, 5],
+      fixedrange: true,
+      tickvals: [-3, 0, 3],
+      ticktext: ['−3 σ', '0', '3 σ'],
+      gridcolor: '#e4e1d9',
+      tickfont: { size: 10 },
+    },
+    annotations: [
+      ...layerLabels(curves, scale, sight),
+      ...questionMarks(notes.unexplainedEv, curves, scale, sight),
+      ...markLabels(marked, sight),
+    ] as Annotation[],
+    shapes: marked.flatMap(({ lines, dash }) => lines.map((line) => markShape(line, dash))),
+  };
+}
+
+const AXIS = { zeroline: false, showgrid: true, gridcolor: 'rgba(0,0,0,0)', linecolor: INK, tickcolor: INK } as const;
+
+/** A mark across the figure; the fainter the line, the paler. */
+function markShape({ energyEv, strength }: MarkedLine, dash: Dash): Partial<Shape> {
+  return {
+    type: 'line',
+    x0: energyEv / 1000,
+    x1: energyEv / 1000,
+    y0: 0.2,
+    y1: 1,
+    yref: 'paper',
+    layer: 'below',
+    opacity: 0.25 + 0.75 * Math.sqrt(strength),
+    line: { color: INK, width: 1, dash },
+  };
+}
+
+function highestIn({ energyEv, counts, total }: CurvesView, [from, to]: readonly [number, number]): number {
+  let highest = 4;
+  for (let i = 0; i < counts.length; i++) {
+    if (energyEv[i] >= 1000 * from && energyEv[i] <= 1000 * to) highest = Math.max(highest, counts[i], total[i]);
+  }
+  return highest;
+}

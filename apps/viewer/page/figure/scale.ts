@@ -1,0 +1,55 @@
+import { fixed } from '../format.ts';
+
+export type ScaleName = 'linear' | 'root' | 'log';
+
+/** How counts become heights. Heights below the floor of the logarithm are cut there. */
+export interface Scale {
+  readonly name: ScaleName;
+  readonly label: string;
+  readonly of: (counts: number) => number;
+  readonly ticks: (highest: number) => number[];
+}
+
+const LOG_FLOOR = 0.5;
+
+export const SCALES: Record<ScaleName, Scale> = {
+  root: { name: 'root', label: 'square root', of: (c) => Math.sqrt(Math.max(0, c)), ticks: rootTicks },
+  linear: { name: 'linear', label: 'linear', of: (c) => c, ticks: linearTicks },
+  log: { name: 'log', label: 'logarithmic', of: (c) => Math.log10(Math.max(c, LOG_FLOOR)), ticks: logTicks },
+};
+
+/** The lowest height drawn on a scale. */
+export const floorOf = (scale: Scale): number => (scale.name === 'log' ? Math.log10(LOG_FLOOR) : 0);
+
+export const tickText = (counts: number): string => fixed(counts, 0);
+
+/** The round step (1, 2 or 5 times a power of ten) of which about `n` fit into a span. */
+function roundStep(span: number, n: number): number {
+  const power = 10 ** Math.floor(Math.log10(span / n));
+  return power * ([1, 2, 5].find((m) => m * power * n >= span) ?? 10);
+}
+
+function linearTicks(highest: number): number[] {
+  const step = Math.max(1, roundStep(highest, 5));
+  return Array.from({ length: Math.floor(highest / step) + 1 }, (_, i) => i * step);
+}
+
+/** Round numbers about evenly spaced in the square root. */
+function rootTicks(highest: number): number[] {
+  const ticks = [0];
+  const gap = Math.sqrt(highest) / 6;
+  const lowest = Math.floor(Math.log10(Math.max(1, highest / 100)));
+  for (let power = 10 ** lowest; power <= highest; power *= 10) {
+    for (const m of [1, 2, 5]) {
+      const tick = m * power;
+      if (tick <= highest && Math.sqrt(tick) - Math.sqrt(ticks.at(-1)!) >= gap) ticks.push(tick);
+    }
+  }
+  return ticks;
+}
+
+function logTicks(highest: number): number[] {
+  const ticks: number[] = [];
+  for (let power = 1; power <= highest * 1.5; power *= 10) ticks.push(power);
+  return ticks;
+}

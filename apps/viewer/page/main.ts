@@ -1,0 +1,110 @@
+import { createArticle, type Article } from './article.ts';
+import { renderContents, type Entry } from './contents.ts';
+import { h } from './dom.ts';
+import { acceptFiles } from './drop.ts';
+import { watchPrinting } from './print.ts';
+import { fetchJson, readOpened } from './reader.ts';
+import type { ReadingView } from './reading.ts';
+
+interface Listed {
+  readonly id: string;
+  readonly name: string;
+  readonly title: string;
+  readonly error: string | null;
+}
+
+const entries: Entry[] = [];
+let article: Article | null = null;
+const main = document.getElementById('reading')!;
+const contents = document.getElementById('contents')!;
+const status = document.getElementById('status')!;
+
+async function start(): Promise<void> {
+  acceptFiles(document.getElementById('open') as HTMLInputElement, document.getElementById('drop')!, open);
+  watchPrinting(main, () => article?.redraw());
+  window.addEventListener('hashchange', () => void show());
+  try {
+    const listed = await fetchJson<Listed[]>('api/spectra');
+    entries.push(
+      ...listed.map((one) => ({
+        ...one,
+        read: () => fetchJson<ReadingView>(`api/spectra/${encodeURIComponent(one.id)}/reading`),
+      })),
+    );
+  } catch (error) {
+    fail('The session', error);
+    return;
+  }
+  await show();
+}
+
+/** Files opened in the page join the list; each is read in the browser. */
+function open(files: readonly File[]): void {
+  for (const file of files) {
+    const id = `opened: ${file.name}`;
+    let reading: Promise<ReadingView> | null = null;
+    const entry: Entry = { id, name: file.name, title: '', error: null, read: () => (reading ??= readOpened(file)) };
+    const known = entries.findIndex((other) => other.id === id);
+    if (known >= 0) entries[known] = entry;
+    else entries.push(entry);
+    if (file !== files.at(-1)) continue;
+    if (chosenId() === id) void show();
+    else location.hash = encodeURIComponent(id);
+  }
+}
+
+const chosenId = (): string => {
+  try {
+    return decodeURIComponent(location.hash.slice(1));
+  } catch {
+    return '';
+  }
+};
+
+/** Shows the spectrum that the address names, or the first. */
+async function show(): Promise<void> {
+  if (location.hash === '#reading') return;
+  const entry = entries.find(({ id }) => id === chosenId()) ?? entries[0];
+  renderContents(contents, entries, entry);
+  if (!entry) {
+    main.replaceChildren(
+      h('p', { class: 'summary' }, 'No spectrum is open. Open an EMSA/MAS file, or drop one on the page.'),
+    );
+    return;
+  }
+  status.textContent = `Reading ${entry.name} …`;
+  main.setAttribute('aria-busy', 'true');
+  try {
+    const reading = await entry.read();
+    if (isStale(entry)) return;
+    article = createArticle(reading);
+    main.replaceChildren(article.element);
+    document.title = `${reading.record.source.title || entry.name} · Limner`;
+    window.scrollTo(0, 0);
+    await article.show();
+    status.textContent = '';
+  } catch (error) {
+    if (!isStale(entry)) fail(entry.name, error);
+  } finally {
+    if (!isStale(entry)) main.removeAttribute('aria-busy');
+  }
+}
+
+/** Whether another spectrum was chosen while this one was being read. */
+const isStale = (entry: Entry): boolean => (entries.find(({ id }) => id === chosenId()) ?? entries[0]) !== entry;
+
+function fail(name: string, error: unknown): void {
+  article = null;
+  status.textContent = '';
+  document.title = 'Limner';
+  main.replaceChildren(
+    h(
+      'div',
+      { class: 'fault', role: 'alert' },
+      h('h1', {}, `${name} cannot be read`),
+      h('p', {}, error instanceof Error ? error.message : String(error)),
+    ),
+  );
+}
+
+void start();

@@ -1,0 +1,22 @@
+/** Readies the reading for paper: folded lists open, the figure takes the width of a sheet; afterwards all is as before. */
+export function watchPrinting(main: HTMLElement, redraw: () => void): void {
+  let opened: HTMLDetailsElement[] = [];
+
+  function toPaper(): void {
+    if (main.classList.contains('paper')) return;
+    opened = [...main.querySelectorAll<HTMLDetailsElement>('details:not([open])')];
+    for (const details of opened) details.open = true;
+    main.classList.add('paper');
+    redraw();
+  }
+  function toScreen(): void {
+    if (!main.classList.contains('paper')) return;
+    for (const details of opened) details.open = false;
+    main.classList.remove('paper');
+    redraw();
+  }
+
+  window.addEventListener('beforeprint', toPaper);
+  window.addEventListener('afterprint', toScreen);
+  matchMedia('print').addEventListener('change', ({ matches }) => (matches ? toPaper() : toScreen()));
+}

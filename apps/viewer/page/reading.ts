@@ -1,0 +1,30 @@
+import type { LimnerRecord } from '@limner/core';
+
+/** The curves of a reading, as they come from the worker (typed arrays) or from the server (plain arrays). */
+export interface CurvesView {
+  readonly energyEv: ArrayLike<number>;
+  readonly counts: ArrayLike<number>;
+  readonly total: ArrayLike<number>;
+  readonly background: ArrayLike<number>;
+  readonly layers: readonly LayerView[];
+}
+
+export interface LayerView {
+  readonly kind: 'element' | 'artefact';
+  readonly name: string;
+  readonly counts: ArrayLike<number>;
+}
+
+export interface ReadingView {
+  readonly record: LimnerRecord;
+  readonly curves: CurvesView;
+}
+
+/** A line of an element as it is marked in the figure. */
+export interface MarkedLine {
+  readonly line: string;
+  readonly siegbahn: string | null;
+  readonly energyEv: number;
+  /** Photons emitted, over those of the strongest line of the same shell: 0 to 1. */
+  readonly strength: number;
+}

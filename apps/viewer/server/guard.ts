@@ -1,0 +1,56 @@
+import type { FastifyError, FastifyInstance } from 'fastify';
+
+/** A fault that the person at the page can understand; sent as `{"error": message}` with its status. */
+export class ViewerError extends Error {
+  readonly statusCode: number;
+  constructor(statusCode: number, message: string) {
+    super(message);
+    this.name = 'ViewerError';
+    this.statusCode = statusCode;
+  }
+}
+
+/** Plotly sets inline styles and draws its exports through blob and data images; all else comes from this server only. */
+const CONTENT_POLICY = [
+  "default-src 'none'",
+  "script-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "connect-src 'self'",
+  "worker-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]'];
+
+/**
+ * Answers only to its own host names, so that a foreign page whose name was re-pointed at 127.0.0.1 gets nothing, and
+ * tells the browser to load nothing from elsewhere.
+ */
+export function guard(app: FastifyInstance, extraHosts: readonly string[]): void {
+  const hosts = new Set([...LOOPBACK, ...extraHosts.map((host) => host.toLowerCase())]);
+  app.addHook('onRequest', async (request, reply) => {
+    reply.headers({
+      'content-security-policy': CONTENT_POLICY,
+      'x-content-type-options': 'nosniff',
+      'referrer-policy': 'no-referrer',
+      'cross-origin-resource-policy': 'same-origin',
+    });
+    const host = (request.headers.host ?? '').toLowerCase().replace(/:\d+$/, '');
+    if (!hosts.has(host)) throw new ViewerError(403, 'This viewer answers only to 127.0.0.1 and localhost.');
+  });
+}
+
+/** One clear JSON message for every fault, without a trace of the code. */
+export function answerErrors(app: FastifyInstance): void {
+  app.setNotFoundHandler(async (_request, reply) =>
+    reply.code(404).send({ error: 'There is nothing at this address.' }),
+  );
+  app.setErrorHandler<FastifyError>(async (error, _request, reply) => {
+    const status = error.statusCode ?? 500;
+    const message = status < 500 ? error.message : `The viewer met a fault of its own: ${error.message}`;
+    return reply.code(status).send({ error: message });
+  });
+}

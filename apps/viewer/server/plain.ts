@@ -1,0 +1,17 @@
+import type { Reading } from '@limner/core';
+
+/** A reading as JSON can carry it: plain arrays, the fitted curves rounded to a thousandth of a count. */
+export function plainReading({ record, curves }: Reading) {
+  return {
+    record,
+    curves: {
+      energyEv: rounded(curves.energyEv),
+      counts: Array.from(curves.counts),
+      total: rounded(curves.total),
+      background: rounded(curves.background),
+      layers: curves.layers.map(({ kind, name, counts }) => ({ kind, name, counts: rounded(counts) })),
+    },
+  };
+}
+
+const rounded = (values: Float64Array): number[] => Array.from(values, (value) => Math.round(value * 1000) / 1000);

@@ -1,0 +1,109 @@
+import { readSpectrum, type Reading } from '@limner/core';
+import { readFile, stat } from 'node:fs/promises';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { ViewerError } from './guard.ts';
+
+/** One spectrum of the session as the page lists it; `error` says why it cannot be read. */
+export interface ShelfEntry {
+  readonly id: string;
+  readonly name: string;
+  readonly title: string;
+  readonly error: string | null;
+}
+
+export interface Shelf {
+  list(): Promise<ShelfEntry[]>;
+  /** @throws ViewerError 404 for an id that is not listed, 422 for a file that cannot be read */
+  reading(id: string): Promise<Reading>;
+}
+
+/** A spectrum of 16,384 channels as text takes well under 1 MB. */
+const LARGEST_FILE_BYTES = 32 * 1024 * 1024;
+/** About 1 MB each. */
+const READINGS_KEPT = 40;
+
+/** The files on show, each under its path below their common folder; readings are computed when asked for and kept. */
+export function openShelf(files: readonly string[], read: (bytes: Uint8Array, name: string) => Reading): Shelf {
+  const paths = namedPaths(files);
+  const entries = new Map<string, Promise<ShelfEntry>>();
+  const readings = new Map<string, Promise<Reading>>();
+
+  return {
+    list: () =>
+      Promise.all(
+        [...paths].map(async ([id, path]) =>
+          kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path)),
+        ),
+      ),
+    reading: async (id) => {
+      const path = paths.get(id);
+      if (path === undefined)
+        throw new ViewerError(404, `No spectrum of this session is called ${JSON.stringify(id)}.`);
+      const key = await edition(id, path);
+      return kept(readings, key, READINGS_KEPT, async () => asUnreadable(read, await load(path), id));
+    },
+  };
+}
+
+/** Ids that last from start to start: paths below the common folder, with `/` between folders. */
+function namedPaths(files: readonly string[]): Map<string, string> {
+  const absolute = [...new Set(files.map((file) => resolve(file)))];
+  const folder = absolute.map((path) => dirname(path)).reduce(commonFolder, dirname(absolute[0] ?? sep));
+  return new Map(absolute.map((path) => [relative(folder, path).split(sep).join('/'), path]));
+}
+
+function commonFolder(a: string, b: string): string {
+  let folder = a;
+  while (b !== folder && !b.startsWith(folder.endsWith(sep) ? folder : folder + sep)) folder = dirname(folder);
+  return folder;
+}
+
+/** A key that changes with the file on disk, so that a file exported anew is read anew. */
+async function edition(id: string, path: string): Promise<string> {
+  const info = await stat(path).catch(() => null);
+  return `${id}\n${info ? `${info.mtimeMs} ${info.size}` : 'gone'}`;
+}
+
+async function describe(id: string, path: string): Promise<ShelfEntry> {
+  try {
+    const bytes = await load(path);
+    return { id, name: id, title: readSpectrum(bytes, { name: id }).title, error: null };
+  } catch (error) {
+    return { id, name: id, title: '', error: messageOf(error) };
+  }
+}
+
+async function load(path: string): Promise<Uint8Array> {
+  const unreadable = (why: string) => new ViewerError(422, `This file cannot be read: ${why}.`);
+  const info = await stat(path).catch(() => {
+    throw unreadable('it is no longer there');
+  });
+  if (!info.isFile()) throw unreadable('it is not a file');
+  if (info.size > LARGEST_FILE_BYTES) throw unreadable('it is larger than 32 MiB, which no spectrum is');
+  return readFile(path).catch((error: unknown) => {
+    throw unreadable(messageOf(error));
+  });
+}
+
+function asUnreadable<T>(read: (bytes: Uint8Array, name: string) => T, bytes: Uint8Array, name: string): T {
+  try {
+    return read(bytes, name);
+  } catch (error) {
+    throw new ViewerError(422, messageOf(error));
+  }
+}
+
+/** Remembers the outcome of `make` under a key, the most recently used `limit` of them; failures are not remembered. */
+function kept<T>(memory: Map<string, Promise<T>>, key: string, limit: number, make: () => Promise<T>): Promise<T> {
+  const value = memory.get(key) ?? make();
+  memory.delete(key);
+  memory.set(key, value);
+  value.catch(() => memory.delete(key));
+  for (const oldest of memory.keys()) {
+    if (memory.size <= limit) break;
+    memory.delete(oldest);
+  }
+  return value;
+}
+
+const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,0 +1,260 @@
+import type { FastifyInstance } from 'fastify';
+import { readFileSync } from 'node:fs';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+import { bundlePage, drop, emsaText, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+
+const browser: Browser | null = await launchChromium();
+let app: FastifyInstance;
+let origin: string;
+let stage: ReturnType<typeof stageFiles>;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  if (!browser) return;
+  bundlePage();
+  stage = stageFiles();
+  app = await fixtureViewer(stage.files);
+  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+});
+afterAll(async () => {
+  if (!browser) return;
+  await browser.close();
+  await app.close();
+  stage.remove();
+});
+
+async function open(width = 1400, hash = ''): Promise<void> {
+  ({ page, faults } = await watchedPage(browser!, origin, width));
+  await page.goto(`${origin}/${hash}`);
+  await page.waitForSelector('.plot .scatterlayer .trace, .fault');
+}
+
+const text = (selector: string) => page.locator(selector).first().innerText();
+
+describe.skipIf(!browser)('the reading', () => {
+  beforeEach(async () => open());
+
+  it('opens with a sentence, then the figure, without a fault and without leaving 127.0.0.1', async () => {
+    expect(await text('.summary')).toBe(
+      'Lead, tin and oxygen are required by the counts. Carbon can come from the mounting. Open: silicon. One peak is not explained.',
+    );
+    // background, five elements, the escape peak, fit, measured, misfit
+    expect(await page.locator('.plot .scatterlayer .trace').count()).toBe(10);
+    expect(await page.title()).toBe('Invented grain, yellow of the mantle · Limner');
+    await page.waitForTimeout(300);
+    expect(faults).toEqual([]);
+  });
+
+  it('gives every claim a row with its verdict in words and its numbers', async () => {
+    const row = await text('.claim[data-symbol=Pb]');
+    expect(row).toContain('present');
+    expect(row).toMatch(/81\s000 ± 600/);
+    expect(row).toContain('61 ± 4 %');
+    expect(row).toContain('Rival: S. In place of Pb it explains the counts worse, misfit +8100.');
+    expect(row).toMatch(/5190\s+0\s+5230 ± 90/);
+    expect(await text('.claim[data-symbol=Si] .verdict')).toContain('open');
+    expect(await page.locator('.claim').count()).toBe(5);
+  });
+
+  it('pictures a line with and without its element', async () => {
+    const picture = page.locator('.claim[data-symbol=Sn] svg').first();
+    expect(await picture.getAttribute('aria-label')).toMatch(/^Around 3\.444 keV: .* expected with tin, .* without\.$/);
+    const drawn = await picture.locator('path').nth(2).getAttribute('d');
+    const broken = await picture.locator('path').nth(1).getAttribute('d');
+    expect(highest(drawn!)).toBeLessThan(highest(broken!) - 40); // svg counts downwards
+  });
+
+  it('lists pigments with why, look-alikes and what decides, and folds what is ruled out', async () => {
+    const first = await text('.allowed li');
+    expect(first).toContain('Lead-tin yellow, type I');
+    expect(first).toContain('Looks the same here: lead-tin yellow, type II.');
+    expect(first).toContain('To decide: Raman or XRD.');
+    expect(await page.locator('.ruled-out').isVisible()).toBe(false);
+    await page.locator('.pigments summary').click();
+    expect(await text('.ruled-out')).toContain('Naples yellow: Antimony is not seen');
+  });
+
+  it('accounts for every count', async () => {
+    expect(await text('.ledger tbody tr:last-child')).toMatch(/^sum\s.*100\.0 %$/s);
+    expect(await text('.peaks')).toContain('Cr K–L3 (Kα1) 5.415 keV');
+  });
+
+  it('changes the scale of the counts', async () => {
+    const ticks = async () => (await page.locator('.plot .ytick text').allTextContents()).join(' ');
+    expect(await ticks()).toBe('0 200 1000 2000 5000');
+    await page.getByLabel('logarithmic').check();
+    await page.waitForFunction(() => document.querySelector('.plot .ytick text')?.textContent === '1');
+    expect(await ticks()).toBe('1 10 100 1000');
+    await page.getByLabel('linear').check();
+    await page.waitForFunction(() => document.querySelectorAll('.plot .ytick text')[1]?.textContent === '2000');
+  });
+
+  it('marks lines on demand, by symbol or name, and says when there is no such element', async () => {
+    const marks = page.locator('.plot .annotation-text', { hasText: 'Sn L3–M5' });
+    expect(await marks.count()).toBe(0);
+    await page.getByLabel('Mark the lines of').fill('tin');
+    await page.keyboard.press('Enter');
+    await marks.waitFor();
+    await page.getByRole('button', { name: 'Take away the marks of Sn' }).click();
+    await marks.waitFor({ state: 'detached' });
+    await page.getByLabel('Mark the lines of').fill('unobtainium');
+    await page.keyboard.press('Enter');
+    expect(await text('.marks .note')).toContain('There is no element “unobtainium”');
+    expect(faults).toEqual([]);
+  });
+
+  it('looks closer with the mouse and the keyboard', async () => {
+    const axis = async () => (await page.locator('.plot .xtick text').allTextContents()).map(Number);
+    const box = (await page.locator('.plot .nsewdrag').first().boundingBox())!;
+    await page.mouse.move(box.x + box.width * 0.1, box.y + 100);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.25, box.y + 120, { steps: 5 });
+    await page.mouse.up();
+    await expect.poll(async () => Math.max(...(await axis()))).toBeLessThanOrEqual(5);
+    await page.locator('.plot').focus();
+    await page.keyboard.press('0');
+    await expect.poll(async () => Math.max(...(await axis()))).toBe(20);
+    await page.keyboard.press('+');
+    await expect.poll(async () => Math.min(...(await axis()))).toBeGreaterThanOrEqual(5);
+  });
+
+  it('hands over the record as the JSON it is', async () => {
+    const [download] = await Promise.all([page.waitForEvent('download'), page.locator('#download').click()]);
+    expect(download.suggestedFilename()).toBe('yellow grain.msa.limner.json');
+    const record = JSON.parse(readFileSync(await download.path(), 'utf8')) as { schema: string; elements: unknown[] };
+    expect([record.schema, record.elements.length]).toEqual(['limner-record/1', 9]);
+  });
+
+  it('can be reached and worked with the keyboard alone', async () => {
+    const reached: string[] = [];
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+    for (let i = 0; i < 40; i++) {
+      await page.keyboard.press('Tab');
+      reached.push(
+        await page.evaluate(() => {
+          const at = document.activeElement!;
+          return (
+            at.getAttribute('aria-label') ?? (at as HTMLInputElement).labels?.[0]?.textContent ?? at.textContent ?? ''
+          );
+        }),
+      );
+    }
+    for (const wanted of [
+      'To the reading',
+      'Open a spectrum',
+      'Second grain',
+      'square root',
+      'Closer',
+      'Mark the lines of',
+      'Spectrum:',
+      'mark its lines',
+      'Not seen',
+    ])
+      expect(
+        reached.some((label) => label.includes(wanted)),
+        wanted,
+      ).toBe(true);
+  });
+
+  it('names everything that can be worked for a screen reader', async () => {
+    const unnamed = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('button, input, a, [tabindex="0"], svg[role=img]')]
+        .filter(
+          (at) => !at.getAttribute('aria-label') && !at.textContent?.trim() && !(at as HTMLInputElement).labels?.length,
+        )
+        .map((at) => at.outerHTML.slice(0, 80)),
+    );
+    expect(unnamed).toEqual([]);
+    expect(await page.locator('h1').count()).toBe(1);
+  });
+});
+
+const highest = (path: string): number =>
+  Math.min(...[...path.matchAll(/[ML][\d.]+ ([\d.]+)/g)].map((match) => Number(match[1])));
+
+describe.skipIf(!browser)('the session', () => {
+  it('keeps the chosen spectrum in the address', async () => {
+    await open();
+    await page.getByRole('link', { name: 'Second grain' }).click();
+    await page.waitForFunction(() => document.querySelector('.overline')?.textContent?.startsWith('second.msa'));
+    expect(new URL(page.url()).hash).toBe('#second.msa');
+    await page.reload();
+    await page.waitForSelector('.summary');
+    expect(await text('.overline')).toContain('second.msa: 20 keV beam');
+    expect(await page.locator('nav a[aria-current=page]').innerText()).toContain('Second grain');
+  });
+
+  it('shows the fault of a bad file in its place, and the rest still reads', async () => {
+    await open(1400, '#broken.msa');
+    expect(await text('.fault h1')).toBe('broken.msa cannot be read');
+    expect((await text('.fault p')).length).toBeGreaterThan(10);
+    await page.getByRole('link', { name: 'Yellow grain' }).click();
+    await page.waitForSelector('.summary');
+  });
+});
+
+describe.skipIf(!browser)('a file dropped on the page', () => {
+  beforeEach(async () => open());
+
+  it('is read in the browser and joins the list', async () => {
+    let sent = 0;
+    page.on('request', (request) => (sent += request.method() === 'POST' ? 1 : 0));
+    await drop(page, [{ name: 'dropped.msa', text: emsaText('Dropped grain') }]);
+    await page.waitForFunction(
+      () => document.querySelector('.overline')?.textContent?.startsWith('dropped.msa'),
+      null,
+      { timeout: 30_000 },
+    );
+    await page.waitForSelector('.plot .scatterlayer .trace');
+    expect(await page.locator('nav a[aria-current=page]').innerText()).toContain('dropped.msa');
+    expect(sent).toBe(0);
+    expect(faults).toEqual([]);
+  });
+
+  it('that is no spectrum gets one clear error, and the page goes on', async () => {
+    await drop(page, [{ name: 'letter.txt', text: 'Dear colleague,\n' }]);
+    await page.waitForSelector('.fault');
+    expect(await text('.fault h1')).toBe('letter.txt cannot be read');
+    expect(await text('.fault p')).not.toMatch(/undefined|\bat \w+ \(|\[object/);
+    await page.getByRole('link', { name: 'Yellow grain' }).click();
+    await page.waitForSelector('.summary');
+    expect(faults).toEqual([]);
+  });
+
+  it('can be opened with the file button too', async () => {
+    await page
+      .locator('#open')
+      .setInputFiles({ name: 'chosen.msa', mimeType: 'text/plain', buffer: Buffer.from(emsaText('Chosen')) });
+    await page.waitForFunction(() => document.querySelector('.overline')?.textContent?.startsWith('chosen.msa'), null, {
+      timeout: 30_000,
+    });
+  });
+});
+
+describe.skipIf(!browser)('other surfaces', () => {
+  it.each([400, 320, 800])('has no sideways scroll at %i px', async (width) => {
+    await open(width);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)));
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    const figure = (await page.locator('.plot .main-svg').first().boundingBox())!;
+    expect(figure.x + figure.width).toBeLessThanOrEqual(width);
+  });
+
+  it('prints: the figure fits the sheet, the tools stay away, the folded lists open', async () => {
+    await open();
+    await page.setViewportSize({ width: 700, height: 1000 });
+    await page.emulateMedia({ media: 'print' });
+    await expect
+      .poll(async () => (await page.locator('.plot .main-svg').first().boundingBox())!.width)
+      .toBeLessThanOrEqual(700);
+    expect(await page.locator('.figure-tools').isVisible()).toBe(false);
+    expect(await page.locator('nav').isVisible()).toBe(false);
+    expect(await page.locator('.limits').isVisible()).toBe(true);
+    const paper = await page.pdf({ format: 'A4' });
+    expect(paper.subarray(0, 5).toString()).toBe('%PDF-');
+  });
+});

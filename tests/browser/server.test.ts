@@ -1,0 +1,122 @@
+import type { FastifyInstance } from 'fastify';
+import { request } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bundlePage, emsaText, fixtureViewer, stageFiles } from './stage.ts';
+
+let app: FastifyInstance;
+let stage: ReturnType<typeof stageFiles>;
+
+beforeAll(async () => {
+  bundlePage();
+  stage = stageFiles();
+  app = await fixtureViewer(stage.files);
+});
+afterAll(async () => {
+  await app.close();
+  stage.remove();
+});
+
+const get = (url: string, headers: Record<string, string> = { host: '127.0.0.1:8080' }) => app.inject({ url, headers });
+
+describe('the page and its parts', () => {
+  it('come with a policy that allows nothing from elsewhere', async () => {
+    const reply = await get('/');
+    expect(reply.statusCode).toBe(200);
+    expect(reply.body).toContain('<title>Limner</title>');
+    const policy = String(reply.headers['content-security-policy']);
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toMatch(/https?:|\*|unsafe-eval/);
+  });
+
+  it('name no address outside', async () => {
+    const [page, style] = [await get('/'), await get('/style.css')];
+    expect(page.body + style.body).not.toMatch(/https?:\/\/|url\(/);
+  });
+});
+
+describe('the session', () => {
+  it('lists every file by its name, a bad one with its error', async () => {
+    const list = (await get('/api/spectra')).json<{ name: string; title: string; error: string | null }[]>();
+    expect(list.map(({ name, title }) => [name, title])).toEqual([
+      ['yellow grain.msa', 'Yellow grain'],
+      ['second.msa', 'Second grain'],
+      ['broken.msa', ''],
+    ]);
+    expect(list.map(({ error }) => error === null)).toEqual([true, true, false]);
+    expect(list[2].error).not.toContain(stage.folder);
+  });
+
+  it('gives a reading with curves as plain arrays that add up', async () => {
+    const { record, curves } = (await get('/api/spectra/yellow%20grain.msa/reading')).json<{
+      record: { schema: string };
+      curves: { energyEv: number[]; total: number[]; background: number[]; layers: { counts: number[] }[] };
+    }>();
+    expect(record.schema).toBe('limner-record/1');
+    expect(curves.energyEv).toHaveLength(2048);
+    const at = 344;
+    const sum = curves.layers.reduce((total, layer) => total + layer.counts[at], curves.background[at]);
+    expect(Math.abs(sum - curves.total[at])).toBeLessThan(0.01);
+  });
+
+  it('tells plainly what is wrong with a bad file or an unknown name', async () => {
+    const bad = await get('/api/spectra/broken.msa/reading');
+    expect(bad.statusCode).toBe(422);
+    expect(Object.keys(bad.json())).toEqual(['error']);
+    const unknown = await get('/api/spectra/nowhere.msa/reading');
+    expect([unknown.statusCode, unknown.json()]).toEqual([
+      404,
+      { error: 'No spectrum of this session is called "nowhere.msa".' },
+    ]);
+  });
+
+  it('reads a file anew when it was exported anew', async () => {
+    const file = join(stage.folder, 'second.msa');
+    writeFileSync(file, emsaText('Second grain, measured again'));
+    const list = (await get('/api/spectra')).json<{ title: string }[]>();
+    expect(list[1].title).toBe('Second grain, measured again');
+  });
+});
+
+describe('nothing else can be reached', () => {
+  it.each([
+    '/api/spectra/private.msa/reading',
+    '/api/spectra/..%2Fprivate.msa/reading',
+    '/private.msa',
+    '/..%2f..%2fpackage.json',
+    '/%2e%2e/%2e%2e/package.json',
+    '/..%5c..%5cpackage.json',
+    '/.tsbuildinfo',
+    '/page/main.ts',
+  ])('by %s', async (url) => {
+    const reply = await get(url);
+    expect(reply.statusCode).toBeGreaterThanOrEqual(400);
+    expect(reply.statusCode).toBeLessThan(500);
+    expect(typeof reply.json<{ error: unknown }>().error).toBe('string');
+  });
+
+  it('by a raw path that climbs', async () => {
+    const origin = await app.listen({ host: '127.0.0.1', port: 0 });
+    const port = (app.server.address() as AddressInfo).port;
+    const status = await new Promise((resolve, reject) => {
+      request({ host: '127.0.0.1', port, path: '/../../../../../etc/passwd' }, (reply) => resolve(reply.statusCode))
+        .on('error', reject)
+        .end();
+    });
+    expect(status).toBeGreaterThanOrEqual(400);
+    expect(origin).toBe(`http://127.0.0.1:${port}`);
+  });
+
+  it.each(['limner.example', '127.0.0.1.example:80', 'localhost.example', '10.0.0.7:8080'])(
+    'under the foreign host name "%s"',
+    async (host) => {
+      for (const url of ['/', '/api/spectra', '/page.js']) expect((await get(url, { host })).statusCode).toBe(403);
+    },
+  );
+
+  it.each(['127.0.0.1:1', 'localhost:8080', 'LOCALHOST', '[::1]:8080'])('but it answers to %s', async (host) => {
+    expect((await get('/api/spectra', { host })).statusCode).toBe(200);
+  });
+});
