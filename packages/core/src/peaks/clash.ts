@@ -1,0 +1,239 @@
+import { zOf } from '../atomic/elements.ts';
+import { type Line, linesOf } from '../atomic/lines.ts';
+import { edgeEv, fluorescenceYield } from '../atomic/shells.ts';
+
+export interface ClashOptions {
+  /** Beam energy, keV; default {@link CLASH_DEFAULTS}. */
+  readonly beamKev?: number;
+  /** Resolution: FWHM at Mn K-L3 (5898.8 eV), eV; default {@link CLASH_DEFAULTS}. */
+  readonly fwhmMnEv?: number;
+}
+
+export const CLASH_DEFAULTS = { beamKev: 20, fwhmMnEv: 130 } as const;
+
+/** A line, with what of its unresolved neighbours of the same family comes with it. */
+export interface ClashLine {
+  readonly symbol: string;
+  readonly line: string;
+  readonly siegbahn: string | null;
+  readonly energyEv: number;
+  /** Estimated intensity over that of the strongest line of its family (K, L or M) of the element. */
+  readonly relative: number;
+}
+
+export interface ClashPair {
+  readonly a: ClashLine;
+  readonly b: ClashLine;
+  readonly separationEv: number;
+  /** Separation over the FWHM at the pair's mean energy. */
+  readonly separationFwhm: number;
+  /** Factor by which the overlap widens the counting uncertainty of either line, on a dominant background. */
+  readonly inflation: number;
+  /** Inflation at most 2: the two lines alone can be told apart by fitting their shapes. */
+  readonly separable: boolean;
+}
+
+export interface SettlingLine extends ClashLine {
+  /** Beam energy above which the line is excited at all, keV. */
+  readonly edgeKev: number;
+  readonly excited: boolean;
+}
+
+/** Where the lines of two elements coincide at given conditions, and which lines tell the two apart. */
+export interface Clash {
+  readonly elements: readonly [string, string];
+  readonly beamKev: number;
+  readonly fwhmMnEv: number;
+  /** Excited lines of both within one FWHM of each other, the strongest pair first. */
+  readonly pairs: readonly ClashPair[];
+  /** Lines with no line of the other element within one FWHM: excited ones first, those below 1 keV last of them, then strongest first. */
+  readonly settling: readonly SettlingLine[];
+  /** What `separable` means. */
+  readonly meaning: string;
+  readonly summary: string;
+}
+
+/** Lines weaker than this part of their family's strongest are left out. */
+const LEAST_RELATIVE = 0.01;
+/** A family below 1 keV is left out when its strongest line has less than this part of the element's strongest. */
+const LEAST_SOFT = 0.01;
+/** Lines below this energy drown in the noise of usual detectors, eV (B K is 183 eV). */
+const LOWEST_EV = 180;
+/** Below this energy lines are crowded and strongly absorbed: they settle little, eV. */
+const SOFT_EV = 1000;
+/** Beam energy up to which settling lines are proposed, keV: the usual limit of a scanning electron microscope. */
+const HIGHEST_BEAM_KEV = 30;
+/** Lines of one family closer than this part of the FWHM count as one. */
+const MERGE_FWHM = 0.25;
+const SEPARABLE_INFLATION = 2;
+/** Cap of the inflation, so that exact coincidence stays a number. */
+const MOST_INFLATION = 1000;
+/** Variance of silicon detectors: 5.545 * Fano factor 0.115 * 3.66 eV per pair, eV2 of FWHM2 per eV (common values of the trade, no source). */
+const FANO_SLOPE = 5.545 * 0.115 * 3.66;
+const MN_KA_EV = 5898.8;
+/** Electrons of each subshell, K to M5. */
+const OCCUPANCY = [2, 2, 2, 4, 2, 2, 4, 4, 6];
+
+const MEANING =
+  'separable: with a known resolution the overlap alone widens the uncertainty of either line by at most a factor of 2, ' +
+  '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound); energies and shapes taken as known.';
+
+/**
+ * Line coincidences between two elements.
+ * @throws RangeError if a symbol is unknown, both are the same, or an option is not above zero
+ */
+export function clash(a: string, b: string, options: ClashOptions = {}): Clash {
+  const { beamKev = CLASH_DEFAULTS.beamKev, fwhmMnEv = CLASH_DEFAULTS.fwhmMnEv } = options;
+  positive('beam energy', beamKev, 'keV');
+  positive('resolution', fwhmMnEv, 'eV');
+  if (a === b) throw new RangeError(`Two different elements are needed, not ${a} twice.`);
+  const [linesA, linesB] = [a, b].map((symbol) => linesFor(symbol, beamKev * 1000, fwhmMnEv));
+  const [excitedA, excitedB] = [linesA, linesB].map((lines) => lines.filter(({ excited }) => excited));
+  const pairs = excitedA
+    .flatMap((lineA) => excitedB.map((lineB) => pairOf(lineA, lineB, fwhmMnEv)))
+    .filter(({ separationFwhm }) => separationFwhm <= 1)
+    .sort((p, q) => strength(q) - strength(p) || p.separationEv - q.separationEv);
+  const settling = [...free(linesA, linesB, fwhmMnEv), ...free(linesB, linesA, fwhmMnEv)].sort(bySettlingPower);
+  return {
+    elements: [a, b],
+    beamKev,
+    fwhmMnEv,
+    pairs,
+    settling,
+    meaning: MEANING,
+    summary: summarise(a, b, pairs, settling),
+  };
+}
+
+/** FWHM at an energy, from that at Mn K-L3: FWHM^2 grows linearly with energy (ISO 15632 states it at Mn). At least 20 eV. */
+export function fwhmFromMn(energyEv: number, fwhmMnEv: number): number {
+  return Math.sqrt(Math.max(fwhmMnEv ** 2 + FANO_SLOPE * (energyEv - MN_KA_EV), 400));
+}
+
+/** Widening of the uncertainty of one of two overlapping lines: 1 far apart, growing without end as they close up. */
+export function overlapInflation(separationFwhm: number): number {
+  const inSigma = separationFwhm * Math.sqrt(8 * Math.LN2);
+  return 1 / Math.sqrt(-Math.expm1(-(inSigma ** 2) / 2));
+}
+
+/** Lines at this beam energy, and those that only a higher one excites, up to 30 keV. */
+function linesFor(symbol: string, beamEv: number, fwhmMnEv: number): SettlingLine[] {
+  const z = zOf(symbol);
+  if (z === undefined) throw new RangeError(`'${symbol}' is not the symbol of an element; write it like Pb.`);
+  const excited = relevantLines(z, beamEv, fwhmMnEv);
+  const later = relevantLines(z, HIGHEST_BEAM_KEV * 1000, fwhmMnEv).filter(({ edgeKev }) => edgeKev * 1000 >= beamEv);
+  if (excited.length + later.length === 0)
+    throw new RangeError(`No line of ${symbol} is known above ${LOWEST_EV} eV, so nothing can clash with it.`);
+  return [
+    ...excited.map((line) => ({ ...line, excited: true })),
+    ...later.map((line) => ({ ...line, excited: false })),
+  ];
+}
+
+/** Lines of an element that matter at this beam energy, by family; unresolved neighbours merged into the strongest. */
+function relevantLines(z: number, beamEv: number, fwhmMnEv: number): Omit<SettlingLine, 'excited'>[] {
+  const excited = linesOf(z).filter((line) => line.energyEv >= LOWEST_EV && edgeEv(z, line.subshell) < beamEv);
+  const families = ['K', 'L', 'M'].map((family) => {
+    const own = excited.filter(({ iupac }) => iupac.startsWith(family));
+    return merged(
+      own.map((line) => ({ line, weight: intensity(z, line, beamEv) })),
+      fwhmMnEv,
+    );
+  });
+  const strongest = Math.max(...families.map(([head]) => head?.weight ?? 0));
+  return families
+    .filter(([head]) => head !== undefined && (head.line.energyEv > SOFT_EV || head.weight > LEAST_SOFT * strongest))
+    .flatMap((heads) => heads.map(({ line, weight }) => describe(line, weight / heads[0].weight)))
+    .filter(({ relative }) => relative >= LEAST_RELATIVE);
+}
+
+function describe(line: Line, relative: number): Omit<SettlingLine, 'excited'> {
+  return {
+    symbol: line.symbol,
+    line: line.iupac,
+    siegbahn: line.siegbahn,
+    energyEv: line.energyEv,
+    relative: Number(relative.toFixed(4)),
+    edgeKev: Number((edgeEv(line.z, line.subshell) / 1000).toFixed(3)),
+  };
+}
+
+interface Weighed {
+  readonly line: Line;
+  readonly weight: number;
+}
+
+/** Strongest first, each with the weight of the weaker lines it cannot be resolved from. */
+function merged(lines: readonly Weighed[], fwhmMnEv: number): Weighed[] {
+  const heads: { line: Line; weight: number }[] = [];
+  for (const { line, weight } of [...lines].sort((p, q) => q.weight - p.weight)) {
+    const near = MERGE_FWHM * fwhmFromMn(line.energyEv, fwhmMnEv);
+    const head = heads.find((h) => Math.abs(h.line.energyEv - line.energyEv) < near);
+    if (head === undefined) heads.push({ line, weight });
+    else head.weight += weight;
+  }
+  return heads.sort((p, q) => q.weight - p.weight);
+}
+
+/** Bethe-like vacancies (electrons * ln U / E_s; Bethe 1930) * yield * branching: enough to rank lines inside a family. */
+function intensity(z: number, { subshell, relative }: Line, beamEv: number): number {
+  const edge = edgeEv(z, subshell);
+  const vacancies = (OCCUPANCY[subshell] * Math.log(beamEv / edge)) / edge;
+  return vacancies * fluorescenceYield(z, subshell) * relative;
+}
+
+function pairOf(a: SettlingLine, b: SettlingLine, fwhmMnEv: number): ClashPair {
+  const separationEv = Number(Math.abs(a.energyEv - b.energyEv).toFixed(2));
+  const separationFwhm = separationEv / fwhmFromMn((a.energyEv + b.energyEv) / 2, fwhmMnEv);
+  const inflation = Number(Math.min(overlapInflation(separationFwhm), MOST_INFLATION).toFixed(2));
+  return {
+    a: toClashLine(a),
+    b: toClashLine(b),
+    separationEv,
+    separationFwhm: Number(separationFwhm.toFixed(3)),
+    inflation,
+    separable: inflation <= SEPARABLE_INFLATION,
+  };
+}
+
+function toClashLine({ symbol, line, siegbahn, energyEv, relative }: SettlingLine): ClashLine {
+  return { symbol, line, siegbahn, energyEv, relative };
+}
+
+function strength({ a, b }: ClashPair): number {
+  return a.relative * b.relative;
+}
+
+/** Lines of `own` that stand more than one FWHM from every line of `other` excited by the same beam. */
+function free(own: readonly SettlingLine[], other: readonly SettlingLine[], fwhmMnEv: number): SettlingLine[] {
+  return own.filter((line) =>
+    other
+      .filter(({ excited }) => excited || !line.excited)
+      .every(({ energyEv }) => Math.abs(line.energyEv - energyEv) > fwhmFromMn(line.energyEv, fwhmMnEv)),
+  );
+}
+
+/** Excited before unexcited, above 1 keV before below, then strongest in its family, then highest energy. */
+function bySettlingPower(p: SettlingLine, q: SettlingLine): number {
+  const soft = (line: SettlingLine) => Number(line.energyEv < SOFT_EV);
+  return (
+    Number(q.excited) - Number(p.excited) || soft(p) - soft(q) || q.relative - p.relative || q.energyEv - p.energyEv
+  );
+}
+
+function summarise(a: string, b: string, pairs: readonly ClashPair[], settling: readonly SettlingLine[]): string {
+  if (pairs.length === 0) return `No lines of ${a} and ${b} lie within one FWHM of each other at this beam energy.`;
+  const inseparable = pairs.filter(({ separable }) => !separable);
+  const count = `${pairs.length} ${pairs.length === 1 ? 'pair' : 'pairs'} of lines of ${a} and ${b} within one FWHM, ${inseparable.length} of them not separable by shape alone`;
+  const [now] = settling.filter(({ excited }) => excited);
+  const [later] = settling.filter(({ excited }) => !excited);
+  const name = ({ symbol, line, energyEv }: SettlingLine) => `${symbol} ${line} at ${(energyEv / 1000).toFixed(2)} keV`;
+  if (now !== undefined) return `${count}; ${name(now)} settles first.`;
+  if (later !== undefined) return `${count}; nothing settles it here, ${name(later)} does above ${later.edgeKev} keV.`;
+  return `${count}; no line settles it up to ${HIGHEST_BEAM_KEV} keV.`;
+}
+
+function positive(what: string, value: number, unit: string): void {
+  if (!(value > 0 && Number.isFinite(value)))
+    throw new RangeError(`The ${what} is ${value} ${unit}; it must be above zero.`);
+}
