@@ -55,8 +55,8 @@ export interface Clash {
 
 /** Lines weaker than this part of their family's strongest are left out. */
 const LEAST_RELATIVE = 0.01;
-/** A family below 1 keV is left out when its strongest line has less than this part of the element's strongest. */
-const LEAST_SOFT = 0.01;
+/** A family below 1 keV is left out when its strongest line has less than this part of the strongest (absorption takes most of it). */
+const LEAST_SOFT = 0.05;
 /** Lines below this energy drown in the noise of usual detectors, eV (B K is 183 eV). */
 const LOWEST_EV = 180;
 /** Below this energy lines are crowded and strongly absorbed: they settle little, eV. */
