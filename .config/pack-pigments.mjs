@@ -125,8 +125,9 @@ try {
   const packed = Object.fromEntries(tables.map(([name, { records }]) => [name, records]));
   const json = JSON.stringify({ version: hash.digest('hex').slice(0, 16), ...packed }) + '\n';
   if (!existsSync(target) || readFileSync(target, 'utf8') !== json) {
-    writeFileSync(`${target}.tmp`, json);
-    renameSync(`${target}.tmp`, target);
+    const temporary = `${target}.${process.pid}.tmp`;
+    writeFileSync(temporary, json);
+    renameSync(temporary, target);
   }
 } catch (error) {
   console.error(`Packing the pigment knowledge stopped: ${error.message}`);

@@ -1,6 +1,10 @@
 import { zOf } from '../atomic/elements.ts';
 import { type Line, linesOf } from '../atomic/lines.ts';
-import { edgeEv, fluorescenceYield } from '../atomic/shells.ts';
+import { edgeEv, fluorescenceYield, SUBSHELLS } from '../atomic/shells.ts';
+import { DEFAULT_DETECTOR } from '../detector/detector.ts';
+import { FWHM_PER_SIGMA, fwhmEv, noiseFor } from '../detector/resolution.ts';
+import { ionisationCrossSection } from '../emission/cross-section.ts';
+import { redistribute } from '../emission/vacancies.ts';
 
 export interface ClashOptions {
   /** Beam energy, keV; default {@link CLASH_DEFAULTS}. */
@@ -68,12 +72,6 @@ const MERGE_FWHM = 0.25;
 const SEPARABLE_INFLATION = 2;
 /** Cap of the inflation, so that exact coincidence stays a number. */
 const MOST_INFLATION = 1000;
-/** Variance of silicon detectors: 5.545 * Fano factor 0.115 * 3.66 eV per pair, eV2 of FWHM2 per eV (common values of the trade, no source). */
-const FANO_SLOPE = 5.545 * 0.115 * 3.66;
-const MN_KA_EV = 5898.8;
-/** Electrons of each subshell, K to M5. */
-const OCCUPANCY = [2, 2, 2, 4, 2, 2, 4, 4, 6];
-
 const MEANING =
   'separable: with a known resolution the overlap alone widens the uncertainty of either line by at most a factor of 2, ' +
   '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound); energies and shapes taken as known.';
@@ -105,14 +103,14 @@ export function clash(a: string, b: string, options: ClashOptions = {}): Clash {
   };
 }
 
-/** FWHM at an energy, from that at Mn K-L3: FWHM^2 grows linearly with energy (ISO 15632 states it at Mn). At least 20 eV. */
+/** FWHM of a silicon detector at an energy, eV, from that at Mn K-L3; below what statistics allow it counts as no noise. */
 export function fwhmFromMn(energyEv: number, fwhmMnEv: number): number {
-  return Math.sqrt(Math.max(fwhmMnEv ** 2 + FANO_SLOPE * (energyEv - MN_KA_EV), 400));
+  return fwhmEv({ ...DEFAULT_DETECTOR, noiseEv: noiseFor(DEFAULT_DETECTOR, fwhmMnEv) }, energyEv);
 }
 
 /** Widening of the uncertainty of one of two overlapping lines: 1 far apart, growing without end as they close up. */
 export function overlapInflation(separationFwhm: number): number {
-  const inSigma = separationFwhm * Math.sqrt(8 * Math.LN2);
+  const inSigma = separationFwhm * FWHM_PER_SIGMA;
   return 1 / Math.sqrt(-Math.expm1(-(inSigma ** 2) / 2));
 }
 
@@ -133,13 +131,14 @@ function linesFor(symbol: string, beamEv: number, fwhmMnEv: number): SettlingLin
 /** Lines of an element that matter at this beam energy, by family; unresolved neighbours merged into the strongest. */
 function relevantLines(z: number, beamEv: number, fwhmMnEv: number): Omit<SettlingLine, 'excited'>[] {
   const excited = linesOf(z).filter((line) => line.energyEv >= LOWEST_EV && edgeEv(z, line.subshell) < beamEv);
-  const families = ['K', 'L', 'M'].map((family) => {
-    const own = excited.filter(({ iupac }) => iupac.startsWith(family));
-    return merged(
-      own.map((line) => ({ line, weight: intensity(z, line, beamEv) })),
+  const bright = brightness(z, beamEv);
+  const weighed = excited.map((line) => ({ line, weight: bright[line.subshell] * line.relative }));
+  const families = ['K', 'L', 'M'].map((family) =>
+    merged(
+      weighed.filter(({ line }) => line.iupac.startsWith(family)),
       fwhmMnEv,
-    );
-  });
+    ),
+  );
   const strongest = Math.max(...families.map(([head]) => head?.weight ?? 0));
   return families
     .filter(([head]) => head !== undefined && (head.line.energyEv > SOFT_EV || head.weight > LEAST_SOFT * strongest))
@@ -175,11 +174,11 @@ function merged(lines: readonly Weighed[], fwhmMnEv: number): Weighed[] {
   return heads.sort((p, q) => q.weight - p.weight);
 }
 
-/** Bethe-like vacancies (electrons * ln U / E_s; Bethe 1930) * yield * branching: enough to rank lines inside a family. */
-function intensity(z: number, { subshell, relative }: Line, beamEv: number): number {
-  const edge = edgeEv(z, subshell);
-  const vacancies = (OCCUPANCY[subshell] * Math.log(beamEv / edge)) / edge;
-  return vacancies * fluorescenceYield(z, subshell) * relative;
+/** Vacancies per subshell (cross section at the beam energy, Coster-Kronig) * yield; times a branching it ranks lines. */
+function brightness(z: number, beamEv: number): Float64Array {
+  const vacancies = Float64Array.from(SUBSHELLS, (_, s) => ionisationCrossSection(z, s, beamEv));
+  redistribute(vacancies, z);
+  return vacancies.map((value, s) => value * fluorescenceYield(z, s));
 }
 
 function pairOf(a: SettlingLine, b: SettlingLine, fwhmMnEv: number): ClashPair {

@@ -120,6 +120,18 @@ describe('what rules a material out, and what does not', () => {
     expect(blind.reason).toContain('this spectrum cannot tell S');
   });
 
+  it('an open element without amount and without rival that would show', () => {
+    const findings = findingsOf({ '2PbCO3*Pb(OH)2': 0.9, C18H32O2: 0.1 }, { S: { verdict: 'open' } }).map((f) =>
+      f.symbol === 'S' ? { ...f, massFraction: null } : f,
+    );
+    const bounded = get(matchPigments(findings), 'anglesite');
+    expect(bounded.standing).toBe('ruled-out');
+    expect(bounded.reason).toMatch(/^S is at most a trace \(below 0\.6 %\), yet/);
+    const rival = { kind: 'element' as const, name: 'Pb', deltaC: 1, settling: [] };
+    const contested = findings.map((f) => (f.symbol === 'S' ? { ...f, rivals: [rival] } : f));
+    expect(get(matchPigments(contested), 'anglesite').standing).toBe('allowed');
+  });
+
   it('a trace of sulfur does not make lead white into lead sulfate', () => {
     const standings = matchPigments(
       findingsOf({ '2PbCO3*Pb(OH)2': 0.9 }, { S: { verdict: 'present', massFraction: 0.004 } }),
@@ -175,8 +187,8 @@ describe('what rules a material out, and what does not', () => {
   it('a contaminant that the stated mounting does not name scores lower', () => {
     const findings = findingsOf({ Au: 1 });
     const score = (mount: string[]) => get(matchPigments(findings, { mount }), 'gold-coating').score;
-    expect(score(['gold coating'])).toBe(score([]));
-    expect(score(['carbon stub'])).toBeLessThan(score(['Au']));
+    expect(score(['gold-coat'])).toBe(score([]));
+    expect(score(['carbon-stub'])).toBeLessThan(score(['Au']));
   });
 });
 

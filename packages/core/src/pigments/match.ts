@@ -46,11 +46,12 @@ function candidateOf(material: Material, findings: FindingMap, context: MatchCon
   return { material, weight, excluded, score: excluded === null ? round(weight.score * factor) : 0 };
 }
 
+/** A contaminant shares no word ('gold' of 'gold-coat') and no required element with a mounting that is stated. */
 function isUnmentioned({ class: kind, id, name, required }: Material, mount: readonly string[]): boolean {
   if (kind !== 'contaminant' || mount.length === 0) return false;
+  const own = new Set([...required, ...`${id} ${name}`.toLowerCase().split(/[^a-z]+/)]);
   return !mount.some(
-    (word) =>
-      required.includes(word) || id.includes(word.toLowerCase()) || name.toLowerCase().includes(word.toLowerCase()),
+    (entry) => own.has(entry) || entry.split(/[^A-Za-z]+/).some((word) => own.has(word.toLowerCase())),
   );
 }
 

@@ -7,12 +7,13 @@ import type { Weight } from './weigh.ts';
 export function exclusion({ name }: Material, { requirements, shortfall }: Weight): string | null {
   const missing = requirements.filter(({ state }) => state === 'missing');
   if (missing.length > 0) {
-    const [{ symbol, expected, limit }] = missing;
+    const [{ symbol, expected, limit, open }] = missing;
     const scaled = requirements.some(({ measured }) => measured !== null)
       ? 'beside its other elements'
       : 'if it made up a tenth of the mass';
-    const rest = missing.length > 1 ? `; ${list(missing.slice(1).map((r) => r.symbol))} not seen either` : '';
-    return `${symbol} is not seen (below ${percent(limit!)}), yet ${name} would show ${percent(expected!)} ${scaled}${rest}.`;
+    const rest = missing.length > 1 ? `, nor is there enough ${list(missing.slice(1).map((r) => r.symbol))}` : '';
+    const state = open ? 'at most a trace' : 'not seen';
+    return `${symbol} is ${state} (below ${percent(limit!)}), yet ${name} would show ${percent(expected!)} ${scaled}${rest}.`;
   }
   if (shortfall !== null) {
     const { of, to, carried } = shortfall;

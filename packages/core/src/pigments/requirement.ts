@@ -13,9 +13,13 @@ const NOMINAL_SHARE = 0.1;
 /** Standard deviations an expected amount must keep above the detection limit before its absence counts. */
 const CLEARANCE = 2;
 
+/** An element short of being required can hardly exceed this many detection limits, unless it is the rival of another. */
+const OPEN_LIMITS = 2;
+
 /**
  * met: present; unsure: open; hidden: blind, or not reported on; faint: not seen, but so little would be expected that it
- * need not be; missing: not seen although it would have been.
+ * need not be; missing: not
+ * established although it would have been.
  */
 export type RequirementState = 'met' | 'unsure' | 'hidden' | 'faint' | 'missing';
 
@@ -28,9 +32,12 @@ export interface Requirement {
   readonly measured: Measured | null;
   /** Mass fraction expected here, scaled by the other required elements; null when measured. */
   readonly expected: number | null;
+  /** Mass fraction it stays below when not measured; null where nothing bounds it. */
   readonly limit: number | null;
   /** Standard deviation of ln(measured / expected): physics, counting, and the material's own spread. */
   readonly doubt: number;
+  /** Something is there that may be it. */
+  readonly open: boolean;
   /** It may all come from the mounting. */
   readonly fromSetting: boolean;
 }
@@ -55,22 +62,28 @@ function judge(material: Material, symbol: string, findings: FindingMap): Requir
   const relative = measured === null ? 0 : measured.sigma / measured.value;
   const doubt = Math.hypot(Math.max(PHYSICS_DOUBT, relative), material.spread);
   const expected = measured === null ? fraction * shareWithout(material, symbol, findings) : null;
-  const limit = finding?.verdict === 'not-seen' ? (finding.limit?.massFraction ?? null) : null;
-  const base = { symbol, fraction, measured, expected, limit, doubt, fromSetting: finding?.origin === 'setting' };
+  const limit = measured === null ? upperBound(finding) : null;
+  const [open, fromSetting] = [finding?.verdict === 'open', finding?.origin === 'setting'];
+  const base = { symbol, fraction, measured, expected, limit, doubt, open, fromSetting };
+  const missing = expected !== null && limit !== null && expected * Math.exp(-CLEARANCE * doubt) > limit;
   switch (finding?.verdict) {
     case 'present':
       return { ...base, state: 'met' };
     case 'open':
-      return { ...base, state: 'unsure' };
+      return { ...base, state: missing ? 'missing' : 'unsure' };
     case 'not-seen':
-      return { ...base, state: isMissing(expected!, limit, doubt) ? 'missing' : 'faint' };
+      return { ...base, state: missing ? 'missing' : 'faint' };
     default:
       return { ...base, state: 'hidden' };
   }
 }
 
-function isMissing(expected: number, limit: number | null, doubt: number): boolean {
-  return limit !== null && expected * Math.exp(-CLEARANCE * doubt) > limit;
+/** Mass fraction an unmeasured element stays below; null where nothing bounds it. */
+function upperBound(finding: ElementFinding | undefined): number | null {
+  const limit = finding?.limit?.massFraction ?? null;
+  if (limit === null || finding?.verdict === 'blind' || finding?.verdict === 'present') return null;
+  if (finding?.verdict === 'not-seen') return limit;
+  return finding?.rivals.length === 0 ? OPEN_LIMITS * limit : null;
 }
 
 /** Share of the analysed mass that the other required elements leave room for. */
