@@ -7,13 +7,12 @@ import type { Weight } from './weigh.ts';
 export function exclusion({ name }: Material, { requirements, shortfall }: Weight): string | null {
   const missing = requirements.filter(({ state }) => state === 'missing');
   if (missing.length > 0) {
-    const [{ symbol, expected, limit, open }] = missing;
-    const scaled = requirements.some(({ measured }) => measured !== null)
-      ? 'beside its other elements'
-      : 'if it made up a tenth of the mass';
+    const [{ symbol, fraction, expected, limit, open }] = missing;
+    const state = `${symbol} is ${open ? 'at most a trace' : 'not seen'} (below ${percent(limit!)})`;
+    if (requirements.every(({ measured }) => measured === null))
+      return `${state}: at most ${percent(limit! / fraction)} of the mass can be ${name}.`;
     const rest = missing.length > 1 ? `, nor is there enough ${list(missing.slice(1).map((r) => r.symbol))}` : '';
-    const state = open ? 'at most a trace' : 'not seen';
-    return `${symbol} is ${state} (below ${percent(limit!)}), yet ${name} would show ${percent(expected!)} ${scaled}${rest}.`;
+    return `${state}, yet ${name} would show ${percent(expected!)} beside its other elements${rest}.`;
   }
   if (shortfall !== null) {
     const { of, to, carried } = shortfall;
