@@ -1,0 +1,50 @@
+// The public API of @limner/core, in the order of the house: from the ground floor up.
+
+export { elementName, MAX_Z, symbolOf, zOf } from './atomic/elements.ts';
+export { lineAt, LINE_TABLE, linesNear, linesOf, type Line, type LineTable } from './atomic/lines.ts';
+export { massFractionsOf, mixture, parseFormula, type MassFractions } from './atomic/composition.ts';
+
+export type { DetectorHeader, EnergyAxis, HeaderEntry, Spectrum, Warning } from './spectrum/spectrum.ts';
+
+export type { LineCandidate, Peak } from './peaks/peak.ts';
+export {
+  clash,
+  CLASH_DEFAULTS,
+  type Clash,
+  type ClashLine,
+  type ClashOptions,
+  type ClashPair,
+  type SettlingLine as ClashSettlingLine,
+} from './peaks/clash.ts';
+
+export type {
+  ElementFinding,
+  FoundLine,
+  LedgerEntry,
+  Measured,
+  Rival,
+  SettlingLine,
+  Verdict,
+} from './identify/finding.ts';
+export { CANDIDATE_ELEMENTS } from './identify/candidates.ts';
+export { MOUNT_NAMES, UnknownMountError } from './identify/mount.ts';
+
+export { MATERIALS, materialById, type Material } from './pigments/knowledge.ts';
+export { matchPigments } from './pigments/match.ts';
+export type { PigmentStanding } from './pigments/standing.ts';
+
+export type { IdentifyOptions } from './report/conditions.ts';
+export { identify, readingOf, TooFewCountsError, UnknownElementError } from './report/identify.ts';
+export type { Curves, Layer, Reading } from './report/reading.ts';
+export {
+  LimnerRecord as recordSchema,
+  RECORD_SCHEMA_ID,
+  type ClaimAnswer,
+  type LimnerRecord,
+  type WithoutAnswer,
+} from './report/record.ts';
+export { measured as measuredText, probabilityText } from './report/numerals.ts';
+export { findingsWith, summary } from './report/sentences.ts';
+export { readingText } from './report/text.ts';
+export { printable } from './report/layout.ts';
+export { SOFTWARE_VERSION } from './report/version.ts';

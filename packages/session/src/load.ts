@@ -1,0 +1,92 @@
+import { type EnergyAxis, readSpectrum, type Spectrum } from '@limner/core';
+import { open, type FileHandle } from 'node:fs/promises';
+
+/** Larger files are refused before they are read: a spectrum of 16,384 channels as text is below 1 MiB. */
+export const MAX_FILE_BYTES = 64 * 1024 * 1024;
+
+/** An input that gives no spectrum; the message is one line that names the input, the cause and the way out. */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+  /** The message without the input's name. */
+  readonly reason: string;
+  constructor(where: string, reason: string, options?: ErrorOptions) {
+    super(`${where}: ${reason}`, options);
+    this.reason = reason;
+  }
+}
+
+export interface LoadOptions {
+  /** Name to put into the record; the path by default. */
+  readonly name?: string;
+  /** Axis for files whose header has channels only. */
+  readonly axis?: EnergyAxis;
+}
+
+/** Reads the spectrum in a file. @throws InputError */
+export async function loadSpectrum(path: string, options: LoadOptions = {}): Promise<Spectrum> {
+  return spectrumFrom(await readInput(path), path, options);
+}
+
+/** Reads the spectrum in bytes; `where` names them in errors, and in the record unless the options do. @throws InputError */
+export function spectrumFrom(bytes: Uint8Array, where: string, options: LoadOptions = {}): Spectrum {
+  try {
+    return readSpectrum(bytes, { name: where, ...options });
+  } catch (error) {
+    throw new InputError(where, messageOf(error), { cause: error });
+  }
+}
+
+async function readInput(path: string): Promise<Uint8Array> {
+  let file: FileHandle | undefined;
+  try {
+    file = await open(path);
+    const info = await file.stat();
+    if (info.isDirectory()) {
+      throw new InputError(path, "this is a folder, not a file; 'limner tag' reads folders");
+    }
+    if (info.size > MAX_FILE_BYTES) throw new InputError(path, tooLarge(info.size));
+    return await readAtMost(file, path);
+  } catch (error) {
+    throw error instanceof InputError ? error : new InputError(path, causeOf(error), { cause: error });
+  } finally {
+    await file?.close();
+  }
+}
+
+/** Devices and pipes state no size, so the bytes are counted as they come. */
+async function readAtMost(file: FileHandle, path: string): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  let size = 0;
+  for await (const chunk of file.createReadStream({ autoClose: false }) as AsyncIterable<Uint8Array>) {
+    size += chunk.length;
+    if (size > MAX_FILE_BYTES) throw new InputError(path, tooLarge(size));
+    chunks.push(chunk);
+  }
+  return Buffer.concat(chunks);
+}
+
+export function tooLarge(bytes: number): string {
+  const [size, most] = [bytes, MAX_FILE_BYTES].map((n) => Math.ceil(n / 2 ** 20));
+  return `too large for a spectrum (${size} MiB; at most ${most} MiB are read); give the exported spectrum itself`;
+}
+
+const CAUSES: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file; check the name and the folder',
+  ENOTDIR: 'part of the path is a file, not a folder; check the path',
+  EACCES: 'you are not allowed to read it; check its permissions',
+  EPERM: 'you are not allowed to read it; check its permissions',
+  ELOOP: 'its symbolic links go round in a circle; give the file itself',
+  ENAMETOOLONG: 'the name is too long for this system; check it',
+  EMFILE: 'the system has too many files open; close some and run again',
+};
+
+/** A system error in words. */
+export function causeOf(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return CAUSES[code] ?? `it cannot be read (${messageOf(error)})`;
+}
+
+/** An error's message on one line. */
+export function messageOf(error: unknown): string {
+  return (error instanceof Error ? error.message : String(error)).replace(/\s*\n\s*/g, ' ');
+}
