@@ -94,7 +94,10 @@ describe('what rules a material out, and what does not', () => {
     const standing = get(matchPigments(findingsOf({ '2PbCO3*Pb(OH)2': 0.9, C18H32O2: 0.1 })), 'lead-tin-yellow-i');
     expect(standing.standing).toBe('ruled-out');
     // Lead would allow 0.9 * 0.801 / 0.694 = 1.04 of Pb2SnO4, which cannot be more than all: 118.71 / 597.1 = 19.9 % Sn.
-    expect(standing.reason).toMatch(/^Sn is not seen \(below 0\.3 %\), yet Lead-tin yellow, type I would show 20 %/);
+    expect(standing.reason).toBe(
+      'Sn is not seen (below 0.3 %), where 20 % would go with its other elements: ' +
+        'at most 1.5 % of the mass can be Lead-tin yellow, type I.',
+    );
   });
 
   it('not an element too faint to show', () => {
@@ -126,7 +129,7 @@ describe('what rules a material out, and what does not', () => {
     );
     const bounded = get(matchPigments(findings), 'anglesite');
     expect(bounded.standing).toBe('ruled-out');
-    expect(bounded.reason).toMatch(/^S is at most a trace \(below 0\.6 %\), yet/);
+    expect(bounded.reason).toMatch(/^S is at most a trace \(below 0\.6 %\), where/);
     const rival = { kind: 'element' as const, name: 'Pb', deltaC: 1, settling: [] };
     const contested = findings.map((f) => (f.symbol === 'S' ? { ...f, rivals: [rival] } : f));
     expect(get(matchPigments(contested), 'anglesite').standing).toBe('allowed');

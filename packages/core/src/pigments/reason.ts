@@ -9,10 +9,10 @@ export function exclusion({ name }: Material, { requirements, shortfall }: Weigh
   if (missing.length > 0) {
     const [{ symbol, fraction, expected, limit, open }] = missing;
     const state = `${symbol} is ${open ? 'at most a trace' : 'not seen'} (below ${percent(limit!)})`;
-    if (requirements.every(({ measured }) => measured === null))
-      return `${state}: at most ${percent(limit! / fraction)} of the mass can be ${name}.`;
+    const alone = requirements.every(({ measured }) => measured === null);
+    const expectation = alone ? '' : `, where ${percent(expected!)} would go with its other elements`;
     const rest = missing.length > 1 ? `, nor is there enough ${list(missing.slice(1).map((r) => r.symbol))}` : '';
-    return `${state}, yet ${name} would show ${percent(expected!)} beside its other elements${rest}.`;
+    return `${state}${expectation}${rest}: at most ${percent(limit! / fraction)} of the mass can be ${name}.`;
   }
   if (shortfall !== null) {
     const { of, to, carried } = shortfall;
@@ -62,7 +62,7 @@ function caveats(requirements: readonly Requirement[]): string[] {
   const names = (some: readonly Requirement[]) => list(some.map(({ symbol }) => symbol));
   const [unsure, hidden, faint] = [told('unsure'), told('hidden'), told('faint')];
   const setting = requirements.filter(({ fromSetting }) => fromSetting);
-  if (unsure.length > 0) parts.push(`${names(unsure)} is open`);
+  if (unsure.length > 0) parts.push(`${names(unsure)} ${unsure.length === 1 ? 'is' : 'are'} open`);
   if (hidden.length > 0) parts.push(`this spectrum cannot tell ${names(hidden)}`);
   for (const { symbol, expected, limit } of faint)
     parts.push(
