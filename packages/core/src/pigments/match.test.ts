@@ -3,6 +3,7 @@ import { mixture } from '../atomic/composition.ts';
 import { MAX_Z, symbolOf } from '../atomic/elements.ts';
 import type { ElementFinding, Verdict } from '../identify/finding.ts';
 import { cautionsFor } from './cautions.ts';
+import { datingArguments } from './dating.ts';
 import { MATERIALS } from './knowledge.ts';
 import { matchPigments } from './match.ts';
 import type { PigmentStanding } from './standing.ts';
@@ -240,5 +241,24 @@ describe('cautions', () => {
     expect(cautions.some((text) => text.startsWith('Mercury'))).toBe(true);
     expect(cautions.some((text) => text.startsWith('Arsenic'))).toBe(false);
     expect(cautionsFor([])).toHaveLength(3);
+  });
+});
+
+describe('dating', () => {
+  const argumentsFor = (parts: Record<string, number>) => {
+    const findings = findingsOf(parts);
+    return datingArguments(findings, matchPigments(findings));
+  };
+
+  it('argues from the oldest allowed material that brings an element', () => {
+    const cadmium = argumentsFor({ CdS: 0.9, C18H32O2: 0.1 }).find(({ symbol }) => symbol === 'Cd')!;
+    // Cadmium sulfide as a paint: from 1829 (Artists' Pigments, vol. 1).
+    expect(cadmium.year).toBe(1829);
+    expect(cadmium.materials).toContain('cadmium-yellow');
+    expect(cadmium.reason).toContain('Cadmium yellow is the oldest, known from about 1829');
+  });
+
+  it('does not argue from an element that an undated material may bring', () => {
+    expect(argumentsFor({ CaCO3: 1 }).map(({ symbol }) => symbol)).not.toContain('Ca');
   });
 });
