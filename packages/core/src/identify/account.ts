@@ -16,11 +16,10 @@ export interface Part {
 export function partsOf(frame: Frame, round: Round): Part[] {
   const n = frame.counts.length;
   const { templates, artefacts, nuisances, hypothesis, theta } = round;
-  const background = new Float64Array(n);
+  const background = round.background.slice();
   const artefact = new Map<string, Float64Array>();
   artefacts.forEach(({ name, column }, i) => {
-    if (name === 'background') addScaled(background, column, theta[i]);
-    else addScaled(arrayOf(artefact, name, n), column, theta[i]);
+    if (name !== 'background' && name !== 'continuum doubt') addScaled(arrayOf(artefact, name, n), column, theta[i]);
   });
   const escape = new Float64Array(n);
   const elements = hypothesis.members.map((e) => {

@@ -8,16 +8,17 @@ export interface Bar {
 
 /** About five standard deviations, with some sixty elements looked for, and a rival e^5 less likely. */
 const ORDINARY: Bar = { deltaC: 24, margin: 10 };
-/** B, N, F: one soft line each, where noise edge, window edges and neighbours' tails can look alike. */
+/** N, F: one soft line each, where noise edge, window edges and neighbours' tails can look alike. */
 const LONE_SOFT: Bar = { deltaC: 36, margin: 20 };
-/** Elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
+/** Be, B at the noise edge, and elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
 const SOFT_FAMILY: Bar = { deltaC: 60, margin: 30 };
 const SOFT_BELOW_EV = 1000;
 const SOFT_SHARE = 0.8;
 
 /** @param areas detected area of every line of the spectrum's conditions, LINE_TABLE order */
 export function barOf(z: number, areas: Float64Array): Bar {
-  if (z === 4 || z === 5 || z === 7 || z === 9) return LONE_SOFT;
+  if (z === 4 || z === 5) return SOFT_FAMILY;
+  if (z === 7 || z === 9) return LONE_SOFT;
   if (z < 10) return ORDINARY;
   let soft = 0;
   let total = 0;

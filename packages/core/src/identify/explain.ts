@@ -2,10 +2,12 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { zOf } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
-import { createEmission, type Emission } from '../emission/characteristic.ts';
+import { createEmission } from '../emission/characteristic.ts';
+import { ATTENUATION_DOUBT } from '../model/continuum-doubt.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
 import { fitRange } from '../peaks/fit-range.ts';
+import { hasThickWindow } from '../peaks/window.ts';
 import { startingNoiseEv } from '../peaks/resolution-start.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { efficiency } from '../detector/efficiency.ts';
@@ -16,7 +18,6 @@ import type { Frame, Round } from './state.ts';
 /** A spectrum explained: the settled round, and what stayed fixed. */
 export interface Explanation {
   readonly frame: Frame;
-  readonly emission: Emission;
   /** Z of each candidate, aligned with the problem's element indices. */
   readonly candidates: readonly number[];
   readonly round: Round;
@@ -46,8 +47,8 @@ const GAIN_SIGMA = 0.002;
 const NOISE_SIGMA_EV = 8;
 const FANO_SIGMA = 0.03;
 
-/** Detector windows that are tried; the one that explains the counts best is kept. */
-const WINDOWS: readonly Partial<Detector>[] = [{ window: 'polymer' }, { window: 'beryllium', windowUm: 8 }];
+/** A common thick window (common practice, no source: 7 to 25 um of beryllium). */
+const THICK_WINDOW: Partial<Detector> = { window: 'beryllium', windowUm: 8 };
 
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, in rounds. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
@@ -58,20 +59,17 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     range,
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
+    emission: createEmission(conditions.beamEv, conditions.takeOffDeg),
+    attenuatedEmission: createEmission(conditions.beamEv, conditions.takeOffDeg, {
+      attenuation: 1 + ATTENUATION_DOUBT,
+    }),
     penalty: Float64Array.from(candidates, priorPenalty),
   };
-  const emission = createEmission(conditions.beamEv, conditions.takeOffDeg);
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
   const noise = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
-  const starts = WINDOWS.map((window) =>
-    firstStart(frame, emission, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise }),
-  );
-  const firsts = starts.map((start) => solveRound(frame, emission, candidates, start));
-  let best = 0;
-  firsts.forEach((round, i) => {
-    if (round.merit < firsts[best].merit) best = i;
-  });
-  return settle(frame, emission, candidates, starts[best], firsts[best], { axis: spectrum.axis, noise });
+  const window = hasThickWindow(spectrum.counts, spectrum.axis) ? THICK_WINDOW : {};
+  const start = firstStart(frame, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise });
+  return settle(frame, candidates, start, { axis: spectrum.axis, noise });
 }
 
 /** Candidates with a line that this beam excites inside the range. */
@@ -91,7 +89,7 @@ function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditi
 }
 
 /** First guess: a light matrix, smoothed counts for weights, the background on the lower envelope of the counts. */
-function firstStart(frame: Frame, emission: Emission, axis: EnergyAxis, detector: Detector): RoundStart {
+function firstStart(frame: Frame, axis: EnergyAxis, detector: Detector): RoundStart {
   const composition: MassFractions = new Float64Array(99);
   composition[zOf('C')!] = 0.3;
   composition[zOf('O')!] = 0.4;
@@ -103,8 +101,8 @@ function firstStart(frame: Frame, emission: Emission, axis: EnergyAxis, detector
     prior: priorFrom(axis, detector.noiseEv, instrument),
     model: smoothed(frame.counts, frame.range.lo, frame.range.hi),
     amounts: new Float64Array(0),
-    backgroundLevel: envelopeLevel(frame, emission, composition, instrument),
-    pileUp: 0,
+    backgroundLevel: envelopeLevel(frame, composition, instrument),
+    background: null,
     relativeError: ANNEALING[0],
     banned: new Set(),
   };
@@ -129,10 +127,10 @@ function smoothed(counts: Float64Array, lo: number, hi: number): Float64Array {
 }
 
 /** Ratio of the counts' lower envelope to the physical continuum: the lower quartile over blocks of channels. */
-function envelopeLevel(frame: Frame, emission: Emission, composition: MassFractions, instrument: Instrument): number {
+function envelopeLevel(frame: Frame, composition: MassFractions, instrument: Instrument): number {
   const { lo, hi } = frame.range;
   const energies = channelEnergies(instrument.axis, frame.counts.length).subarray(lo, hi);
-  const continuum = emission.continuum(composition, energies);
+  const continuum = frame.emission.continuum(composition, energies);
   const block = Math.max(4, Math.ceil((hi - lo) / 60));
   const ratios: number[] = [];
   for (let from = lo; from + block <= hi; from += block) {
@@ -140,7 +138,7 @@ function envelopeLevel(frame: Frame, emission: Emission, composition: MassFracti
     let shape = 0;
     for (let i = from; i < from + block; i++) {
       data += frame.counts[i];
-      shape += continuum[i - lo]! * efficiency(instrument.detector, energies[i - lo]);
+      shape += continuum[i - lo] * efficiency(instrument.detector, energies[i - lo]);
     }
     if (shape > 0) ratios.push(data / shape);
   }
@@ -159,21 +157,19 @@ function priorFrom(header: EnergyAxis, headerNoise: number, now: Instrument): In
 
 function settle(
   frame: Frame,
-  emission: Emission,
   candidates: readonly number[],
-  firstStarted: RoundStart,
-  first: Round,
+  firstStart: RoundStart,
   header: { readonly axis: EnergyAxis; readonly noise: number },
 ): Explanation {
-  let start = firstStarted;
-  let round = first;
+  let start = firstStart;
+  let round = solveRound(frame, candidates, start);
   let best: Round | undefined;
   let bestPrior = start.prior;
   let converged = false;
   let rounds = 1;
   for (; rounds < MAX_ROUNDS; rounds++) {
     const next = nextStart(start, round, header, ANNEALING[rounds] ?? 0);
-    const following = solveRound(frame, emission, candidates, next);
+    const following = solveRound(frame, candidates, next);
     if (rounds >= ANNEALING.length && (!best || following.merit <= best.merit + 1)) {
       best = following;
       bestPrior = next.prior;
@@ -187,7 +183,7 @@ function settle(
       break;
     }
   }
-  return { frame, emission, candidates, round: best ?? round, rounds, converged, prior: bestPrior };
+  return { frame, candidates, round: best ?? round, rounds, converged, prior: bestPrior };
 }
 
 /** Moves what the round found into the model: axis, resolution, composition, background level. */
@@ -222,7 +218,7 @@ function nextStart(
     model: round.model,
     amounts: round.hypothesis.x,
     backgroundLevel: levels[Math.floor(levels.length / 2)] ?? start.backgroundLevel,
-    pileUp: Math.max(0, round.theta[splines + 1]),
+    background: round.background,
     relativeError,
     banned: start.banned,
   };

@@ -1,5 +1,4 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import type { Emission } from '../emission/characteristic.ts';
 import { efficiency } from '../detector/efficiency.ts';
 import { cash } from '../fit/cash.ts';
 import { eliminate, eliminatedAt, type Prior } from '../fit/eliminate.ts';
@@ -7,6 +6,7 @@ import { normalEquations } from '../fit/normal.ts';
 import { addSmoothness, backgroundColumns } from '../model/background.ts';
 import { partnerColumn, selfConvolution, shelfColumn } from '../model/coincidence.ts';
 import { addScaled, columnOf } from '../model/column.ts';
+import { continuumDoubts } from '../model/continuum-doubt.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import {
   instrumentNuisances,
@@ -16,7 +16,13 @@ import {
   type Member,
   type Nuisance,
 } from '../model/nuisances.ts';
-import { elementTemplate, groupTemplates, lineAreas, type ElementTemplate } from '../model/templates.ts';
+import {
+  elementTemplate,
+  groupTemplates,
+  lineAreas,
+  radiativeAugerTemplate,
+  type ElementTemplate,
+} from '../model/templates.ts';
 import { searchHypotheses } from './search.ts';
 import type { ArtefactColumn, Frame, Round } from './state.ts';
 
@@ -31,8 +37,8 @@ export interface RoundStart {
   readonly amounts: Float64Array;
   /** Coefficient level of the background in units of the physical continuum. */
   readonly backgroundLevel: number;
-  /** Sum-peak fraction of the round before. */
-  readonly pileUp: number;
+  /** Continuum counts of the round before; null in the first. */
+  readonly background: Float64Array | null;
   /** Relative error granted to the model, beside counting; annealed to 0 over the rounds. */
   readonly relativeError: number;
   /** Element indices that may not be used. */
@@ -46,10 +52,15 @@ const SHELF = { mean: 0.013, sigma: 0.007 };
 /** Sum peaks: fraction of the counts, from nothing to some per cent with the rate. */
 const PILE_UP = { mean: 0.003, sigma: 0.015 };
 /** A line below 1 keV piles up by its own fraction (the fast channel is blind to it) and lands within 10 eV. */
-const SOFT_PARTNER = { below: 1000, fraction: 0.01, shiftEv: 10, minCounts: 2000 };
+const SOFT_PARTNER = {
+  below: 1000,
+  minCounts: 2000,
+  fraction: { mean: 0, sigma: 0.01 },
+  shift: { mean: 0, sigma: 10 * PILE_UP.mean },
+};
 
-export function solveRound(frame: Frame, emission: Emission, candidates: readonly number[], start: RoundStart): Round {
-  const { counts, range } = frame;
+export function solveRound(frame: Frame, candidates: readonly number[], start: RoundStart): Round {
+  const { counts, range, emission } = frame;
   const { lo, hi } = range;
   const n = counts.length;
   const { instrument } = start;
@@ -57,15 +68,22 @@ export function solveRound(frame: Frame, emission: Emission, candidates: readonl
   const areas = lineAreas(emission.lines(start.composition, wantedOf(candidates)), instrument, candidates);
   const templates = candidates.map((z) => elementTemplate(z, areas, instrument, n));
   const members = membersOf(templates, areas, start.amounts, instrument, n);
-  const artefacts = artefactColumns(frame, emission, start, members);
+  const artefacts = artefactColumns(frame, start, members);
   const nuisances = nuisancesOf(frame, start, members, weights);
   const columns = [...templates, ...artefacts, ...nuisances].map(({ column }) => column);
   const normal = normalEquations(columns, counts, weights, lo, hi);
   const elimination = eliminate(normal, templates.length, priorOf(artefacts, nuisances, start.backgroundLevel));
   const before = start.amounts.reduce<number[]>((list, amount, e) => (amount > 0 ? [...list, e] : list), []);
-  const hypothesis = searchHypotheses(elimination, [before, []], { penalty: frame.penalty, banned: start.banned });
+  const hypothesis = searchHypotheses(elimination, start.relativeError > 0 ? [before, []] : [before], {
+    penalty: frame.penalty,
+    banned: start.banned,
+  });
   const theta = eliminatedAt(elimination, hypothesis.x);
   const model = expectedCounts(n, templates, artefacts, nuisances, hypothesis.x, theta, lo, hi);
+  const background = new Float64Array(n);
+  artefacts.forEach(({ name, column }, i) => {
+    if (name === 'background' || name === 'continuum doubt') addScaled(background, column, theta[i]);
+  });
   const c = cash(counts, model, lo, hi);
   let merit = c;
   for (const e of hypothesis.members) merit += frame.penalty[e];
@@ -80,6 +98,7 @@ export function solveRound(frame: Frame, emission: Emission, candidates: readonl
     elimination,
     hypothesis,
     theta,
+    background,
     model,
     merit,
     c,
@@ -109,38 +128,51 @@ function membersOf(
   n: number,
 ): Member[] {
   return templates.flatMap((template, e) =>
-    amounts[e] > 0 ? [{ template, amount: amounts[e], groups: groupTemplates(template.z, areas, instrument, n) }] : [],
+    amounts[e] > 0
+      ? [
+          {
+            template,
+            amount: amounts[e],
+            groups: groupTemplates(template.z, areas, instrument, n),
+            radiativeAuger: radiativeAugerTemplate(template.z, areas, instrument, n),
+          },
+        ]
+      : [],
   );
 }
 
-function artefactColumns(
-  frame: Frame,
-  emission: Emission,
-  start: RoundStart,
-  members: readonly Member[],
-): ArtefactColumn[] {
+function artefactColumns(frame: Frame, start: RoundStart, members: readonly Member[]): ArtefactColumn[] {
   const { lo, hi } = frame.range;
   const n = frame.counts.length;
-  const { axis } = start.instrument;
+  const { axis, detector } = start.instrument;
   const zero = channelOf(axis, 0);
-  const continuum = detectedContinuum(emission, start, n, lo, hi);
-  const out: ArtefactColumn[] = backgroundColumns(continuum, channelEnergies(axis, n), lo, hi).map((column) => ({
-    name: 'background',
-    column,
-  }));
+  const energies = channelEnergies(axis, n);
+  const inRange = energies.subarray(lo, hi);
+  const emitted = frame.emission.continuum(start.composition, inRange);
+  const attenuated = frame.attenuatedEmission.continuum(start.composition, inRange);
+  const continuum = new Float64Array(n);
+  const ratio = new Float64Array(n);
+  for (let i = lo; i < hi; i++) {
+    continuum[i] = emitted[i - lo] * efficiency(detector, energies[i]);
+    ratio[i] = attenuated[i - lo] / emitted[i - lo];
+  }
+  const background = start.background ?? continuum.map((value) => value * start.backgroundLevel);
   const measured = start.model;
-  out.push({ name: 'charge shelf', column: shelfColumn(measured, lo, hi, zero) });
-  out.push({ name: 'sum peaks', column: columnOf(selfConvolution(measured, lo, zero)) });
-  return [...out, ...softPartnerColumns(members, measured, lo, zero)];
-}
-
-/** Continuum counts per channel for the emission's own scale. */
-function detectedContinuum(emission: Emission, start: RoundStart, n: number, lo: number, hi: number): Float64Array {
-  const energies = channelEnergies(start.instrument.axis, n).subarray(lo, hi);
-  const emitted = emission.continuum(start.composition, energies);
-  const out = new Float64Array(n);
-  for (let i = lo; i < hi; i++) out[i] = emitted[i - lo]! * efficiency(start.instrument.detector, energies[i - lo]);
-  return out;
+  return [
+    ...backgroundColumns(continuum, energies, lo, hi).map((column): ArtefactColumn => ({
+      name: 'background',
+      column,
+      prior: null,
+    })),
+    ...continuumDoubts(background, energies, ratio, detector, lo, hi).map((column): ArtefactColumn => ({
+      name: 'continuum doubt',
+      column,
+      prior: { mean: 0, sigma: 1 },
+    })),
+    { name: 'charge shelf', column: shelfColumn(measured, lo, hi, zero), prior: SHELF },
+    { name: 'sum peaks', column: columnOf(selfConvolution(measured, lo, zero)), prior: PILE_UP },
+    ...softPartnerColumns(members, measured, lo, zero),
+  ];
 }
 
 function softPartnerColumns(
@@ -155,8 +187,8 @@ function softPartnerColumns(
       if (group.energyEv > SOFT_PARTNER.below || group.area * amount < SOFT_PARTNER.minCounts) continue;
       const counts = group.column.values.map((value) => value * amount);
       const slope = group.derivatives.shift.map((value) => value * amount);
-      out.push({ name: 'sum peaks', column: partnerColumn(counts, model, lo, zero) });
-      out.push({ name: 'sum peaks', column: partnerColumn(slope, model, lo, zero) });
+      out.push({ name: 'sum peaks', column: partnerColumn(counts, model, lo, zero), prior: SOFT_PARTNER.fraction });
+      out.push({ name: 'sum peaks', column: partnerColumn(slope, model, lo, zero), prior: SOFT_PARTNER.shift });
     }
   }
   return out;
@@ -181,12 +213,9 @@ function priorOf(artefacts: readonly ArtefactColumn[], nuisances: readonly Nuisa
   };
   const splines = artefacts.filter(({ name }) => name === 'background').length;
   addSmoothness(precision, q, 0, splines, level);
-  set(splines, SHELF.mean, SHELF.sigma);
-  set(splines + 1, PILE_UP.mean, PILE_UP.sigma);
-  for (let i = splines + 2; i < artefacts.length; i += 2) {
-    set(i, 0, SOFT_PARTNER.fraction);
-    set(i + 1, 0, SOFT_PARTNER.shiftEv * PILE_UP.mean);
-  }
+  artefacts.forEach(({ prior }, i) => {
+    if (prior) set(i, prior.mean, prior.sigma);
+  });
   nuisances.forEach(({ mean, sigma }, i) => set(artefacts.length + i, mean, sigma));
   return { precision, precisionMean };
 }

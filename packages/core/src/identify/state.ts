@@ -1,4 +1,5 @@
 import type { MassFractions } from '../atomic/composition.ts';
+import type { Emission } from '../emission/characteristic.ts';
 import type { Elimination } from '../fit/eliminate.ts';
 import type { Column } from '../model/column.ts';
 import type { Instrument } from '../model/instrument.ts';
@@ -9,8 +10,10 @@ import type { Hypothesis } from './search.ts';
 
 /** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
 export interface ArtefactColumn {
-  readonly name: 'background' | 'charge shelf' | 'sum peaks';
+  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'sum peaks';
   readonly column: Column;
+  /** Gaussian prior of its coefficient; null for the splines, which are bound together. */
+  readonly prior: { readonly mean: number; readonly sigma: number } | null;
 }
 
 /** One round's linear problem, solved: every column, its coefficient, and the explanation chosen. */
@@ -26,6 +29,8 @@ export interface Round {
   readonly hypothesis: Hypothesis;
   /** Coefficients of artefact columns, then of nuisances. */
   readonly theta: Float64Array;
+  /** Continuum part of the model, counts per channel. */
+  readonly background: Float64Array;
   /** Expected counts per channel. */
   readonly model: Float64Array;
   /** Cash statistic over the range plus the penalties of the set and the prior's share: what rounds are compared by. */
@@ -39,5 +44,8 @@ export interface Frame {
   readonly range: FitRange;
   readonly beamEv: number;
   readonly takeOffDeg: number;
+  /** Emission under the frame's beam, and the same with attenuation in the specimen raised by ATTENUATION_DOUBT. */
+  readonly emission: Emission;
+  readonly attenuatedEmission: Emission;
   readonly penalty: Float64Array;
 }

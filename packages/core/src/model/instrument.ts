@@ -1,5 +1,5 @@
 import type { Detector } from '../detector/detector.ts';
-import { fwhmEv } from '../detector/resolution.ts';
+import { FWHM_PER_SIGMA, fwhmEv } from '../detector/resolution.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** What turns emitted lines into channels: the axis and the detector, both settled by the fit. */
@@ -9,7 +9,7 @@ export interface Instrument {
 }
 
 /** sigma = FWHM / SIGMA_TO_FWHM for a Gaussian: 2 sqrt(2 ln 2). */
-export const SIGMA_TO_FWHM = 2 * Math.sqrt(2 * Math.LN2);
+export const SIGMA_TO_FWHM = FWHM_PER_SIGMA;
 
 /** Fractional channel of an energy. */
 export function channelOf(axis: EnergyAxis, energyEv: number): number {

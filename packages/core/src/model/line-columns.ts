@@ -29,6 +29,33 @@ export function newLineSum(n: number, withDerivatives: boolean, withEscape = fal
   };
 }
 
+/**
+ * Radiative-Auger satellite of K lines, a broad bump below the line: part of the decay energy goes to an L electron.
+ * Centre E − 1.7 E(L3), width 0.4 E(L3) beside the resolution, 0.2 ± 0.2 % of the parent for Z = 11 to 22.
+ * Source: fits to measured silicates; the effect: Åberg & Utriainen, Phys. Rev. Lett. 22 (1969) 1346 (from memory).
+ */
+export const RADIATIVE_AUGER = { firstZ: 11, lastZ: 22, fraction: 0.002, sigma: 0.002 } as const;
+
+/** Adds the radiative-Auger bump of a K line. @param edgeL3Ev L3 edge of its element */
+export function addRadiativeAuger(
+  out: Float64Array,
+  instrument: Instrument,
+  energyEv: number,
+  edgeL3Ev: number,
+  areaCounts: number,
+): void {
+  const { axis } = instrument;
+  const response = lineResponse(instrument, energyEv - 1.7 * edgeL3Ev);
+  addGaussian(
+    out,
+    axis.offsetEv,
+    axis.gainEv,
+    response.centreEv,
+    Math.hypot(response.sigmaEv, 0.4 * edgeL3Ev),
+    areaCounts,
+  );
+}
+
 /** Gaussian support, standard deviations: the area beyond is 7e-6. */
 const SUPPORT = 4.5;
 /** Tail support, decay lengths: the area beyond is 0.7 % of the tail. */

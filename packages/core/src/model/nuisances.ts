@@ -2,6 +2,7 @@ import type { Column } from './column.ts';
 import { columnOf } from './column.ts';
 import { familySigma, type Family } from './groups.ts';
 import { channelOf, responseDoubt, type Instrument } from './instrument.ts';
+import { RADIATIVE_AUGER } from './line-columns.ts';
 import type { ElementTemplate, GroupTemplate } from './templates.ts';
 
 /**
@@ -18,12 +19,23 @@ export interface Nuisance {
 }
 
 export type NuisanceKind =
-  'shift' | 'width' | 'near-tail' | 'far-tail' | 'group-ratio' | 'family-ratio' | 'offset' | 'gain' | 'noise' | 'fano';
+  | 'shift'
+  | 'width'
+  | 'near-tail'
+  | 'far-tail'
+  | 'group-ratio'
+  | 'family-ratio'
+  | 'radiative-auger'
+  | 'offset'
+  | 'gain'
+  | 'noise'
+  | 'fano';
 
 /** An element of the current explanation with its amount and its groups. */
 export interface Member {
   readonly template: ElementTemplate;
   readonly groups: readonly GroupTemplate[];
+  readonly radiativeAuger: Column;
   readonly amount: number;
 }
 
@@ -35,7 +47,7 @@ const UNLED_SIGMA = 0.1;
 
 /** Local nuisances of one member: position, width and tails of each strong group, ratios between groups and families. */
 export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nuisance[] {
-  const { template, groups, amount } = member;
+  const { template, groups, radiativeAuger, amount } = member;
   const out: Nuisance[] = [];
   const lead = leadingGroups(groups);
   const offer = (kind: NuisanceKind, label: string, values: Float64Array, factor: number, sigma: number): void => {
@@ -54,6 +66,7 @@ export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nui
       offer('group-ratio', group.name, column.values, amount, group.sigma || UNLED_SIGMA);
     }
   }
+  offer('radiative-auger', 'K', radiativeAuger.values, amount, RADIATIVE_AUGER.sigma);
   const families = [...lead.keys()];
   // The strongest family sets the amount; each other may differ from it.
   for (const family of families.slice(1)) {
@@ -62,7 +75,7 @@ export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nui
       if (group.family !== family) continue;
       for (let i = column.lo; i < column.hi; i++) values[i] += column.values[i];
     }
-    offer('family-ratio', family, values, amount, familySigma(family));
+    offer('family-ratio', family, values, amount, familySigma(family, template.z));
   }
   return out;
 }
