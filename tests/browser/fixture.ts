@@ -97,7 +97,7 @@ function elements(): ElementFinding[] {
   return [
     finding('Pb', 82, {
       massFraction: { value: 0.612, sigma: 0.041 },
-      reason: 'Its M and L lines are all there in the expected proportion; no rival carries both.',
+      reason: 'its M and L lines are all there in the expected proportion; no rival carries both',
       rivals: [
         {
           kind: 'element',
@@ -119,7 +119,7 @@ function elements(): ElementFinding[] {
     }),
     finding('Sn', 50, {
       massFraction: { value: 0.178, sigma: 0.012 },
-      reason: 'Four L lines stand where they should, each clear of its neighbours.',
+      reason: 'four L lines stand where they should, each clear of its neighbours',
       rivals: [
         {
           kind: 'element',
@@ -141,22 +141,22 @@ function elements(): ElementFinding[] {
     }),
     finding('O', 8, {
       massFraction: { value: 0.19, sigma: 0.05 },
-      reason: 'Its K line stands alone at 0.52 keV.',
+      reason: 'its K line stands alone at 0.52 keV',
       origin: 'either',
     }),
-    finding('C', 6, { reason: 'Its K line is there, as on every coated or embedded specimen.', origin: 'setting' }),
+    finding('C', 6, { reason: 'its K line is there, as on every coated or embedded specimen', origin: 'setting' }),
     finding('Si', 14, {
       verdict: 'open',
       probability: 0.41,
       counts: { value: 260, sigma: 95 },
       evidence: { deltaC: 7.4, margin: 0.6 },
-      reason: 'Its only line lies on the escape peak of tin, which explains the counts about as well.',
+      reason: 'its only line lies on the escape peak of tin, which explains the counts about as well',
       rivals: [{ kind: 'artefact', name: 'escape', deltaC: 0.6, settling: [] }],
     }),
-    finding('Fe', 26, notSeen('No counts above the background at its lines.')),
-    finding('Sb', 51, notSeen('The counts near its L lines are those of tin.')),
-    finding('Cu', 29, notSeen('No counts above the background at its lines.')),
-    finding('Li', 3, { ...notSeen('Its only line lies below the axis.'), verdict: 'blind', limit: null }),
+    finding('Fe', 26, notSeen('no counts above the background at its lines')),
+    finding('Sb', 51, notSeen('the counts near its L lines are those of tin')),
+    finding('Cu', 29, notSeen('no counts above the background at its lines')),
+    finding('Li', 3, { ...notSeen('its only line lies below the axis'), verdict: 'blind', limit: null }),
   ];
 }
 

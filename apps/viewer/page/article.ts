@@ -1,3 +1,4 @@
+import { summary } from '@limner/core';
 import { ledgerSection, peaksSection } from './sections/account.ts';
 import { claimsSection } from './sections/claims.ts';
 import { h } from './dom.ts';
@@ -6,7 +7,7 @@ import { answersNote, cautionsNote, conditionsLine, methodSection, warningsNote 
 import { coloursOf } from './palette.ts';
 import { pigmentsSection } from './sections/pigments.ts';
 import type { ReadingView } from './reading.ts';
-import { byCounts, summary } from './sentence.ts';
+import { findingsWith } from './findings.ts';
 
 export interface Article {
   readonly element: HTMLElement;
@@ -18,7 +19,9 @@ export interface Article {
 /** The reading of one spectrum, in the order in which it is argued. */
 export function createArticle(reading: ReadingView): Article {
   const { record } = reading;
-  const colours = coloursOf([...byCounts(record, 'present'), ...byCounts(record, 'open')].map(({ symbol }) => symbol));
+  const colours = coloursOf(
+    [...findingsWith(record, 'present'), ...findingsWith(record, 'open')].map(({ symbol }) => symbol),
+  );
   const figure = createFigure(reading, colours);
   const mark = async (symbol: string) => {
     figure.element.scrollIntoView({ block: 'nearest' });

@@ -1,21 +1,22 @@
 /**
- * Colours of the element layers, in order of use. Chosen for this page; palette.test.ts checks that neighbours in this order stay apart
- * for the three kinds of colour blindness and in grey. Colour is never the only mark: layers carry their names.
+ * Colours of the element layers, in order of use. Chosen for this page by a search for the set whose members stay farthest apart
+ * for full colour vision and the three kinds of colour blindness, neighbours in grey too; palette.test.ts checks it. Colour is never
+ * the only mark: layers carry their names.
  */
 export const LAYER_COLOURS = [
-  '#1d5c63',
-  '#d9a441',
-  '#7d3c62',
-  '#8fb8a2',
-  '#2f4b8f',
-  '#d0714f',
-  '#4f4a2a',
-  '#b9a7d6',
+  '#5aaac9',
+  '#314398',
+  '#bdba8e',
+  '#71073a',
+  '#eba941',
+  '#656019',
+  '#a0d8cc',
+  '#ac505b',
 ] as const;
 
 export const INK = '#22262b';
 export const FIT = '#b3261e';
-export const BACKGROUND = '#c9c6bd';
+export const BACKGROUND = '#e4e2dc';
 export const ARTEFACT = '#6f6a63';
 
 /** The colour of each element layer by symbol: the strongest element takes the first. */

@@ -20,14 +20,14 @@ const LEAST_SHARE = 0.002;
 
 /**
  * Stacks the layers upon the background, the smallest at the bottom so that they stay visible on every scale. The top of the stack is the
- * whole model.
+ * whole model. A layer may be negative in places (an artefact that shifts counts from one side of a peak to the other).
  */
 export function stack(curves: CurvesView): Band[] {
-  const sum = (layer: LayerView) => Array.from(layer.counts).reduce((total, value) => total + value, 0);
+  const size = (layer: LayerView) => Array.from(layer.counts).reduce((total, value) => total + Math.abs(value), 0);
   const ordered = curves.layers
-    .map((layer) => ({ layer, counts: sum(layer) }))
-    .filter(({ counts }) => counts > 0)
-    .sort((a, b) => a.counts - b.counts);
+    .map((layer) => ({ layer, size: size(layer) }))
+    .filter(({ size }) => size > 0)
+    .sort((a, b) => a.size - b.size);
   const height = Float64Array.from(curves.background);
   return ordered.map(({ layer }) => {
     const lower = height.slice();
@@ -38,7 +38,7 @@ export function stack(curves: CurvesView): Band[] {
 
 function runsOf(layer: LayerView, total: ArrayLike<number>, lower: Float64Array, upper: Float64Array): Run[] {
   const runs: Run[] = [];
-  const seen = (i: number) => layer.counts[i] > Math.max(LEAST_COUNTS, LEAST_SHARE * total[i]);
+  const seen = (i: number) => Math.abs(layer.counts[i]) > Math.max(LEAST_COUNTS, LEAST_SHARE * total[i]);
   for (let from = 0; from < upper.length; from++) {
     if (!seen(from)) continue;
     let to = from;

@@ -91,7 +91,8 @@ function push(x: (number | null)[], y: (number | null)[], atX: number | null, at
   y.push(atY);
 }
 
-const translucent = (hex: string): string => `${hex}b8`;
+/** Nearly opaque: layers stand upon each other and never overlap; the grid shines through. */
+const translucent = (hex: string): string => `${hex}d9`;
 
 /** Counts minus fit over the standard deviation that the fit expects. */
 function misfitTrace(curves: CurvesView, kev: number[]): Trace {

@@ -1,10 +1,21 @@
 import { elementName, type ElementFinding, type Rival, type SettlingLine } from '@limner/core';
 import { h } from '../dom.ts';
-import { capital, counts, dashed, keV, lineName, measured, percent, probability, significant } from '../format.ts';
+import {
+  capital,
+  counts,
+  dashed,
+  keV,
+  lineName,
+  listed,
+  measured,
+  percent,
+  probability,
+  significant,
+} from '../format.ts';
 import { chooseGlimpses, drawGlimpse } from './glimpse.ts';
 import { ARTEFACT } from '../palette.ts';
 import type { ReadingView } from '../reading.ts';
-import { byCounts } from '../sentence.ts';
+import { findingsWith } from '../findings.ts';
 
 /** The mark beside each verdict's word, told apart by shape. */
 const MARKS = { present: '●', open: '◐', 'not-seen': '○', blind: '–' } as const;
@@ -23,7 +34,7 @@ export function claimsSection(
   colours: ReadonlyMap<string, string>,
   toggle: ToggleMarks,
 ): HTMLElement {
-  const spoken = [...byCounts(reading.record, 'present'), ...byCounts(reading.record, 'open')];
+  const spoken = [...findingsWith(reading.record, 'present'), ...findingsWith(reading.record, 'open')];
   return h(
     'section',
     { class: 'claims', 'aria-labelledby': 'claims' },
@@ -32,11 +43,11 @@ export function claimsSection(
       'p',
       { class: 'lead-in' },
       'In the small pictures: measured counts (dots), the fit (red line), and the fit without the element (broken line). ' +
-        'The misfit is the Cash statistic of the whole spectrum; beside it stands how much it grows when the element is left out.',
+        'A picture without a base line does not begin at zero.',
     ),
     spoken.map((finding) => claimRow(finding, reading, colours.get(finding.symbol) ?? ARTEFACT, toggle)),
-    notSeen(byCounts(reading.record, 'not-seen')),
-    blind(byCounts(reading.record, 'blind')),
+    notSeen(findingsWith(reading.record, 'not-seen')),
+    blind(findingsWith(reading.record, 'blind')),
   );
 }
 
@@ -67,7 +78,13 @@ function claimRow(finding: ElementFinding, reading: ReadingView, colour: string,
       verdict(finding),
       h('button', { type: 'button', class: 'quiet', onclick: () => void toggle(finding.symbol) }, `mark its lines`),
     ),
-    h('div', { class: 'argument' }, h('p', { class: 'reason' }, finding.reason), originNote(finding), numbers(finding)),
+    h(
+      'div',
+      { class: 'argument' },
+      h('p', { class: 'reason' }, `${capital(finding.reason)}.`),
+      originNote(finding),
+      numbers(finding),
+    ),
     pictures(finding, reading, colour, name),
     rivals(finding),
   );
@@ -79,14 +96,13 @@ function originNote({ origin }: ElementFinding): HTMLElement | null {
 }
 
 function numbers(finding: ElementFinding): HTMLElement {
-  const { massFraction, limit, evidence } = finding;
+  const { massFraction, limit } = finding;
   const rows: [string, string][] = [
     ['Counts', measured(finding.counts)],
     ['Probability', probability(finding.probability)],
   ];
   if (massFraction) rows.push(['Mass fraction', `${measured(massFraction, 100)} %`]);
   if (limit) rows.push(['Detection limit', `${counts(limit.counts)} counts, ${percent(limit.massFraction)}`]);
-  if (evidence.deltaC > 0) rows.push(['Misfit without it', `C +${significant(evidence.deltaC, 2)}`]);
   return h(
     'dl',
     { class: 'numbers' },
@@ -123,17 +139,25 @@ function rivals(finding: ElementFinding): HTMLElement | null {
   );
 }
 
-function rivalSentence({ kind, name, deltaC }: Rival, { symbol }: ElementFinding): string {
-  const who = kind === 'artefact' ? `Rival: ${name}, an artefact.` : `Rival: ${name.split('+').join(' with ')}.`;
-  const size = significant(Math.abs(deltaC), 2);
-  if (Math.abs(deltaC) < 1) return `${who} It explains the counts as well as ${symbol}.`;
-  return deltaC > 0
-    ? `${who} In place of ${symbol} it explains the counts worse, misfit +${size}.`
-    : `${who} In place of ${symbol} it explains the counts better, misfit −${size}.`;
+/** More elements than this at once are no rival anyone would put forward. */
+const MOST_IN_A_RIVAL = 3;
+
+const members = ({ kind, name }: Rival): string[] => (kind === 'artefact' ? [name] : name.split('+'));
+
+function rivalSentence(rival: Rival, { symbol }: ElementFinding): string {
+  const together = members(rival);
+  const size = significant(Math.abs(rival.deltaC), 2);
+  if (together.length > MOST_IN_A_RIVAL)
+    return `Rival: none of a few elements; ${together.length} others together would still explain the counts worse, misfit +${size}.`;
+  const who = `Rival: ${listed(together)}${rival.kind === 'artefact' ? ', an artefact' : ''}.`;
+  if (Math.abs(rival.deltaC) < 1) return `${who} It explains the counts as well as ${symbol}.`;
+  const how = rival.deltaC > 0 ? `worse, misfit +${size}` : `better, misfit −${size}`;
+  return `${who} In place of ${symbol} it explains the counts ${how}.`;
 }
 
 function settling(rival: Rival, { symbol }: ElementFinding): HTMLElement | null {
-  if (rival.settling.length === 0) return null;
+  const together = members(rival);
+  if (rival.settling.length === 0 || together.length > MOST_IN_A_RIVAL) return null;
   const cell = (text: string) => h('td', {}, text);
   const row = (line: SettlingLine) =>
     h(
@@ -144,14 +168,14 @@ function settling(rival: Rival, { symbol }: ElementFinding): HTMLElement | null 
       cell(counts(line.expectedInstead)),
       cell(measured({ value: line.observed, sigma: line.sigma })),
     );
-  const head = ['Settling line', `expected with ${symbol}`, `with ${rival.name}`, 'observed'];
+  const head = ['Settling line', `expected with ${symbol}`, `with ${together.join(' + ')}`, 'observed'];
   return h(
     'div',
     {
       class: 'scroll',
       tabindex: 0,
       role: 'group',
-      'aria-label': `Lines that settle between ${symbol} and ${rival.name}`,
+      'aria-label': `Lines that settle between ${symbol} and ${listed(together)}`,
     },
     h(
       'table',
