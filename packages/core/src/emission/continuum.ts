@@ -87,15 +87,16 @@ function emittedOn(
   });
 }
 
-/** From LOWEST_EV up to just above the beam, evenly spaced in ln E. */
+/** Ascending to exactly the beam energy, evenly spaced in ln E. */
 function energyGrid(beamEv: number): Float64Array {
-  const count = Math.max(2, Math.ceil(Math.log(beamEv / LOWEST_EV) / Math.log(STEP)) + 2);
-  return Float64Array.from({ length: count }, (_, k) => LOWEST_EV * STEP ** k);
+  const count = Math.max(2, Math.ceil(Math.log(beamEv / LOWEST_EV) / Math.log(STEP)) + 1);
+  return Float64Array.from({ length: count }, (_, k) => beamEv * STEP ** (k - count + 1));
 }
 
 function interpolate(grid: Float64Array, values: Float64Array, energy: number): number {
-  const position = Math.log(energy / LOWEST_EV) / Math.log(STEP);
-  if (!(position >= 0) || position >= grid.length - 1) return 0;
-  const k = Math.floor(position);
+  const last = grid.length - 1;
+  const position = last + Math.log(energy / grid[last]) / Math.log(STEP);
+  if (!(position >= 0) || energy >= grid[last]) return 0;
+  const k = Math.min(last - 1, Math.floor(position));
   return values[k] + ((values[k + 1] - values[k]) * (energy - grid[k])) / (grid[k + 1] - grid[k]);
 }

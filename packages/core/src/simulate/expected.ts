@@ -50,14 +50,26 @@ function addLines(out: Float64Array, composition: MassFractions, emitted: Float6
   });
 }
 
-/** Continuum of every channel, smeared by the detector's resolution. */
+/** Standard deviations up to which the continuum is smeared. */
+const SMEAR_REACH = 5;
+
+/** Continuum of every channel, smeared by the detector's resolution (sampled: the continuum has no sharp features left). */
 function addContinuum(out: Float64Array, continuum: (energies: Float64Array) => Float64Array, bent: Bent): void {
   const { detector, axis } = bent;
   const energies = Float64Array.from(out, (_, i) => axis.offsetEv + axis.gainEv * i);
   continuum(energies).forEach((photonsPerEv, i) => {
     if (!(photonsPerEv > 0)) return;
     const pulses = photonsPerEv * axis.gainEv * efficiency(detector, energies[i]) * bent.continuum(energies[i]);
-    addLine(out, axis, { ...lineShape(detector, energies[i]), tail: 0 }, pulses);
+    const { centreEv, sigmaEv } = lineShape(detector, energies[i]);
+    const [centre, sigma] = [
+      (centreEv - axis.offsetEv) / axis.gainEv,
+      Math.hypot(sigmaEv / axis.gainEv, Math.sqrt(1 / 12)),
+    ];
+    const to = Math.min(out.length - 1, Math.floor(centre + SMEAR_REACH * sigma));
+    const height = pulses / (sigma * Math.sqrt(2 * Math.PI));
+    for (let k = Math.max(0, Math.ceil(centre - SMEAR_REACH * sigma)); k <= to; k++) {
+      out[k] += height * Math.exp(-0.5 * ((k - centre) / sigma) ** 2);
+    }
   });
 }
 
