@@ -112,8 +112,14 @@ export function fractionIn(material: Material, symbol: string): number {
   return material.fractions[zOf(symbol) ?? 0];
 }
 
+const LOOKALIKES = new Map(MATERIALS.map(({ id }) => [id, lookalikesFromSets(id)]));
+
 /** Other materials of the look-alike sets this one is in, each once. */
 export function knownLookalikes(id: string): ReadonlySet<string> {
+  return LOOKALIKES.get(id) ?? new Set();
+}
+
+function lookalikesFromSets(id: string): Set<string> {
   const found = new Set(LOOKALIKE_SETS.filter((set) => set.members.includes(id)).flatMap((set) => set.members));
   found.delete(id);
   return found;

@@ -3,7 +3,7 @@ import { formulaOf, knownLookalikes, type Material, MATERIALS } from './knowledg
 import { allowance, exclusion } from './reason.ts';
 import { type FindingMap, requirementsOf } from './requirement.ts';
 import type { PigmentStanding } from './standing.ts';
-import { isTelling, weigh, type Weight } from './weigh.ts';
+import { isTelling, seenAmounts, type SeenAmount, weigh, type Weight } from './weigh.ts';
 
 export interface MatchContext {
   /** What the grain sits on or in, in words or symbols ('carbon', 'epoxy', 'Au'); empty or absent: not stated. */
@@ -12,6 +12,12 @@ export interface MatchContext {
 
 /** Score factor of a contaminant that a stated mounting does not mention. Chosen, as the others in weigh.ts. */
 const UNMENTIONED_FACTOR = 0.6;
+
+interface Likenesses {
+  /** Ids of the allowed materials by their visible required elements. */
+  readonly groups: ReadonlyMap<string, string[]>;
+  readonly allowed: ReadonlySet<string>;
+}
 
 interface Candidate {
   readonly material: Material;
@@ -26,9 +32,10 @@ interface Candidate {
  */
 export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const candidates = MATERIALS.map((material) => candidateOf(material, bySymbol, context));
+  const seen = seenAmounts(findings);
+  const candidates = MATERIALS.map((material) => candidateOf(material, bySymbol, seen, context));
   const allowed = candidates.filter(({ excluded }) => excluded === null);
-  const likenesses = groupByElements(allowed);
+  const likenesses = { groups: groupByElements(allowed), allowed: new Set(allowed.map(({ material }) => material.id)) };
   return candidates
     .map((candidate) => standingOf(candidate, likenesses))
     .sort(
@@ -39,8 +46,13 @@ export function matchPigments(findings: readonly ElementFinding[], context: Matc
     );
 }
 
-function candidateOf(material: Material, findings: FindingMap, context: MatchContext): Candidate {
-  const weight = weigh(material, requirementsOf(material, findings), findings);
+function candidateOf(
+  material: Material,
+  findings: FindingMap,
+  seen: readonly SeenAmount[],
+  context: MatchContext,
+): Candidate {
+  const weight = weigh(material, requirementsOf(material, findings), findings, seen);
   const excluded = exclusion(material, weight);
   const factor = isUnmentioned(material, context.mount ?? []) ? UNMENTIONED_FACTOR : 1;
   return { material, weight, excluded, score: excluded === null ? round(weight.score * factor) : 0 };
@@ -69,7 +81,7 @@ function visibleElements({ required }: Material): string {
   return required.filter(isTelling).sort().join(' ');
 }
 
-function standingOf({ material, weight, excluded, score }: Candidate, groups: Map<string, string[]>): PigmentStanding {
+function standingOf({ material, weight, excluded, score }: Candidate, likenesses: Likenesses): PigmentStanding {
   return {
     id: material.id,
     name: material.name,
@@ -79,7 +91,7 @@ function standingOf({ material, weight, excluded, score }: Candidate, groups: Ma
     standing: excluded === null ? 'allowed' : 'ruled-out',
     score,
     reason: excluded ?? allowance(weight),
-    lookalikes: excluded === null ? lookalikesOf(material, groups) : [],
+    lookalikes: excluded === null ? lookalikesOf(material, likenesses) : [],
     followUp: material.followUp,
     hazard: material.hazard,
     earliestUse: material.earliest,
@@ -88,8 +100,7 @@ function standingOf({ material, weight, excluded, score }: Candidate, groups: Ma
 }
 
 /** Allowed materials with the same visible required elements, and those the knowledge names, sorted by id. */
-function lookalikesOf(material: Material, groups: Map<string, string[]>): string[] {
-  const allowed = new Set([...groups.values()].flat());
+function lookalikesOf(material: Material, { groups, allowed }: Likenesses): string[] {
   const same = groups.get(visibleElements(material)) ?? [];
   const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id));
   return [...new Set([...same, ...known])].filter((id) => id !== material.id).sort();

@@ -1,4 +1,5 @@
 import { atomicWeight, zOf } from '../atomic/elements.ts';
+import type { ElementFinding } from '../identify/finding.ts';
 import { type Counterargument, fractionIn, type Material } from './knowledge.ts';
 import { type FindingMap, measuredOf, type Requirement, type RequirementState } from './requirement.ts';
 
@@ -44,12 +45,39 @@ export interface Weight {
   readonly score: number;
 }
 
-export function weigh(material: Material, requirements: readonly Requirement[], findings: FindingMap): Weight {
+/** A telling element seen in the specimen, with its mass fraction and the weight of its verdict. */
+export interface SeenAmount {
+  readonly symbol: string;
+  readonly amount: number;
+  readonly certain: boolean;
+  /** 1 if present, else its probability. */
+  readonly weight: number;
+}
+
+/** The telling elements seen, except those of the mounting. */
+export function seenAmounts(findings: readonly ElementFinding[]): SeenAmount[] {
+  return findings
+    .filter(({ symbol, origin }) => isTelling(symbol) && origin !== 'setting')
+    .map((finding) => {
+      const certain = finding.verdict === 'present';
+      const amount = measuredOf(finding)?.value ?? 0;
+      return { symbol: finding.symbol, amount, certain, weight: certain ? 1 : finding.probability };
+    })
+    .filter(({ amount }) => amount > 0)
+    .sort((a, b) => b.amount - a.amount || (a.symbol < b.symbol ? -1 : 1));
+}
+
+export function weigh(
+  material: Material,
+  requirements: readonly Requirement[],
+  findings: FindingMap,
+  seen: readonly SeenAmount[],
+): Weight {
   const measured = requirements.filter((requirement) => requirement.measured !== null);
   const share = measured.length === 0 ? null : Math.min(1, ...measured.map(shareBy));
   const telling = requirements.some(({ symbol }) => isTelling(symbol));
   const agreement = ratioAgreement(measured);
-  const { explained, carried, leftOver } = explainedPart(material, share ?? 0, requirements, findings);
+  const { explained, carried, leftOver } = explainedPart(material, share ?? 0, requirements, seen);
   const against = counterarguments(material, findings);
   const states = requirements.reduce(
     (product, { state, fromSetting }) => product * STATE_FACTOR[state] * (fromSetting ? SETTING_FACTOR : 1),
@@ -125,26 +153,22 @@ function explainedPart(
   material: Material,
   share: number,
   requirements: readonly Requirement[],
-  findings: FindingMap,
+  seen: readonly SeenAmount[],
 ): Pick<Weight, 'explained' | 'carried' | 'leftOver'> {
   const doubt = requirements.reduce((most, requirement) => Math.max(most, requirement.doubt), 0);
-  let [seen, explained, carriedTelling] = [0, 0, 0];
+  let [total, explained, carriedTelling] = [0, 0, 0];
   const leftOver: { symbol: string; massFraction: number }[] = [];
-  for (const finding of findings.values()) {
-    const amount = measuredOf(finding)?.value ?? 0;
-    if (amount === 0 || !isTelling(finding.symbol) || finding.origin === 'setting') continue;
-    const weight = finding.verdict === 'present' ? 1 : finding.probability;
-    const companion = material.companions.includes(finding.symbol) ? COMPANION_WEIGHT : 0;
-    const own = Math.min(amount, share * fractionIn(material, finding.symbol) * Math.exp(doubt));
+  for (const { symbol, amount, certain, weight } of seen) {
+    const own = Math.min(amount, share * fractionIn(material, symbol) * Math.exp(doubt));
+    const companion = material.companions.includes(symbol) ? COMPANION_WEIGHT : 0;
     const carried = own + companion * Math.min(amount - own, share * COMPANION_SHARE);
-    seen += weight * amount;
+    total += weight * amount;
     explained += weight * carried;
-    if (finding.symbol === material.required[0]) carriedTelling = carried / amount;
-    if (finding.verdict === 'present' && amount - carried > 0.5 * amount)
-      leftOver.push({ symbol: finding.symbol, massFraction: amount - carried });
+    if (symbol === material.required[0]) carriedTelling = carried / amount;
+    if (certain && amount - carried > 0.5 * amount) leftOver.push({ symbol, massFraction: amount - carried });
   }
   leftOver.sort((a, b) => b.massFraction - a.massFraction || (a.symbol < b.symbol ? -1 : 1));
-  return { explained: seen === 0 ? 0 : explained / seen, carried: carriedTelling, leftOver };
+  return { explained: total === 0 ? 0 : explained / total, carried: carriedTelling, leftOver };
 }
 
 function counterarguments(material: Material, findings: FindingMap): Weight['against'] {
