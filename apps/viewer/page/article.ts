@@ -1,4 +1,4 @@
-import { summary } from '@limner/core';
+import { findingsWith, summary } from '@limner/core';
 import { ledgerSection, peaksSection } from './sections/account.ts';
 import { claimsSection } from './sections/claims.ts';
 import { h } from './dom.ts';
@@ -7,7 +7,6 @@ import { answersNote, cautionsNote, conditionsLine, methodSection, warningsNote 
 import { coloursOf } from './palette.ts';
 import { pigmentsSection } from './sections/pigments.ts';
 import type { ReadingView } from './reading.ts';
-import { findingsWith } from './findings.ts';
 
 export interface Article {
   readonly element: HTMLElement;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { counts, fixed, listed, measured, probability, significant, years } from './format.ts';
+import { counts, fixed, listed, measured, significant, years } from './format.ts';
 
 const plain = (text: string) => text.replaceAll('\u202f', ' ').replaceAll('\u2212', '-');
 
@@ -27,13 +27,6 @@ describe('numbers carry no more digits than their uncertainty', () => {
     expect(significant(0, 3)).toBe('0');
   });
   it('rounds to tens with a negative number of decimals', () => expect(fixed(1234, -2)).toBe('1200'));
-});
-
-it('never calls a probability certain', () => {
-  expect(probability(1)).toBe('above 99.9 %');
-  expect(probability(0)).toBe('below 0.1 %');
-  expect(plain(probability(0.9943))).toBe('99.4 %');
-  expect(plain(probability(0.72))).toBe('72 %');
 });
 
 it('lists words and years as one reads them', () => {

@@ -41,13 +41,6 @@ export function counts(value: number): string {
   return fixed(value, Math.min(0, decimalsBorne(sigma)));
 }
 
-/** Never 0 % or 100 %: no spectrum says that. */
-export function probability(p: number): string {
-  if (p > 0.9995) return 'above 99.9 %';
-  if (p < 0.0005) return 'below 0.1 %';
-  return `${fixed(100 * p, p > 0.99 || p < 0.01 ? 1 : 0)}${THIN}%`;
-}
-
 export const percent = (fraction: number): string => `${significant(100 * fraction, 2)}${THIN}%`;
 
 export const keV = (energyEv: number, decimals = 3): string => `${fixed(energyEv / 1000, decimals)} keV`;

@@ -1,10 +1,13 @@
-/** Readies the reading for paper: folded lists open, the figure takes the width of a sheet; afterwards all is as before. */
+/**
+ * Readies the reading for paper: folded lists marked `data-paper` open, the figure takes the width of a sheet; afterwards all is as before. The long
+ * lists of materials stay folded: they are in the record.
+ */
 export function watchPrinting(main: HTMLElement, redraw: () => void): void {
   let opened: HTMLDetailsElement[] = [];
 
   function toPaper(): void {
     if (main.classList.contains('paper')) return;
-    opened = [...main.querySelectorAll<HTMLDetailsElement>('details:not([open])')];
+    opened = [...main.querySelectorAll<HTMLDetailsElement>('details[data-paper]:not([open])')];
     for (const details of opened) details.open = true;
     main.classList.add('paper');
     redraw();

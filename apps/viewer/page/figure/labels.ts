@@ -2,7 +2,7 @@ import type { Annotation, Dash } from 'plotly.js-dist';
 import { nearestChannel, summits } from './bands.ts';
 import { dashed } from '../format.ts';
 import { FIT } from '../palette.ts';
-import type { CurvesView, MarkedLine } from '../reading.ts';
+import type { CurvesView, LayerView, MarkedLine } from '../reading.ts';
 import type { Scale } from './scale.ts';
 
 /** What the figure shows at the moment: a span of the axis in keV, drawn so many pixels wide. */
@@ -13,6 +13,9 @@ export interface Sight {
 }
 
 const SUMMITS_PER_LAYER = 6;
+/** Part of the counts above the background, and counts per channel over their standard deviation, from which a peak gets a name. */
+const LEAST_SHARE = 0.3;
+const LEAST_STRENGTH = 1.5;
 const LABEL_GAP_PX = 24;
 const MARK_GAP_PX = 13;
 
@@ -20,17 +23,7 @@ const MARK_GAP_PX = 13;
 export function layerLabels(curves: CurvesView, scale: Scale, sight: Sight): Partial<Annotation>[] {
   const candidates = curves.layers
     .filter((layer) => layer.kind === 'element')
-    .flatMap(({ name, counts }) =>
-      summits(counts)
-        .slice(0, SUMMITS_PER_LAYER)
-        .map((i) => ({
-          name,
-          kev: curves.energyEv[i] / 1000,
-          i,
-          strength: counts[i] / Math.sqrt(curves.total[i] + 1),
-        })),
-    )
-    .filter(({ strength }) => strength > 1.5)
+    .flatMap((layer) => labelPlaces(layer, curves))
     .sort((a, b) => b.strength - a.strength);
   return keepApart(candidates, sight, LABEL_GAP_PX).map(({ name, kev, i }) => ({
     x: kev,
@@ -63,6 +56,15 @@ export function questionMarks(
         font: { size: 15, color: FIT },
       };
     });
+}
+
+/** The strongest peak of a layer, and those others where it carries a good part of what stands above the background. */
+function labelPlaces({ name, counts }: LayerView, { energyEv, total, background }: CurvesView) {
+  return summits(counts)
+    .slice(0, SUMMITS_PER_LAYER)
+    .filter((i, rank) => rank === 0 || counts[i] > LEAST_SHARE * (total[i] - background[i]))
+    .map((i) => ({ name, i, kev: energyEv[i] / 1000, strength: counts[i] / Math.sqrt(total[i] + 1) }))
+    .filter(({ strength }) => strength > LEAST_STRENGTH);
 }
 
 export interface MarkedElement {

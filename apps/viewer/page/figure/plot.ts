@@ -4,7 +4,7 @@ import { layerLabels, markLabels, questionMarks, type MarkedElement, type Sight 
 import { traces } from './traces.ts';
 import { INK } from '../palette.ts';
 import type { CurvesView, MarkedLine } from '../reading.ts';
-import { floorOf, tickText, type Scale } from './scale.ts';
+import { bottomOf, tickText, type Scale } from './scale.ts';
 
 /** Plotly is large; it loads beside the page, and the words do not wait for it. */
 const plotly = (): Promise<typeof PlotlyModule> => {
@@ -67,9 +67,9 @@ const CONFIG = { displayModeBar: false, doubleClick: false, responsive: false, s
 
 function layoutOf(curves: CurvesView, state: PlotState, notes: PlotNotes, widthPx: number): Partial<Layout> {
   const { scale, rangeKev, marked } = state;
-  const highest = highestIn(curves, rangeKev);
-  const floor = floorOf(scale);
-  const top = floor + (scale.of(highest) - floor) * 1.1;
+  const { lowest, highest } = extentIn(curves, rangeKev);
+  const bottom = bottomOf(scale, lowest);
+  const top = bottom + (scale.of(highest) - bottom) * 1.1;
   const ticks = scale.ticks(highest);
   const sight: Sight = {
     fromKev: rangeKev[0],
@@ -98,7 +98,7 @@ function layoutOf(curves: CurvesView, state: PlotState, notes: PlotNotes, widthP
     yaxis: {
       ...AXIS,
       domain: [0.2, 1],
-      range: [floor, top],
+      range: [bottom, top],
       fixedrange: true,
       tickvals: ticks.map(scale.of),
       ticktext: ticks.map(tickText),
@@ -135,16 +135,19 @@ function markShape({ energyEv, strength }: MarkedLine, dash: Dash): Partial<Shap
     y0: 0.2,
     y1: 1,
     yref: 'paper',
-    layer: 'below',
-    opacity: 0.25 + 0.75 * Math.sqrt(strength),
+    opacity: 0.2 + 0.6 * Math.sqrt(strength),
     line: { color: INK, width: 1, dash },
   };
 }
 
-function highestIn({ energyEv, counts, total }: CurvesView, [from, to]: readonly [number, number]): number {
+/** The least of the model and the most of model and counts in sight. */
+function extentIn({ energyEv, counts, total }: CurvesView, [from, to]: readonly [number, number]) {
   let highest = 4;
+  let lowest = Infinity;
   for (let i = 0; i < counts.length; i++) {
-    if (energyEv[i] >= 1000 * from && energyEv[i] <= 1000 * to) highest = Math.max(highest, counts[i], total[i]);
+    if (energyEv[i] < 1000 * from || energyEv[i] > 1000 * to) continue;
+    highest = Math.max(highest, counts[i], total[i]);
+    if (total[i] > 0) lowest = Math.min(lowest, total[i]);
   }
-  return highest;
+  return { lowest: Math.min(lowest, highest), highest };
 }

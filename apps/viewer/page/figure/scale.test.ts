@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { floorOf, SCALES } from './scale.ts';
+import { bottomOf, SCALES } from './scale.ts';
 
 describe.each(Object.values(SCALES))('the $name scale', (scale) => {
   it.each([4, 37, 950, 5400, 2_300_000])('has a handful of ticks in order up to %i counts', (highest) => {
@@ -9,8 +9,10 @@ describe.each(Object.values(SCALES))('the $name scale', (scale) => {
     ticks.slice(1).forEach((tick, i) => expect(tick).toBeGreaterThan(ticks[i]));
     expect(ticks.at(-1)!).toBeLessThanOrEqual(1.5 * highest);
   });
-  it('rises, and puts zero counts at its floor', () => {
-    expect(scale.of(0)).toBe(floorOf(scale));
+  it('rises from zero, and shows what is in sight', () => {
+    expect(scale.of(0)).toBe(0);
+    expect(bottomOf(scale, 0)).toBe(0);
+    expect(bottomOf(scale, 50)).toBeLessThan(scale.of(50));
     expect(scale.of(100)).toBeGreaterThan(scale.of(10));
   });
 });

@@ -2,7 +2,7 @@ import { fixed } from '../format.ts';
 
 export type ScaleName = 'linear' | 'root' | 'log';
 
-/** How counts become heights. Heights below the floor of the logarithm are cut there. */
+/** How counts become heights; no counts have the height 0. */
 export interface Scale {
   readonly name: ScaleName;
   readonly label: string;
@@ -10,16 +10,23 @@ export interface Scale {
   readonly ticks: (highest: number) => number[];
 }
 
+/** Where the logarithm begins, counts. */
 const LOG_FLOOR = 0.5;
 
 export const SCALES: Record<ScaleName, Scale> = {
   root: { name: 'root', label: 'square root', of: (c) => Math.sqrt(Math.max(0, c)), ticks: rootTicks },
   linear: { name: 'linear', label: 'linear', of: (c) => c, ticks: linearTicks },
-  log: { name: 'log', label: 'logarithmic', of: (c) => Math.log10(Math.max(c, LOG_FLOOR)), ticks: logTicks },
+  log: {
+    name: 'log',
+    label: 'logarithmic',
+    of: (c) => Math.log10(Math.max(c, LOG_FLOOR) / LOG_FLOOR),
+    ticks: logTicks,
+  },
 };
 
-/** The lowest height drawn on a scale. */
-export const floorOf = (scale: Scale): number => (scale.name === 'log' ? Math.log10(LOG_FLOOR) : 0);
+/** The lowest height in sight: only the logarithm leaves out what lies far below the lowest counts. */
+export const bottomOf = (scale: Scale, lowest: number): number =>
+  scale.name === 'log' ? Math.max(0, scale.of(lowest) - 0.4) : 0;
 
 export const tickText = (counts: number): string => fixed(counts, 0);
 

@@ -3,7 +3,7 @@ import { stack, type Band } from './bands.ts';
 import { counts as countsText } from '../format.ts';
 import { ARTEFACT, BACKGROUND, FIT, INK } from '../palette.ts';
 import type { CurvesView, LayerView } from '../reading.ts';
-import { floorOf, type Scale } from './scale.ts';
+import type { Scale } from './scale.ts';
 
 type Trace = Partial<ScatterData>;
 
@@ -64,10 +64,9 @@ function bandTrace(
 ): Trace {
   const x: (number | null)[] = [];
   const y: (number | null)[] = [];
-  const floor = floorOf(scale);
   for (const { from, to, lower, upper } of band.runs) {
-    for (let i = from; i <= to; i++) push(x, y, kev[i], Math.max(floor, scale.of(upper[i - from])));
-    for (let i = to; i >= from; i--) push(x, y, kev[i], Math.max(floor, scale.of(lower[i - from])));
+    for (let i = from; i <= to; i++) push(x, y, kev[i], scale.of(upper[i - from]));
+    for (let i = to; i >= from; i--) push(x, y, kev[i], scale.of(lower[i - from]));
     push(x, y, null, null);
   }
   const artefact = band.layer.kind === 'artefact';

@@ -1,6 +1,6 @@
 import type { LimnerRecord } from '@limner/core';
 import { h } from '../dom.ts';
-import { counts, keV, lineName, measured } from '../format.ts';
+import { counts, fixed, keV, lineName, measured } from '../format.ts';
 
 type Peak = LimnerRecord['peaks'][number];
 const NEAREST_LINES = 4;
@@ -21,7 +21,7 @@ export function peaksSection({ peaks }: LimnerRecord): HTMLElement | null {
       : h('p', { class: 'lead-in' }, 'Every peak found without any element in mind is explained.'),
     h(
       'details',
-      { class: 'folded' },
+      { class: 'folded', 'data-paper': true },
       h('summary', {}, `All ${peaks.length} peaks, with the lines that could make them`),
       peakTable(peaks, 'All peaks'),
     ),
@@ -55,7 +55,7 @@ const PARTS = {
 /** The account of every count; it adds up to what was measured. */
 export function ledgerSection({ ledger, conditions }: LimnerRecord): HTMLElement {
   const total = conditions.totalCounts;
-  const share = (value: number) => `${((100 * value) / total).toFixed(1)} %`;
+  const share = (value: number) => `${fixed((100 * value) / total, 1)} %`;
   const ordered = [...ledger].sort((a, b) => b.counts - a.counts);
   const element = table(
     'Ledger',

@@ -1,21 +1,16 @@
-import { elementName, type ElementFinding, type Rival, type SettlingLine } from '@limner/core';
-import { h } from '../dom.ts';
 import {
-  capital,
-  counts,
-  dashed,
-  keV,
-  lineName,
-  listed,
-  measured,
-  percent,
-  probability,
-  significant,
-} from '../format.ts';
+  elementName,
+  findingsWith,
+  probabilityText,
+  type ElementFinding,
+  type Rival,
+  type SettlingLine,
+} from '@limner/core';
+import { h } from '../dom.ts';
+import { capital, counts, dashed, keV, lineName, listed, measured, percent, significant } from '../format.ts';
 import { chooseGlimpses, drawGlimpse } from './glimpse.ts';
 import { ARTEFACT } from '../palette.ts';
 import type { ReadingView } from '../reading.ts';
-import { findingsWith } from '../findings.ts';
 
 /** The mark beside each verdict's word, told apart by shape. */
 const MARKS = { present: '●', open: '◐', 'not-seen': '○', blind: '–' } as const;
@@ -99,7 +94,7 @@ function numbers(finding: ElementFinding): HTMLElement {
   const { massFraction, limit } = finding;
   const rows: [string, string][] = [
     ['Counts', measured(finding.counts)],
-    ['Probability', probability(finding.probability)],
+    ['Probability', probabilityText(finding.probability)],
   ];
   if (massFraction) rows.push(['Mass fraction', `${measured(massFraction, 100)} %`]);
   if (limit) rows.push(['Detection limit', `${counts(limit.counts)} counts, ${percent(limit.massFraction)}`]);
@@ -203,7 +198,7 @@ function notSeen(findings: readonly ElementFinding[]): HTMLElement | null {
     );
   return h(
     'details',
-    { class: 'folded' },
+    { class: 'folded', 'data-paper': true },
     h('summary', {}, `Not seen: ${findings.length} elements, with the mass fraction that would have been detected`),
     h('ul', { class: 'limits' }, items),
   );
@@ -216,7 +211,7 @@ function blind(findings: readonly ElementFinding[]): HTMLElement | null {
     .map(({ symbol, z, reason }) => h('li', {}, h('b', { title: elementName(z) }, symbol), ` ${reason}`));
   return h(
     'details',
-    { class: 'folded' },
+    { class: 'folded', 'data-paper': true },
     h('summary', {}, `Blind: ${findings.length} elements that this spectrum cannot tell`),
     h('ul', { class: 'blind-list' }, items),
   );
