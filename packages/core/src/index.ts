@@ -6,6 +6,12 @@ export { massFractionsOf, mixture, parseFormula, type MassFractions } from './at
 
 export type { DetectorHeader, EnergyAxis, HeaderEntry, Spectrum, Warning } from './spectrum/spectrum.ts';
 
+export { emittedLines } from './emission/characteristic.ts';
+export { emittedContinuum } from './emission/continuum.ts';
+export { electronRangeUm } from './emission/range.ts';
+export { DEFAULT_DETECTOR, type Detector } from './detector/detector.ts';
+export { fwhmEv } from './detector/resolution.ts';
+
 export type { LineCandidate, Peak } from './peaks/peak.ts';
 export {
   clash,
@@ -33,6 +39,9 @@ export { MATERIALS, materialById, type Material } from './pigments/knowledge.ts'
 export { matchPigments } from './pigments/match.ts';
 export type { PigmentStanding } from './pigments/standing.ts';
 
+export { simulate } from './simulate/simulate.ts';
+export type { SimulationConditions, Specimen } from './simulate/conditions.ts';
+
 export type { IdentifyOptions } from './report/conditions.ts';
 export { identify, readingOf, TooFewCountsError, UnknownElementError } from './report/identify.ts';
 export type { Curves, Layer, Reading } from './report/reading.ts';
@@ -46,5 +55,5 @@ export {
 export { measured as measuredText, probabilityText } from './report/numerals.ts';
 export { findingsWith, summary } from './report/sentences.ts';
 export { readingText } from './report/text.ts';
-export { printable } from './report/layout.ts';
+export { printable, tabulate, TEXT_WIDTH, wrap } from './report/layout.ts';
 export { SOFTWARE_VERSION } from './report/version.ts';

@@ -16,19 +16,19 @@ export class InputError extends Error {
 }
 
 export interface LoadOptions {
-  /** Name to put into the record; the path by default. */
+  /** Name to put into the record; what the errors say by default. */
   readonly name?: string;
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
 }
 
-/** Reads the spectrum in a file. @throws InputError */
-export async function loadSpectrum(path: string, options: LoadOptions = {}): Promise<Spectrum> {
-  return spectrumFrom(await readInput(path), path, options);
+/** Reads the spectrum in a file; `where` names it in errors. @throws InputError */
+export async function loadSpectrum(path: string, options: LoadOptions = {}, where = path): Promise<Spectrum> {
+  return spectrumFrom(await readInput(path, where), options, where);
 }
 
-/** Reads the spectrum in bytes; `where` names them in errors, and in the record unless the options do. @throws InputError */
-export function spectrumFrom(bytes: Uint8Array, where: string, options: LoadOptions = {}): Spectrum {
+/** Reads the spectrum in bytes; `where` names them in errors. @throws InputError */
+export function spectrumFrom(bytes: Uint8Array, options: LoadOptions, where: string): Spectrum {
   try {
     return readSpectrum(bytes, { name: where, ...options });
   } catch (error) {
@@ -36,30 +36,30 @@ export function spectrumFrom(bytes: Uint8Array, where: string, options: LoadOpti
   }
 }
 
-async function readInput(path: string): Promise<Uint8Array> {
+async function readInput(path: string, where: string): Promise<Uint8Array> {
   let file: FileHandle | undefined;
   try {
     file = await open(path);
     const info = await file.stat();
     if (info.isDirectory()) {
-      throw new InputError(path, "this is a folder, not a file; 'limner tag' reads folders");
+      throw new InputError(where, "this is a folder, not a file; 'limner tag' reads folders");
     }
-    if (info.size > MAX_FILE_BYTES) throw new InputError(path, tooLarge(info.size));
-    return await readAtMost(file, path);
+    if (info.size > MAX_FILE_BYTES) throw new InputError(where, tooLarge(info.size));
+    return await readAtMost(file, where);
   } catch (error) {
-    throw error instanceof InputError ? error : new InputError(path, causeOf(error), { cause: error });
+    throw error instanceof InputError ? error : new InputError(where, causeOf(error), { cause: error });
   } finally {
     await file?.close();
   }
 }
 
 /** Devices and pipes state no size, so the bytes are counted as they come. */
-async function readAtMost(file: FileHandle, path: string): Promise<Uint8Array> {
+async function readAtMost(file: FileHandle, where: string): Promise<Uint8Array> {
   const chunks: Uint8Array[] = [];
   let size = 0;
   for await (const chunk of file.createReadStream({ autoClose: false }) as AsyncIterable<Uint8Array>) {
     size += chunk.length;
-    if (size > MAX_FILE_BYTES) throw new InputError(path, tooLarge(size));
+    if (size > MAX_FILE_BYTES) throw new InputError(where, tooLarge(size));
     chunks.push(chunk);
   }
   return Buffer.concat(chunks);

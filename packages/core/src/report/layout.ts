@@ -7,7 +7,12 @@ export function printable(text: string): string {
   return text.replace(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]+/g, ' ').trim();
 }
 
-/** Lines of at most `width` characters, each indented; further lines by `hanging` more. A longer word keeps its own line. */
+const plainBlanks = (line: string): string => line.replaceAll('\u00a0', ' ');
+
+/**
+ * Lines of at most `width` characters, each indented; further lines by `hanging` more. A longer word keeps its own line.
+ * No-break spaces hold their words together and come out as blanks.
+ */
 export function wrap(text: string, indent = 0, hanging = 0, width = TEXT_WIDTH): string[] {
   const lines: string[] = [];
   let line = ' '.repeat(indent);
@@ -21,7 +26,7 @@ export function wrap(text: string, indent = 0, hanging = 0, width = TEXT_WIDTH):
     line += empty ? word : ` ${word}`;
     empty = false;
   }
-  return empty ? lines : [...lines, line];
+  return (empty ? lines : [...lines, line]).map(plainBlanks);
 }
 
 export type Align = 'left' | 'right';
@@ -33,6 +38,6 @@ export function tabulate(rows: readonly (readonly string[])[], align: readonly A
     const cells = row.map((cell, column) =>
       align[column] === 'right' ? cell.padStart(widths[column]) : cell.padEnd(widths[column]),
     );
-    return (' '.repeat(indent) + cells.join('  ')).trimEnd();
+    return plainBlanks(' '.repeat(indent) + cells.join('  ')).trimEnd();
   });
 }

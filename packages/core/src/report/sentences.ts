@@ -1,5 +1,5 @@
 import { elementName } from '../atomic/elements.ts';
-import type { ElementFinding, Verdict } from '../identify/finding.ts';
+import type { ElementFinding, Rival, Verdict } from '../identify/finding.ts';
 import { capital, fixed, keV, listed, measured, significant } from './numerals.ts';
 import type { LimnerRecord } from './record.ts';
 
@@ -19,7 +19,10 @@ export function findingsWith({ elements }: LimnerRecord, verdict: Verdict): Elem
 
 /** The reading in a few sentences: what the counts require, what the mounting can bring, what is open, what nothing explains. */
 export function summary(record: LimnerRecord): string {
-  return [required(record), surroundings(record), openQuestions(record), unexplained(record)].filter(Boolean).join(' ');
+  return [required, surroundings, openQuestions, unexplained, bestFit]
+    .map((part) => part(record))
+    .filter(Boolean)
+    .join(' ');
 }
 
 function required(record: LimnerRecord): string {
@@ -51,7 +54,16 @@ function openQuestions(record: LimnerRecord): string {
 /** 'antimony (or tin)'; without a rival, the element alone. */
 function question({ z, rivals }: ElementFinding): string {
   const rival = rivals[0];
-  return rival ? `${elementName(z)} (or ${rival.name.replaceAll('+', ' + ')})` : elementName(z);
+  return rival ? `${elementName(z)} (or ${rivalName(rival)})` : elementName(z);
+}
+
+/** Elements of a rival that are named; more together are no explanation anyone would hold. */
+const MOST_NAMED = 3;
+
+/** 'Tl and S', or how many elements it takes. */
+export function rivalName({ name }: Rival): string {
+  const parts = name.split('+');
+  return parts.length > MOST_NAMED ? `${parts.length} other elements together` : listed(parts);
 }
 
 function unexplained({ peaks }: LimnerRecord): string {
@@ -62,6 +74,18 @@ function unexplained({ peaks }: LimnerRecord): string {
   return `Nothing explains the ${bare.length === 1 ? 'peak' : 'peaks'} at ${places}${more}.`;
 }
 
+/** Best scores below this are no fit worth a sentence. */
+const LEAST_SCORE = 0.4;
+
+function bestFit({ pigments }: LimnerRecord): string {
+  const best = pigments[0];
+  if (!best || best.standing !== 'allowed' || best.score < LEAST_SCORE) return '';
+  const alike = best.lookalikes.length;
+  const others =
+    alike > 0 ? `, with ${alike === 1 ? 'one other' : `${alike} others`} that the same elements allow` : '';
+  return `Best fit among the materials known here: ${best.name}${others}.`;
+}
+
 /** Beam, counts and time. */
 export function conditionsSentence({ conditions }: LimnerRecord): string {
   const { beamKev, totalCounts, channels, liveTimeS, mount } = conditions;
@@ -70,7 +94,7 @@ export function conditionsSentence({ conditions }: LimnerRecord): string {
   ];
   const time = liveTimeS === null ? '' : ` in ${significant(liveTimeS, 3)} s live time`;
   const mounting = mount.length > 0 ? `, mounting: ${mount.join(', ')}` : '';
-  return `Beam ${significant(beamKev.value, 4)} keV${origin}, ${fixed(totalCounts, 0)} counts${time}, ${channels} channels${mounting}.`;
+  return `Beam ${Number(beamKev.value.toPrecision(4))} keV${origin}, ${fixed(totalCounts, 0)} counts${time}, ${channels} channels${mounting}.`;
 }
 
 /** How far the file's energy axis was off, and the resolution. */
@@ -84,7 +108,7 @@ export function axisSentence({ axis }: LimnerRecord): string {
       const shift = energyEv - (header.offsetEv + header.gainEv * channel);
       return `${measured({ value: shift, sigma: Math.max(sigma, 0.05) })} eV at ${energyEv / 1000} keV`;
     });
-  const moved = shifts.length > 0 ? `The file's energy axis was moved by ${listed(shifts)}. ` : '';
+  const moved = shifts.length > 0 ? `Against the file, the energy axis is moved by ${listed(shifts)}. ` : '';
   return `${moved}Resolution ${measured(fwhmMnEv)} eV (FWHM at 5.9 keV).`;
 }
 

@@ -4,11 +4,13 @@ import { MATERIALS } from '../pigments/knowledge.ts';
 import { tabulate, wrap } from './layout.ts';
 import { capital, fixed, keV, measured, percent, probabilityText } from './numerals.ts';
 import type { LimnerRecord } from './record.ts';
-import { findingsWith } from './sentences.ts';
+import { findingsWith, rivalName } from './sentences.ts';
 
-/** Most settling lines, and most limits, that a reading prints; the record has all. */
-const MOST_SETTLING = 2;
+/** What a reading prints at most; the record has all. */
+const MOST_SETTLING = { present: 1, open: 2, 'not-seen': 0, blind: 0 };
 const MOST_LIMITS = 12;
+/** Rivals of more elements are no explanation anyone would hold: their settling lines are left out. */
+const MOST_ELEMENTS = 3;
 
 const HEADINGS = ['', '', 'verdict', 'probability', 'counts', '% by mass', 'strongest lines, keV'];
 
@@ -40,20 +42,22 @@ function elementRow(finding: ElementFinding): string[] {
   ];
 }
 
-function argument({ symbol, reason, rivals, origin }: ElementFinding): string[] {
+function argument(finding: ElementFinding): string[] {
+  const { reason, rivals, origin, verdict } = finding;
+  const told = rivals.reduce((text, rival) => text.replace(rival.name, rivalName(rival)), reason);
   const setting = origin === 'setting' ? ' Likely from the mounting.' : '';
-  const lines = wrap(`${capital(reason)}.${setting}`, 6);
-  for (const rival of rivals) {
-    for (const line of rival.settling.slice(0, MOST_SETTLING)) lines.push(...wrap(settled(symbol, rival, line), 6, 2));
-  }
-  return lines;
+  const settling = rivals
+    .filter(({ name }) => name.split('+').length <= MOST_ELEMENTS)
+    .flatMap((rival) => rival.settling.slice(0, MOST_SETTLING[verdict]).map((line) => settled(finding, rival, line)));
+  return [...wrap(`${capital(told)}.${setting}`, 6), ...settling.flatMap((text) => wrap(text, 6, 2))];
 }
 
-function settled(symbol: string, rival: Rival, line: SettlingLine): string {
+function settled({ symbol }: ElementFinding, rival: Rival, line: SettlingLine): string {
   const whole = (value: number): string => fixed(Math.max(0, value), 0);
+  const observed = measured({ value: line.observed, sigma: line.sigma });
   return (
-    `Settling line ${line.symbol} ${line.line}, ${keV(line.energyEv)}: ${measured({ value: line.observed, sigma: line.sigma })} counts; ` +
-    `${whole(line.expectedWith)} expected with ${symbol}, ${whole(line.expectedInstead)} with ${rival.name} instead.`
+    `Settled by ${line.symbol} ${line.line}, ${keV(line.energyEv)}: ${observed} counts above the rest; ` +
+    `${whole(line.expectedWith)} expected with ${symbol}, ${whole(line.expectedInstead)} with ${rivalName(rival)} instead.`
   );
 }
 

@@ -34,15 +34,15 @@ function groupLines(head: PigmentStanding, names: ReadonlyMap<string, string>): 
   const alike = lookalikes.flatMap((id) => names.get(id) ?? []);
   const shown = alike.slice(0, MOST_LOOKALIKES);
   const more = alike.length - shown.length;
-  const tellApart = followUp ? ` ${capital(followUp)} can tell.` : '';
+  const tellApart = followUp ? ` What can: ${followUp}.` : '';
   const dates = years(head);
   return [
-    ...wrap(`${fixed(score, 2)}  ${name}${formula ? `, ${formula}` : ''}${dates ? `; ${dates}` : ''}`, 2, 6),
-    ...wrap(reason, 8),
+    ...wrap([name, formula, dates, `fit ${fixed(score, 2)}`].filter(Boolean).join('; '), 2, 4),
+    ...wrap(reason, 6),
     ...(shown.length > 0
       ? wrap(
           `Elements alone cannot tell it from ${listed(more > 0 ? [...shown, `${more} more`] : shown)}.${tellApart}`,
-          8,
+          6,
         )
       : []),
   ];

@@ -1,0 +1,60 @@
+import { elementName, type Line, linesNear, linesOf, tabulate, zOf } from '@limner/core';
+import type { Command } from 'commander';
+import { EXIT, type Io, UsageError } from '../io.ts';
+import { energyValue, symbolValue } from '../values.ts';
+
+interface Flags {
+  readonly near?: string;
+  readonly within: string;
+  readonly json?: true;
+}
+
+const DEFAULT_WITHIN = '60eV';
+
+export function addLines(program: Command, io: Io, exit: (code: number) => void): void {
+  program
+    .command('lines')
+    .summary('the X-ray lines of an element, or those near an energy')
+    .description('Prints the X-ray lines of an element, or those near an energy, nearest first.')
+    .argument('[symbol]', 'element, like Pb; with --near, only its lines')
+    .option('--near ENERGY', 'like 2.35keV or 2350eV; a number without a unit is in keV')
+    .option('--within WIDTH', 'how far from it, like 60eV; a number without a unit is in eV', DEFAULT_WITHIN)
+    .option('--json', 'print one JSON array')
+    .addHelpText('after', '\nExamples:\n  limner lines Pb\n  limner lines --near 2.35keV --within 60eV')
+    .action((symbol: string | undefined, flags: Flags) => {
+      const lines = chosenLines(symbol, flags);
+      io.stdout.write(flags.json ? `${JSON.stringify(lines.map(plain))}\n` : asText(lines, symbol));
+      exit(EXIT.done);
+    });
+}
+
+/** @throws UsageError */
+function chosenLines(symbol: string | undefined, { near, within }: Flags): Line[] {
+  const z = symbol === undefined ? undefined : zOf(symbolValue('lines', symbol));
+  if (near === undefined) {
+    if (z === undefined) throw new UsageError('lines: name an element, like Pb, or an energy, like --near 2.35keV');
+    return linesOf(z);
+  }
+  const lines = linesNear(energyValue('--near', near, 'keV'), energyValue('--within', within, 'eV'));
+  return z === undefined ? lines : lines.filter((line) => line.z === z);
+}
+
+/** The shape that others rely on. */
+function plain({ symbol, z, iupac, siegbahn, energyEv, relative, source }: Line) {
+  return { symbol, z, line: iupac, siegbahn, energyEv, relative, source };
+}
+
+function asText(lines: readonly Line[], symbol: string | undefined): string {
+  if (lines.length === 0) return symbol ? `No line of ${symbol} is known there.\n` : 'No line is known there.\n';
+  const rows = lines.map(({ z, iupac, siegbahn, energyEv, relative, source, symbol: element }) => [
+    element,
+    elementName(z),
+    iupac,
+    siegbahn ?? '',
+    energyEv.toFixed(1),
+    relative.toPrecision(3),
+    source,
+  ]);
+  const heading = ['', '', 'line', 'Siegbahn', 'energy, eV', 'of its subshell', 'source of the energy'];
+  return `${tabulate([heading, ...rows], ['left', 'left', 'left', 'left', 'right', 'right', 'left']).join('\n')}\n`;
+}

@@ -1,0 +1,114 @@
+import { identify, readingText } from '@limner/core';
+import { findSpectra, messageOf } from '@limner/session';
+import type { Command } from 'commander';
+import { stat } from 'node:fs/promises';
+import { createServer } from 'node:net';
+import { basename, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { readInput } from '../inputs.ts';
+import { complain, EXIT, type Io, UsageError } from '../io.ts';
+import { portValue } from '../values.ts';
+
+const HOST = '127.0.0.1';
+const DEFAULT_PORT = 4173;
+const PORTS_TRIED = 50;
+/** Part of the name of the demo spectrum that is printed: two metals whose lines each have rivals. */
+const TELLING_DEMO = 'lead-tin';
+const DEMO = fileURLToPath(new URL('../../../../data/demo', import.meta.url));
+
+export function addShow(program: Command, io: Io, exit: (code: number) => void): void {
+  program
+    .command('show')
+    .summary('print the reading of one spectrum and open the viewer for all')
+    .description(
+      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. Without files, the demo session. ' +
+        `PORT in the environment sets the port (else ${DEFAULT_PORT}, or the next one that is free).`,
+    )
+    .argument('[files...]', 'spectra, or folders with spectra')
+    .addHelpText('after', '\nExamples:\n  limner show grain-07.msa\n  PORT=8080 limner show session-3')
+    .action(async (files: string[]) => exit(await show(io, files)));
+}
+
+async function show(io: Io, names: readonly string[]): Promise<number> {
+  const port = await portToUse(io);
+  const { files, missing } = names.length > 0 ? await expand(io, names) : await demoSession(io);
+  const { text, unreadable } = await firstReading(io, files);
+  if (text === null) return EXIT.nothingRead;
+  io.stdout.write(text);
+  const { createViewer } = await import('@limner/viewer');
+  const viewer = await createViewer({ files: files.map((file) => resolve(io.cwd, file)) });
+  const address = await viewer.listen({ host: HOST, port });
+  io.stdout.write(`\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
+  await io.interrupted();
+  await viewer.close();
+  return missing + unreadable > 0 ? EXIT.someFailed : EXIT.done;
+}
+
+interface Expanded {
+  readonly files: readonly string[];
+  /** Names that led to no file; each was told. */
+  readonly missing: number;
+}
+
+/** Files as they are; folders as the spectra in them. */
+async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
+  const files: string[] = [];
+  let missing = 0;
+  for (const name of names) {
+    const path = resolve(io.cwd, name);
+    const info = await stat(path).catch(() => null);
+    if (info === null) {
+      complain(io, `${name}: there is no such file or folder; check the name`);
+      missing++;
+    } else if (info.isDirectory()) {
+      const { spectra } = await findSpectra(path);
+      if (spectra.length === 0) complain(io, `${name}: no spectrum was found there`);
+      missing += spectra.length === 0 ? 1 : 0;
+      files.push(...spectra.map((spectrum) => join(name, spectrum)));
+    } else {
+      files.push(name);
+    }
+  }
+  return { files, missing };
+}
+
+/** The demo session, its most telling spectrum first. */
+async function demoSession(io: Io): Promise<Expanded> {
+  const { files, missing } = await expand(io, [DEMO]);
+  const telling = files.filter((file) => basename(file).includes(TELLING_DEMO));
+  return { files: [...telling, ...files.filter((file) => !telling.includes(file))], missing };
+}
+
+/** The reading of the first file that can be read; those before it are told. */
+async function firstReading(io: Io, files: readonly string[]): Promise<{ text: string | null; unreadable: number }> {
+  let unreadable = 0;
+  for (const file of files) {
+    try {
+      return { text: readingText(identify(await readInput(io, file, undefined))), unreadable };
+    } catch (error) {
+      complain(io, messageOf(error));
+      unreadable++;
+    }
+  }
+  return { text: null, unreadable };
+}
+
+/** @throws UsageError if PORT is no port, or is taken */
+async function portToUse(io: Io): Promise<number> {
+  const wish = io.env['PORT'];
+  if (wish !== undefined && wish !== '') {
+    const port = portValue(wish);
+    if (await isFree(port)) return port;
+    throw new UsageError(`PORT=${wish}: this port is taken or not allowed; set PORT to another, or leave it out`);
+  }
+  for (let port = DEFAULT_PORT; port < DEFAULT_PORT + PORTS_TRIED; port++) if (await isFree(port)) return port;
+  return 0;
+}
+
+async function isFree(port: number): Promise<boolean> {
+  const probe = createServer();
+  return new Promise((done) => {
+    probe.once('error', () => done(false));
+    probe.listen({ host: HOST, port }, () => probe.close(() => done(true)));
+  });
+}

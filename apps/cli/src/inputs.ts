@@ -1,0 +1,60 @@
+import type { EnergyAxis, IdentifyOptions, Spectrum } from '@limner/core';
+import { InputError, loadSpectrum, MAX_FILE_BYTES, spectrumFrom, tooLarge } from '@limner/session';
+import type { Command } from 'commander';
+import { basename, resolve } from 'node:path';
+import type { Io } from './io.ts';
+import { axisValue, beamValue, mountValue, symbolsValue } from './values.ts';
+
+export interface ReadingFlags {
+  readonly beam?: string;
+  readonly axis?: string;
+  readonly mount?: string;
+  readonly claim?: string;
+  readonly without?: string;
+}
+
+/** Options of every command that reads spectra. */
+export function addReadingOptions(command: Command): Command {
+  return command
+    .option('--beam KEV', 'beam energy in keV, where the file does not give it (it wins over the file)')
+    .option('--axis GAIN,OFFSET', 'eV per channel and energy of channel 0 in eV, where the file counts in channels')
+    .option('--mount LIST', 'what the mounting may add, like carbon-stub,gold-coat')
+    .option('--claim LIST', 'elements someone says are there, like Sn,Sb: each is tested as any other')
+    .option('--without LIST', 'elements that may not be used: what would the counts need instead?');
+}
+
+export interface ReadingOptions {
+  readonly axis?: EnergyAxis;
+  readonly identify: IdentifyOptions;
+}
+
+/** @throws UsageError */
+export function readingOptions({ beam, axis, mount, claim, without }: ReadingFlags): ReadingOptions {
+  const identify = {
+    ...(beam !== undefined && { beamKev: beamValue('--beam', beam) }),
+    ...(mount !== undefined && { mount: mountValue('--mount', mount) }),
+    ...(claim !== undefined && { claim: symbolsValue('--claim', claim) }),
+    ...(without !== undefined && { without: symbolsValue('--without', without) }),
+  };
+  return { identify, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };
+}
+
+const STANDARD_INPUT = 'standard input';
+
+/** Reads a spectrum from a file, or from standard input for '-'. @throws InputError */
+export async function readInput(io: Io, file: string, axis: EnergyAxis | undefined): Promise<Spectrum> {
+  const options = axis === undefined ? {} : { axis };
+  if (file === '-') return spectrumFrom(await bytesOf(io.stdin), options, STANDARD_INPUT);
+  return loadSpectrum(resolve(io.cwd, file), { name: basename(file), ...options }, file);
+}
+
+async function bytesOf(stdin: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  let size = 0;
+  for await (const chunk of stdin) {
+    size += chunk.length;
+    if (size > MAX_FILE_BYTES) throw new InputError(STANDARD_INPUT, tooLarge(size));
+    chunks.push(chunk);
+  }
+  return Buffer.concat(chunks);
+}

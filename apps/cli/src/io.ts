@@ -1,0 +1,44 @@
+/** What a run of the command line talks to; the process's own in `main.ts`, buffers in tests. */
+export interface Io {
+  readonly stdin: AsyncIterable<Uint8Array>;
+  readonly stdout: Sink;
+  readonly stderr: Sink;
+  /** Folder that relative paths start from. */
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** Resolves when the user asks a running viewer to end (Ctrl-C). */
+  readonly interrupted: () => Promise<void>;
+}
+
+export interface Sink {
+  write(text: string): unknown;
+  /** A terminal, where progress may overwrite itself. */
+  readonly isTTY?: boolean;
+}
+
+export const EXIT = {
+  /** All done. */
+  done: 0,
+  /** Done, but some inputs failed; each is named. */
+  someFailed: 1,
+  /** Wrong usage; nothing was done. */
+  usage: 2,
+  /** Nothing could be read. */
+  nothingRead: 3,
+} as const;
+
+/** A command that cannot be carried out as it was given; the message is one line that says what and how else. */
+export class UsageError extends Error {
+  override readonly name = 'UsageError';
+}
+
+/** Writes one line that says what went wrong. */
+export function complain(io: Io, message: string): void {
+  io.stderr.write(`limner: ${message}\n`);
+}
+
+/** Exit code of a batch. */
+export function exitCodeOf(read: number, failed: number): number {
+  if (failed === 0) return EXIT.done;
+  return read === 0 ? EXIT.nothingRead : EXIT.someFailed;
+}

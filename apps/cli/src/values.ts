@@ -1,0 +1,100 @@
+import { type EnergyAxis, MAX_Z, MOUNT_NAMES, symbolOf, zOf } from '@limner/core';
+import { UsageError } from './io.ts';
+
+const NUMBER = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i;
+const ENERGY = /^([-+]?[\d.]+(?:e[-+]?\d+)?)\s*(kev|ev)?$/i;
+/** Beam energies that an electron microscope has, keV. */
+const BEAM_KEV = { least: 0.5, most: 300 };
+/** Above every line known here. */
+const HIGHEST_LINE_EV = 150_000;
+/** A channel is between 0.1 eV and 1 keV wide, the first within 100 keV of zero: beyond is a slip, such as keV for eV. */
+const AXIS_LIMITS = { leastGainEv: 0.1, mostGainEv: 1000, mostOffsetEv: 100_000 };
+
+/** An option's value turned into what it stands for. All throw UsageError with the option's name. */
+export function beamValue(option: string, text: string): number {
+  const [value, unit] = energyParts(option, text);
+  const kev = unit === 'ev' ? value / 1000 : value;
+  if (!(kev >= BEAM_KEV.least && kev <= BEAM_KEV.most)) {
+    throw new UsageError(
+      `${option} ${text}: a beam energy lies between ${BEAM_KEV.least} and ${BEAM_KEV.most} keV; write it like 20 (keV)`,
+    );
+  }
+  return kev;
+}
+
+/** An energy in eV; a number without a unit is in `bare`. */
+export function energyValue(option: string, text: string, bare: 'keV' | 'eV'): number {
+  const [value, unit] = energyParts(option, text);
+  const energyEv = (unit ?? bare.toLowerCase()) === 'kev' ? value * 1000 : value;
+  if (!(energyEv > 0 && energyEv <= HIGHEST_LINE_EV)) {
+    throw new UsageError(
+      `${option} ${text}: that is ${energyEv / 1000} keV, and lines lie between 0 and ${HIGHEST_LINE_EV / 1000} keV; a number without a unit is in ${bare}`,
+    );
+  }
+  return energyEv;
+}
+
+function energyParts(option: string, text: string): [value: number, unit: 'kev' | 'ev' | undefined] {
+  const match = ENERGY.exec(text.trim());
+  if (match === null || !NUMBER.test(match[1]!)) {
+    throw new UsageError(`${option} ${text}: this is no energy; write it like 2.35keV or 2350eV`);
+  }
+  return [Number(match[1]), match[2]?.toLowerCase() as 'kev' | 'ev' | undefined];
+}
+
+/** 'GAIN,OFFSET' in eV. */
+export function axisValue(option: string, text: string): EnergyAxis {
+  const parts = text.split(',').map((part) => part.trim());
+  if (parts.length !== 2 || !parts.every((part) => NUMBER.test(part))) {
+    throw new UsageError(`${option} ${text}: give eV per channel and the energy of channel 0 in eV, like 10,-200`);
+  }
+  const [gainEv, offsetEv] = parts.map(Number) as [number, number];
+  const { leastGainEv, mostGainEv, mostOffsetEv } = AXIS_LIMITS;
+  if (!(gainEv >= leastGainEv && gainEv <= mostGainEv && Math.abs(offsetEv) <= mostOffsetEv)) {
+    throw new UsageError(
+      `${option} ${text}: eV per channel lie between ${leastGainEv} and ${mostGainEv}, and channel 0 within ${mostOffsetEv} eV of zero`,
+    );
+  }
+  return { gainEv, offsetEv };
+}
+
+/** Element symbols, separated by commas; each once, in the order given. */
+export function symbolsValue(option: string, text: string): string[] {
+  return listValue(option, text).map((symbol) => symbolValue(option, symbol));
+}
+
+export function symbolValue(where: string, text: string): string {
+  if (zOf(text) !== undefined) return text;
+  const cased = text.charAt(0).toUpperCase() + text.slice(1).toLowerCase();
+  const hint =
+    zOf(cased) !== undefined
+      ? `; did you mean ${cased}?`
+      : `; symbols are written like Pb, Bi, O (${symbolOf(1)} to ${symbolOf(MAX_Z)})`;
+  throw new UsageError(`${where}: '${text}' is no element symbol${hint}`);
+}
+
+/** What the mounting may add, separated by commas. */
+export function mountValue(option: string, text: string): string[] {
+  return listValue(option, text).map((name) => {
+    if (MOUNT_NAMES.includes(name)) return name;
+    throw new UsageError(
+      `${option}: '${name}' is no mounting known here; use one or more of ${MOUNT_NAMES.join(', ')}`,
+    );
+  });
+}
+
+function listValue(option: string, text: string): string[] {
+  const items = text.split(',').map((item) => item.trim());
+  if (items.some((item) => item === '')) {
+    throw new UsageError(`${option} ${text}: an entry is empty; separate entries by single commas`);
+  }
+  return [...new Set(items)];
+}
+
+/** A TCP port; 0 lets the system choose. */
+export function portValue(text: string): number {
+  if (!/^\d{1,5}$/.test(text) || Number(text) > 65_535) {
+    throw new UsageError(`PORT=${text}: a port is a whole number from 0 to 65535`);
+  }
+  return Number(text);
+}
