@@ -5,7 +5,7 @@ import { edgeEv, type SubshellIndex, SUBSHELLS } from '../atomic/shells.ts';
 import { crossSection } from './cross-section.ts';
 import { stoppingPower } from './stopping.ts';
 
-/** Ratio of neighbouring energies of the integration grid; halving the step changes no integral by more than 0.1 %. */
+/** Ratio of neighbouring energies of the integration grid: integrals exact to 0.2 % from U = 1.5 up, to 2 % at U = 1.03. */
 const STEP = 1.02;
 /** Lowest energy an electron is followed to, eV: below every edge with listed lines. */
 const LOWEST_EV = 50;
