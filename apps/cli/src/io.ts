@@ -1,3 +1,5 @@
+import { printable } from '@limner/core';
+
 /** What a run of the command line talks to; the process's own in `main.ts`, buffers in tests. */
 export interface Io {
   readonly stdin: AsyncIterable<Uint8Array>;
@@ -34,7 +36,7 @@ export class UsageError extends Error {
 
 /** Writes one line that says what went wrong. */
 export function complain(io: Io, message: string): void {
-  io.stderr.write(`limner: ${message}\n`);
+  io.stderr.write(`limner: ${printable(message)}\n`);
 }
 
 /** Exit code of a batch. */

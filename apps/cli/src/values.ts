@@ -35,11 +35,11 @@ export function energyValue(option: string, text: string, bare: 'keV' | 'eV'): n
 }
 
 function energyParts(option: string, text: string): [value: number, unit: 'kev' | 'ev' | undefined] {
-  const match = ENERGY.exec(text.trim());
-  if (match === null || !NUMBER.test(match[1]!)) {
+  const [, digits = '', unit] = ENERGY.exec(text.trim()) ?? [];
+  if (!NUMBER.test(digits)) {
     throw new UsageError(`${option} ${text}: this is no energy; write it like 2.35keV or 2350eV`);
   }
-  return [Number(match[1]), match[2]?.toLowerCase() as 'kev' | 'ev' | undefined];
+  return [Number(digits), unit?.toLowerCase() as 'kev' | 'ev' | undefined];
 }
 
 /** 'GAIN,OFFSET' in eV. */

@@ -60,10 +60,10 @@ function question({ z, rivals }: ElementFinding): string {
 /** Elements of a rival that are named; more together are no explanation anyone would hold. */
 const MOST_NAMED = 3;
 
-/** 'Tl and S', or how many elements it takes. */
+/** 'Tl + S', or how many elements it takes. */
 export function rivalName({ name }: Rival): string {
   const parts = name.split('+');
-  return parts.length > MOST_NAMED ? `${parts.length} other elements together` : listed(parts);
+  return parts.length > MOST_NAMED ? `${parts.length} other elements together` : parts.join('\u00a0+\u00a0');
 }
 
 function unexplained({ peaks }: LimnerRecord): string {
@@ -92,7 +92,7 @@ export function conditionsSentence({ conditions }: LimnerRecord): string {
   const origin = { header: '', option: ' (as given)', estimated: ' (estimated)', default: ' (assumed)' }[
     beamKev.origin
   ];
-  const time = liveTimeS === null ? '' : ` in ${significant(liveTimeS, 3)} s live time`;
+  const time = liveTimeS === null ? '' : ` in ${Number(liveTimeS.toPrecision(3))} s live time`;
   const mounting = mount.length > 0 ? `, mounting: ${mount.join(', ')}` : '';
   return `Beam ${Number(beamKev.value.toPrecision(4))} keV${origin}, ${fixed(totalCounts, 0)} counts${time}, ${channels} channels${mounting}.`;
 }
