@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { chromium, type Browser } from 'playwright-core';
@@ -24,7 +24,8 @@ const FLAGS = [
 
 interface Found {
   readonly path: string;
-  readonly flags: readonly string[];
+  readonly flags?: readonly string[];
+  readonly env?: Record<string, string>;
 }
 
 /**
@@ -33,7 +34,10 @@ interface Found {
  */
 export async function launchChromium(): Promise<Browser | null> {
   const found = fromEnvironment() ?? fromPath() ?? (await fromPackage());
-  if (found) return chromium.launch({ executablePath: found.path, args: [...FLAGS, ...found.flags] });
+  if (found) {
+    const { path, flags = [], env = {} } = found;
+    return chromium.launch({ executablePath: path, args: [...FLAGS, ...flags], env: { ...process.env, ...env } });
+  }
   if (process.env['CI'] === 'true') throw new Error(HELP);
   process.stderr.write(`\n${HELP}\n\n`);
   return null;
@@ -43,12 +47,12 @@ function fromEnvironment(): Found | null {
   const path = process.env['LIMNER_CHROMIUM'];
   if (!path) return null;
   if (!existsSync(path)) throw new Error(`LIMNER_CHROMIUM names ${path}, which is not there.`);
-  return { path, flags: [] };
+  return { path };
 }
 
 function fromPath(): Found | null {
   const { status, stdout } = spawnSync('sh', ['-c', 'command -v chromium'], { encoding: 'utf8' });
-  return status === 0 ? { path: stdout.trim(), flags: [] } : null;
+  return status === 0 ? { path: stdout.trim() } : null;
 }
 
 /** The package unpacks its libraries only where it believes itself on its usual host, and into the temp folder. */
@@ -66,7 +70,8 @@ async function fromPackage(): Promise<Found | null> {
     }
     const entry = createRequire(`${cache}/package.json`).resolve('@sparticuz/chromium');
     const carried = (await import(pathToFileURL(entry).href)) as { default: { executablePath(): Promise<string> } };
-    return { path: await carried.default.executablePath(), flags: ['--no-zygote'] };
+    const path = await carried.default.executablePath();
+    return { path, flags: ['--no-zygote'], env: { FONTCONFIG_FILE: fontsFile(unpacked) } };
   } catch (error) {
     process.stderr.write(`The npm Chromium could not be used: ${String(error)}\n`);
     return null;
@@ -74,4 +79,15 @@ async function fromPackage(): Promise<Found | null> {
     if (temporary === undefined) delete process.env['TMPDIR'];
     else process.env['TMPDIR'] = temporary;
   }
+}
+
+/** The package's own list of fonts names folders of its usual host only, and without any font its pages crash. */
+function fontsFile(unpacked: string): string {
+  const folders = [`${unpacked}/fonts/fonts`, '/usr/share/fonts'].map((folder) => `<dir>${folder}</dir>`).join('');
+  const file = `${cache}/fonts.conf`;
+  writeFileSync(
+    file,
+    `<?xml version="1.0"?><fontconfig>${folders}<cachedir>${cache}/fonts-cache</cachedir></fontconfig>\n`,
+  );
+  return file;
 }

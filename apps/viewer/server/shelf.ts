@@ -19,6 +19,7 @@ export interface Shelf {
 
 /** A spectrum of 16,384 channels as text takes well under 1 MB. */
 const LARGEST_FILE_BYTES = 32 * 1024 * 1024;
+const FILES_AT_ONCE = 16;
 /** About 1 MB each. */
 const READINGS_KEPT = 40;
 
@@ -28,13 +29,17 @@ export function openShelf(files: readonly string[], read: (bytes: Uint8Array, na
   const entries = new Map<string, Promise<ShelfEntry>>();
   const readings = new Map<string, Promise<Reading>>();
 
+  const entryOf = async ([id, path]: readonly [string, string]) =>
+    kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path));
+
   return {
-    list: () =>
-      Promise.all(
-        [...paths].map(async ([id, path]) =>
-          kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path)),
-        ),
-      ),
+    list: async () => {
+      const all = [...paths];
+      const listed: ShelfEntry[] = [];
+      for (let i = 0; i < all.length; i += FILES_AT_ONCE)
+        listed.push(...(await Promise.all(all.slice(i, i + FILES_AT_ONCE).map(entryOf))));
+      return listed;
+    },
     reading: async (id) => {
       const path = paths.get(id);
       if (path === undefined)
