@@ -15,7 +15,7 @@ function element(z: number, densityGPerCm3: number): LinearAttenuation {
   return (energyEv) => massAttenuation(z, energyEv) * densityGPerCm3 * UM_TO_CM;
 }
 
-// Densities at room temperature: CRC handbook values from memory; polyimide 1.42, silicon nitride 3.17 as deposited 3.0 to 3.2.
+// Densities in g/cm3 at room temperature, handbook values from memory; deposited silicon nitride varies from 2.8 to 3.2.
 export const POLYIMIDE = compound('C22H10N2O5', 1.42);
 export const SILICON_NITRIDE = compound('Si3N4', 3.17);
 export const BERYLLIUM = element(4, 1.848);
