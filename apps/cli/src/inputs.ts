@@ -16,11 +16,11 @@ export interface ReadingFlags {
 /** Options of every command that reads spectra. */
 export function addReadingOptions(command: Command): Command {
   return command
-    .option('--beam KEV', 'beam energy in keV, where the file does not give it (it wins over the file)')
-    .option('--axis GAIN,OFFSET', 'eV per channel and energy of channel 0 in eV, where the file counts in channels')
-    .option('--mount LIST', 'what the mounting may add, like carbon-stub,gold-coat')
-    .option('--claim LIST', 'elements someone says are there, like Sn,Sb: each is tested as any other')
-    .option('--without LIST', 'elements that may not be used: what would the counts need instead?');
+    .option('--beam <KEV>', 'beam energy in keV, where the file does not give it (it wins over the file)')
+    .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, where the file counts in channels')
+    .option('--mount <LIST>', 'what the mounting may add, like carbon-stub,gold-coat')
+    .option('--claim <LIST>', 'elements someone says are there, like Sn,Sb: each is tested as any other')
+    .option('--without <LIST>', 'elements that may not be used: what would the counts need instead?');
 }
 
 export interface ReadingOptions {

@@ -20,7 +20,7 @@ export function addClash(program: Command, io: Io, exit: (code: number) => void)
     )
     .argument('<a>', 'element, like Pb')
     .argument('<b>', 'the other element, like S')
-    .option('--kev E0', 'beam energy in keV (20 unless given)')
+    .option('--kev <E0>', 'beam energy in keV (20 unless given)')
     .option('--json', 'print one JSON object')
     .addHelpText('after', '\nExample:\n  limner clash Pb S --kev 15')
     .action((a: string, b: string, flags: Flags) => {

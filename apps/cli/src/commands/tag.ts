@@ -16,7 +16,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
         'Spectra are known by their content. Only files that an earlier run wrote are replaced; none is deleted.',
     )
     .argument('<folder>', 'folder with spectra')
-    .requiredOption('--out FOLDER', 'folder for the results; made if it is not there');
+    .requiredOption('--out <FOLDER>', 'folder for the results; made if it is not there');
   addReadingOptions(command)
     .addHelpText('after', '\nExample:\n  limner tag session-3 --out session-3-read --mount carbon-stub')
     .action(async (folder: string, flags: Flags) => exit(await tagFolder(io, folder, flags)));

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import { limner } from './fixtures/cli.ts';
+
+describe('help and version', () => {
+  it('are printed to standard output with exit code 0', async () => {
+    const help = await limner(['--help']);
+    expect(help).toMatchObject({ code: 0, stderr: '' });
+    for (const word of ['identify', 'lines', 'tag', 'clash', 'show', 'Exit codes']) expect(help.stdout).toContain(word);
+    expect(await limner(['--version'])).toEqual({ code: 0, stdout: '0.1.0\n', stderr: '' });
+  });
+
+  it.each(['identify', 'lines', 'tag', 'clash', 'show'])('of %s hold an example', async (command) => {
+    const { code, stdout } = await limner([command, '--help']);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(new RegExp(`Examples?:\\n +(PORT=\\d+ )?limner ${command} `));
+  });
+});
+
+describe('wrong usage', () => {
+  it.each([
+    [[], /a command is missing; 'limner --help'/],
+    [['identfy', 'x.msa'], /unknown command 'identfy'.*identify/],
+    [['identify'], /missing required argument 'file'/],
+    [['identify', '--jsn', 'x.msa'], /unknown option '--jsn'.*--json/],
+    [['identify', 'x.msa', '--beam', 'twenty'], /--beam twenty: this is no energy/],
+    [['identify', 'x.msa', '--beam', '0'], /--beam 0: a beam energy lies between/],
+    [['identify', 'x.msa', '--beam', '20000'], /--beam 20000: a beam energy lies between/],
+    [['identify', 'x.msa', '--beam'], /'--beam <KEV>' argument missing/],
+    [['identify', 'x.msa', '--axis', '10'], /--axis 10: give eV per channel and the energy of channel 0/],
+    [['identify', 'x.msa', '--axis', '0.01,-0.2'], /--axis 0\.01,-0\.2: eV per channel lie between/],
+    [['identify', 'x.msa', '--axis', '10,NaN'], /--axis 10,NaN: give eV/],
+    [['identify', 'x.msa', '--claim', 'Pb,Xx'], /--claim: 'Xx' is no element symbol/],
+    [['identify', 'x.msa', '--claim', 'pb'], /did you mean Pb\?/],
+    [['identify', 'x.msa', '--without', 'Pb,,Sn'], /--without Pb,,Sn: an entry is empty/],
+    [
+      ['identify', 'x.msa', '--mount', 'moonstone'],
+      /'moonstone' is no mounting known here; use one or more of .*carbon-stub/,
+    ],
+    [['identify', '-', '-'], /standard input .* only once/],
+    [['lines'], /name an element, like Pb, or an energy/],
+    [['lines', 'Xx'], /'Xx' is no element symbol/],
+    [['lines', 'Pb', 'Sn'], /too many arguments/],
+    [['lines', '--near', '2350'], /that is 2350 keV.*a number without a unit is in keV/],
+    [['lines', '--near', '2.35MeV'], /this is no energy; write it like 2\.35keV/],
+    [['lines', '--near', '1.2.3keV'], /this is no energy/],
+    [['lines', '--near', '2keV', '--within', '-5eV'], /--within -5eV/],
+    [['clash', 'Pb'], /missing required argument 'b'/],
+    [['clash', 'Pb', 'Pb'], /Two different elements/],
+    [['clash', 'Pb', 'lead'], /'lead' is no element symbol/],
+    [['clash', 'Pb', 'S', '--kev', 'abc'], /--kev abc: this is no energy/],
+    [['clash', 'H', 'Pb'], /No line of H/],
+    [['tag', 'here'], /required option '--out <FOLDER>' not specified/],
+  ])('%j gives exit code 2, one line on standard error and nothing else', async (argv, message) => {
+    const { code, stdout, stderr } = await limner(argv);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    expect(stderr).toMatch(message);
+    expect(stderr).toMatch(/^limner: [^\n]+\n$/);
+  });
+
+  it('names a PORT that is none', async () => {
+    const { code, stderr } = await limner(['show'], { env: { PORT: '80x' } });
+    expect({ code, stderr }).toEqual({
+      code: 2,
+      stderr: 'limner: PORT=80x: a port is a whole number from 0 to 65535\n',
+    });
+  });
+});
