@@ -23,6 +23,9 @@ export interface Spectrum {
   readonly warnings: readonly Warning[];
 }
 
+/** What the text of an input says, without where it came from and what is to be said about it. */
+export type Content = Omit<Spectrum, 'source' | 'warnings'>;
+
 /** Linear energy axis: the centre of channel i lies at `offsetEv + gainEv * i`. */
 export interface EnergyAxis {
   readonly offsetEv: number;

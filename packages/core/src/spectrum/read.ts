@@ -1,0 +1,69 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import { readColumns } from './columns.ts';
+import { decodeText } from './decode.ts';
+import { readEmsa } from './emsa.ts';
+import { EmsaError } from './emsa-error.ts';
+import { KEYWORDS } from './keywords.ts';
+import { parseKeywordLine } from './emsa-header.ts';
+import { MAX_INPUT_BYTES } from './limits.ts';
+import { LineReader } from './line-reader.ts';
+import { Notes } from './notes.ts';
+import type { EnergyAxis, Spectrum } from './spectrum.ts';
+
+export interface ReadOptions {
+  /** Name of the input, kept as given. */
+  readonly name?: string;
+  /** Energy axis for input without one; an axis of the input's own comes first. */
+  readonly axis?: EnergyAxis;
+  /** Beam energy, keV; wins over the header. */
+  readonly beamKev?: number;
+}
+
+/**
+ * Reads a spectrum: EMSA/MAS (ISO 22029:2012, EMSA/MAS 1.0 of 1991), or rows of energy and counts.
+ * @throws EmsaError for anything else, with a stable code, the line where there is one, and what to do
+ */
+export function readSpectrum(bytes: Uint8Array, options: ReadOptions = {}): Spectrum {
+  checkOptions(options);
+  if (bytes.length > MAX_INPUT_BYTES) {
+    const size = `${Math.ceil(bytes.length / 2 ** 20)} MB`;
+    const message = `The file has ${size}; at most ${MAX_INPUT_BYTES / 2 ** 20} MB are read. Is it a spectrum?`;
+    throw new EmsaError('too-large', null, message);
+  }
+  const notes = new Notes();
+  const text = decodeText(bytes, notes);
+  const content = looksLikeEmsa(text) ? readEmsa(text, options.axis, notes) : readColumns(text, options.axis, notes);
+  const beamKev = options.beamKev ?? content.beamKev;
+  if (content.beamKev !== null && beamKev !== content.beamKev) {
+    notes.add('beam-overridden', `The file says ${content.beamKev} kV; the given ${beamKev} kV were used.`);
+  }
+  const source = { name: options.name ?? '', sha256: bytesToHex(sha256(bytes)) };
+  return { source, ...content, beamKev, warnings: notes.list() };
+}
+
+function checkOptions({ axis, beamKev }: ReadOptions): void {
+  if (axis !== undefined && !(axis.gainEv > 0 && Number.isFinite(axis.gainEv) && Number.isFinite(axis.offsetEv))) {
+    throw new EmsaError(
+      'axis-option',
+      null,
+      'The given axis needs eV per channel above zero and a finite offset in eV.',
+    );
+  }
+  if (beamKev !== undefined && !(beamKev > 0 && Number.isFinite(beamKev))) {
+    throw new EmsaError('beam-option', null, 'The given beam energy must be a number of keV above zero.');
+  }
+}
+
+/** Whether one of the lines that begin with '#', before anything else stands there, holds a keyword of the standard. */
+function looksLikeEmsa(text: string): boolean {
+  const reader = new LineReader(text);
+  for (let line = reader.next(); line !== null; line = reader.next()) {
+    const trimmed = line.trim();
+    if (trimmed === '') continue;
+    if (!trimmed.startsWith('#')) return false;
+    const { key } = parseKeywordLine(trimmed);
+    if (KEYWORDS.has(key) && (trimmed.includes(':') || key === 'SPECTRUM')) return true;
+  }
+  return false;
+}
