@@ -1,5 +1,5 @@
-import type { EnergyAxis, IdentifyOptions, Spectrum } from '@limner/core';
-import { InputError, loadSpectrum, MAX_FILE_BYTES, spectrumFrom, tooLarge } from '@limner/session';
+import { type EnergyAxis, type IdentifyOptions, MAX_INPUT_BYTES, type Spectrum } from '@limner/core';
+import { InputError, loadSpectrum, spectrumFrom, tooLarge } from '@limner/session';
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';
 import type { Io } from './io.ts';
@@ -53,7 +53,7 @@ async function bytesOf(stdin: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
   let size = 0;
   for await (const chunk of stdin) {
     size += chunk.length;
-    if (size > MAX_FILE_BYTES) throw new InputError(STANDARD_INPUT, tooLarge(size));
+    if (size > MAX_INPUT_BYTES) throw new InputError(STANDARD_INPUT, tooLarge(size));
     chunks.push(chunk);
   }
   return Buffer.concat(chunks);

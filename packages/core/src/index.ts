@@ -4,7 +4,11 @@ export { elementName, MAX_Z, symbolOf, zOf } from './atomic/elements.ts';
 export { lineAt, LINE_TABLE, linesNear, linesOf, type Line, type LineTable } from './atomic/lines.ts';
 export { massFractionsOf, mixture, parseFormula, type MassFractions } from './atomic/composition.ts';
 
+export { EmsaError } from './spectrum/emsa-error.ts';
+export { MAX_INPUT_BYTES } from './spectrum/limits.ts';
+export { readSpectrum, type ReadOptions } from './spectrum/read.ts';
 export type { DetectorHeader, EnergyAxis, HeaderEntry, Spectrum, Warning } from './spectrum/spectrum.ts';
+export { writeEmsa } from './spectrum/write.ts';
 
 export { emittedLines } from './emission/characteristic.ts';
 export { emittedContinuum } from './emission/continuum.ts';

@@ -1,16 +1,7 @@
 // The public API of @limner/session.
 
 export { findSpectra, type Found } from './find.ts';
-export {
-  causeOf,
-  InputError,
-  loadSpectrum,
-  type LoadOptions,
-  MAX_FILE_BYTES,
-  messageOf,
-  spectrumFrom,
-  tooLarge,
-} from './load.ts';
+export { causeOf, InputError, loadSpectrum, type LoadOptions, messageOf, spectrumFrom, tooLarge } from './load.ts';
 export { OutputError } from './output.ts';
 export { tag, type TagOptions, type TagOutcome } from './tag.ts';
 export type { Failure } from './tables.ts';

@@ -1,8 +1,5 @@
-import { type EnergyAxis, readSpectrum, type Spectrum } from '@limner/core';
+import { type EnergyAxis, MAX_INPUT_BYTES, readSpectrum, type Spectrum } from '@limner/core';
 import { open, type FileHandle } from 'node:fs/promises';
-
-/** Larger files are refused before they are read: a spectrum of 16,384 channels as text is below 1 MiB. */
-export const MAX_FILE_BYTES = 64 * 1024 * 1024;
 
 /** An input that gives no spectrum; the message is one line that names the input, the cause and the way out. */
 export class InputError extends Error {
@@ -44,7 +41,7 @@ async function readInput(path: string, where: string): Promise<Uint8Array> {
     if (info.isDirectory()) {
       throw new InputError(where, "this is a folder, not a file; 'limner tag' reads folders");
     }
-    if (info.size > MAX_FILE_BYTES) throw new InputError(where, tooLarge(info.size));
+    if (info.size > MAX_INPUT_BYTES) throw new InputError(where, tooLarge(info.size));
     return await readAtMost(file, where);
   } catch (error) {
     throw error instanceof InputError ? error : new InputError(where, causeOf(error), { cause: error });
@@ -59,14 +56,14 @@ async function readAtMost(file: FileHandle, where: string): Promise<Uint8Array> 
   let size = 0;
   for await (const chunk of file.createReadStream({ autoClose: false }) as AsyncIterable<Uint8Array>) {
     size += chunk.length;
-    if (size > MAX_FILE_BYTES) throw new InputError(where, tooLarge(size));
+    if (size > MAX_INPUT_BYTES) throw new InputError(where, tooLarge(size));
     chunks.push(chunk);
   }
   return Buffer.concat(chunks);
 }
 
 export function tooLarge(bytes: number): string {
-  const [size, most] = [bytes, MAX_FILE_BYTES].map((n) => Math.ceil(n / 2 ** 20));
+  const [size, most] = [bytes, MAX_INPUT_BYTES].map((n) => Math.ceil(n / 2 ** 20));
   return `too large for a spectrum (${size} MiB; at most ${most} MiB are read); give the exported spectrum itself`;
 }
 
