@@ -50,18 +50,20 @@ function originEntries(seed: number | null): HeaderEntry[] {
   ];
 }
 
-const UM_TO_CM = 1e-4;
+/** Thickness in cm, without digits that only come from changing the unit. */
+const inCm = (value: number, unitCm: number): number => Number((value * unitCm).toPrecision(6));
+const [UM, NM, MM] = [1e-4, 1e-7, 0.1];
 
 function detectorHeader({ detector }: Setup): Spectrum['detector'] {
   const { window, windowUm, aluminiumNm, deadLayerUm, thicknessMm } = detector;
   const film = window === 'polymer' || window === 'silicon-nitride';
   return {
     type: { polymer: 'SIUTW', 'silicon-nitride': 'SIUTW', beryllium: 'SIBEW', none: 'SIWLS' }[window],
-    berylliumWindowCm: window === 'beryllium' ? windowUm * UM_TO_CM : null,
-    aluminiumLayerCm: film ? aluminiumNm * 1e-7 : null,
+    berylliumWindowCm: window === 'beryllium' ? inCm(windowUm, UM) : null,
+    aluminiumLayerCm: film ? inCm(aluminiumNm, NM) : null,
     goldLayerCm: null,
-    deadLayerCm: deadLayerUm * UM_TO_CM,
-    activeLayerCm: thicknessMm * 0.1,
-    windowCm: film ? windowUm * UM_TO_CM : null,
+    deadLayerCm: inCm(deadLayerUm, UM),
+    activeLayerCm: inCm(thicknessMm, MM),
+    windowCm: film ? inCm(windowUm, UM) : null,
   };
 }
