@@ -12,21 +12,40 @@ const ORDINARY: Bar = { deltaC: 24, margin: 10 };
 const LONE_SOFT: Bar = { deltaC: 36, margin: 20 };
 /** Be, B at the noise edge, and elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
 const SOFT_FAMILY: Bar = { deltaC: 60, margin: 30 };
+/** The same below 0.4 keV, where M lines are hardly tabulated and the noise edge begins. */
+const SOFTEST_FAMILY: Bar = { deltaC: 200, margin: 100 };
 const SOFT_BELOW_EV = 1000;
 const SOFT_SHARE = 0.8;
 
-/** @param areas detected area of every line of the spectrum's conditions, LINE_TABLE order */
-export function barOf(z: number, areas: Float64Array): Bar {
+/**
+ * What an element must show.
+ * @param areas detected area of every line of the spectrum's conditions, LINE_TABLE order
+ * @param evidence share of its evidence that lies below 1 and below 0.4 keV
+ */
+export function barOf(z: number, areas: Float64Array, evidence: EvidencePlace): Bar {
   if (z === 4 || z === 5) return SOFT_FAMILY;
   if (z === 7 || z === 9) return LONE_SOFT;
   if (z < 10) return ORDINARY;
+  if (evidence.below400 > SOFT_SHARE) return SOFTEST_FAMILY;
+  return evidence.below1000 > SOFT_SHARE || isSoftFamily(z, areas) ? SOFT_FAMILY : ORDINARY;
+}
+
+/** Where the chi-square that speaks for an element lies: shares of it below two energies. */
+export interface EvidencePlace {
+  readonly below400: number;
+  readonly below1000: number;
+}
+
+/** Whether an element is seen here by L or M lines below 1 keV (nearly) alone. */
+export function isSoftFamily(z: number, areas: Float64Array): boolean {
+  if (z < 10) return false;
   let soft = 0;
   let total = 0;
   for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
     total += areas[i];
     if (LINE_TABLE.energyEv[i] < SOFT_BELOW_EV && LINE_TABLE.subshell[i] > 0) soft += areas[i];
   }
-  return soft > SOFT_SHARE * total ? SOFT_FAMILY : ORDINARY;
+  return soft > SOFT_SHARE * total;
 }
 
 /**

@@ -14,6 +14,9 @@ const PENALTY_CLASSES: readonly { readonly penalty: number; readonly symbols: st
 /** All other elements. */
 const RARE_PENALTY = 18;
 
+/** Added for an element that the spectrum's conditions show by L or M lines below 1 keV alone. */
+export const SOFT_FAMILY_PENALTY = 8;
+
 /** Not in a solid under vacuum, or without stable isotopes and not found in natural or made materials. */
 const NEVER = 'He Ne Ar Kr Xe Rn Tc Pm Po At Fr Ra Ac Pa';
 

@@ -6,14 +6,18 @@ import { createEmission } from '../emission/characteristic.ts';
 import { ATTENUATION_DOUBT } from '../model/continuum-doubt.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
+import { lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
 import { hasThickWindow } from '../peaks/window.ts';
 import { startingNoiseEv } from '../peaks/resolution-start.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { efficiency } from '../detector/efficiency.ts';
-import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
+import { isSoftFamily } from './bars.ts';
+import { CANDIDATE_ELEMENTS, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
+import { challenge } from './challenge.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import type { Frame, Round } from './state.ts';
+import type { Trial } from './trial.ts';
 
 /** A spectrum explained: the settled round, and what stayed fixed. */
 export interface Explanation {
@@ -21,9 +25,10 @@ export interface Explanation {
   /** Z of each candidate, aligned with the problem's element indices. */
   readonly candidates: readonly number[];
   readonly round: Round;
+  /** What became of leaving each member out, by element index. */
+  readonly trials: ReadonlyMap<number, Trial>;
   readonly rounds: number;
   readonly converged: boolean;
-  readonly prior: InstrumentPrior;
 }
 
 export interface ExplainConditions {
@@ -69,6 +74,7 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   const noise = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
   const window = hasThickWindow(spectrum.counts, spectrum.axis) ? THICK_WINDOW : {};
   const start = firstStart(frame, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise });
+  addSoftPenalty(frame, candidates, start);
   return settle(frame, candidates, start, { axis: spectrum.axis, noise });
 }
 
@@ -85,6 +91,17 @@ function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditi
         return true;
     }
     return false;
+  });
+}
+
+/**
+ * Elements seen by soft L or M lines alone start lower: their shapes and ratios are free enough to imitate the one soft
+ * line of a common light element.
+ */
+function addSoftPenalty(frame: Frame, candidates: readonly number[], start: RoundStart): void {
+  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, candidates);
+  candidates.forEach((z, e) => {
+    if (isSoftFamily(z, areas)) frame.penalty[e] += SOFT_FAMILY_PENALTY;
   });
 }
 
@@ -164,7 +181,7 @@ function settle(
   let start = firstStart;
   let round = solveRound(frame, candidates, start);
   let best: Round | undefined;
-  let bestPrior = start.prior;
+  let bestStart = start;
   let converged = false;
   let rounds = 1;
   for (; rounds < MAX_ROUNDS; rounds++) {
@@ -172,7 +189,7 @@ function settle(
     const following = solveRound(frame, candidates, next);
     if (rounds >= ANNEALING.length && (!best || following.merit <= best.merit + 1)) {
       best = following;
-      bestPrior = next.prior;
+      bestStart = next;
     }
     const same = sameSet(round, following) && axisMove(round, following, frame) < AXIS_TOLERANCE_EV;
     start = next;
@@ -183,7 +200,8 @@ function settle(
       break;
     }
   }
-  return { frame, candidates, round: best ?? round, rounds, converged, prior: bestPrior };
+  const contest = challenge(frame, candidates, { ...bestStart, relativeError: 0 }, best ?? round);
+  return { frame, candidates, round: contest.round, trials: contest.trials, rounds: rounds + contest.takeOvers, converged };
 }
 
 /** Moves what the round found into the model: axis, resolution, composition, background level. */

@@ -8,7 +8,7 @@ import type { ElementFinding, Rival, Verdict } from './finding.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
-import { leaveOut, type Trial } from './trial.ts';
+import type { Trial } from './trial.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
 const OPEN_GAIN = 12;
@@ -23,9 +23,8 @@ export function findingsOf(
   explanation: Explanation,
   origins: ReadonlyMap<number, 'setting' | 'either'>,
 ): ElementFinding[] {
-  const { frame, round, candidates } = explanation;
+  const { trials, candidates } = explanation;
   const context = contextOf(explanation);
-  const trials = new Map(round.hypothesis.members.map((e) => [e, leaveOut(frame, round, e, new Set())]));
   const contested = contestedElements(explanation, trials);
   const index = new Map(candidates.map((z, e) => [z, e]));
   return CANDIDATE_ELEMENTS.map((z) => {
@@ -68,7 +67,7 @@ function contextOf({ frame, round }: Explanation): Context {
 function contestedElements({ round }: Explanation, trials: ReadonlyMap<number, Trial>): Map<number, number> {
   const out = new Map<number, number>();
   for (const [member, trial] of trials) {
-    if (trial.margin >= barOf(round.templates[member].z, round.areas).margin) continue;
+    if (trial.margin >= barOf(round.templates[member].z, round.areas, trial.evidence).margin) continue;
     for (const e of trial.added) if (!out.has(e)) out.set(e, member);
   }
   return out;
@@ -84,7 +83,7 @@ function memberFinding(
   const { frame, round } = explanation;
   const { z } = round.templates[e];
   const { members, x, covariance } = round.hypothesis;
-  const bar = barOf(z, round.areas);
+  const bar = barOf(z, round.areas, trial.evidence);
   const short = trial.deltaNothing - bar.deltaC;
   const pressed = trial.margin - bar.margin;
   const verdict: Verdict = short >= 0 && pressed >= 0 ? 'present' : 'open';

@@ -3,6 +3,7 @@ import { addScaled } from '../model/column.ts';
 import { SIGMA_TO_FWHM, lineResponse } from '../model/instrument.ts';
 import { groupTemplates } from '../model/templates.ts';
 import type { SettlingLine } from './finding.ts';
+import { modelOf } from './model-of.ts';
 import type { Frame, Round } from './state.ts';
 import type { Trial } from './trial.ts';
 import { strongestLine } from './lines.ts';
@@ -62,13 +63,4 @@ export function settlingLines(frame: Frame, round: Round, trial: Trial): Settlin
   }
   lines.sort((a, b) => b.weight - a.weight || a.told.energyEv - b.told.energyEv);
   return lines.slice(0, MOST).map(({ told }) => told);
-}
-
-/** Expected counts of a set of amounts with its own coefficients of everything else. */
-export function modelOf(round: Round, x: Float64Array, theta: Float64Array, n: number): Float64Array {
-  const model = new Float64Array(n);
-  round.templates.forEach(({ column }, e) => addScaled(model, column, x[e]));
-  round.artefacts.forEach(({ column }, i) => addScaled(model, column, theta[i]));
-  round.nuisances.forEach(({ column }, i) => addScaled(model, column, theta[round.artefacts.length + i]));
-  return model;
 }

@@ -1,6 +1,8 @@
 import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
 import { gainsOf, solveSubset } from '../fit/subset.ts';
 import { searchHypotheses, type Hypothesis } from './search.ts';
+import type { EvidencePlace } from './bars.ts';
+import { modelOf } from './model-of.ts';
 import type { Frame, Round } from './state.ts';
 
 /** What happens to the explanation when one of its elements is left out together with everything of its own. */
@@ -16,6 +18,7 @@ export interface Trial {
   readonly added: readonly number[];
   /** Coefficients of artefacts and nuisances under `instead`. */
   readonly theta: Float64Array;
+  readonly evidence: EvidencePlace;
 }
 
 /** Tries one member: its own nuisances leave with it, for they must not stand in for its peaks. */
@@ -37,6 +40,7 @@ export function leaveOut(frame: Frame, round: Round, element: number, banned: Re
     instead,
     added: instead.members.filter((e) => !members.has(e)),
     theta: eliminatedAt(elimination, instead.x, own),
+    evidence: evidencePlace(frame, round, modelOf(round, nothing.x, eliminatedAt(elimination, nothing.x, own), frame.counts.length)),
   };
 }
 
@@ -53,4 +57,22 @@ function withBestRival(
     if (e !== element && !banned.has(e) && gain[e] > (best < 0 ? 0 : gain[best])) best = e;
   }
   return best < 0 ? [...rest] : [...rest, best];
+}
+
+/** Where the counts speak for the present model against a poorer one: shares of the rise of C below 0.4 and 1 keV. */
+function evidencePlace(frame: Frame, round: Round, poorer: Float64Array): EvidencePlace {
+  const { counts, range } = frame;
+  const { axis } = round.instrument;
+  let all = 0;
+  let below400 = 0;
+  let below1000 = 0;
+  for (let i = range.lo; i < range.hi; i++) {
+    const m = Math.max(poorer[i], 1e-3);
+    const rise = 2 * (m - round.model[i] + counts[i] * Math.log(round.model[i] / m));
+    const energy = axis.offsetEv + axis.gainEv * i;
+    all += rise;
+    if (energy < 400) below400 += rise;
+    if (energy < 1000) below1000 += rise;
+  }
+  return all > 0 ? { below400: below400 / all, below1000: below1000 / all } : { below400: 0, below1000: 0 };
 }

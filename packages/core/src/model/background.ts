@@ -4,6 +4,9 @@ import { columnOf, type Column } from './column.ts';
 export const KNOT_STEP = 0.5;
 /** Prior standard deviation of the second difference of neighbouring spline coefficients, relative to their level. */
 export const CURVATURE_SIGMA = 0.25;
+/** The same below about 0.4 keV, where window, ice and noise edge are hardly known. */
+export const SOFT_CURVATURE_SIGMA = 0.6;
+const SOFT_STENCILS = 2;
 
 /**
  * Background columns: the physical continuum times cubic B-splines in ln(energy), so that a coefficient of 1
@@ -37,9 +40,9 @@ function cubicBasis(t: number): readonly [number, number, number, number] {
  * @param level typical size of the coefficients, > 0
  */
 export function addSmoothness(precision: Float64Array, q: number, at: number, count: number, level: number): void {
-  const weight = 1 / (CURVATURE_SIGMA * level) ** 2;
   const stencil = [1, -2, 1];
   for (let i = 0; i + 2 < count; i++) {
+    const weight = 1 / ((i < SOFT_STENCILS ? SOFT_CURVATURE_SIGMA : CURVATURE_SIGMA) * level) ** 2;
     for (let r = 0; r < 3; r++) {
       for (let c = 0; c < 3; c++) precision[(at + i + r) * q + at + i + c] += weight * stencil[r] * stencil[c];
     }

@@ -43,7 +43,7 @@ export function lineResponse(instrument: Instrument, energyEv: number): LineResp
   const sigma = (fwhmEv(instrument.detector, energyEv) / SIGMA_TO_FWHM) * (1 + 0.05 * soft);
   const gain = instrument.axis.gainEv;
   return {
-    centreEv: energyEv - 5 * soft,
+    centreEv: energyEv - 6 * soft,
     // A channel collects over its width: sampling at its centre is exact to second order with this variance.
     sigmaEv: Math.sqrt(sigma * sigma + (gain * gain) / 12),
     near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 : 0.0015,
@@ -60,6 +60,7 @@ export interface ResponseDoubt {
 }
 
 export function responseDoubt(family: 'K' | 'L' | 'M', energyEv: number): ResponseDoubt {
+  if (energyEv < 350) return { shiftEv: 6, width: 0.06, near: 0.05, far: 0.04 };
   if (energyEv < 750) return { shiftEv: 4, width: 0.06, near: 0.05, far: 0.04 };
   if (family !== 'K' && energyEv < 1500) return { shiftEv: 1.5, width: 0.03, near: 0.02, far: 0.02 };
   if (energyEv < 2700) return { shiftEv: 1, width: 0.008, near: 0.012, far: 0.008 };

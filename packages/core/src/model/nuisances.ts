@@ -68,7 +68,6 @@ export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nui
   }
   offer('radiative-auger', 'K', radiativeAuger.values, amount, RADIATIVE_AUGER.sigma);
   const families = [...lead.keys()];
-  // The strongest family sets the amount; each other may differ from it.
   for (const family of families.slice(1)) {
     const values = new Float64Array(template.column.values.length);
     for (const { group, column } of groups) {
@@ -80,16 +79,25 @@ export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nui
   return out;
 }
 
-/** Leading group of each family, families in order of falling area. */
+/** A family of less than this share of the element's counts says too little to set the amount. */
+const ANCHOR_SHARE = 0.03;
+
+/**
+ * Leading group of each family. First comes the family whose physics is known best (K before L before M) among those
+ * with a fair share of the counts: it sets the amount, and each other family may differ from it.
+ */
 function leadingGroups(groups: readonly GroupTemplate[]): Map<Family, string> {
   const total = new Map<Family, number>();
   const best = new Map<Family, GroupTemplate>();
+  let sum = 0;
   for (const template of groups) {
     const { family } = template.group;
     total.set(family, (total.get(family) ?? 0) + template.area);
+    sum += template.area;
     if (!best.has(family) || template.area > best.get(family)!.area) best.set(family, template);
   }
-  return new Map([...total].sort((a, b) => b[1] - a[1]).map(([family]) => [family, best.get(family)!.group.name]));
+  const order = (family: Family): number => (total.get(family)! < ANCHOR_SHARE * sum ? 3 : 0) + 'KLM'.indexOf(family);
+  return new Map([...best.keys()].sort((a, b) => order(a) - order(b)).map((family) => [family, best.get(family)!.group.name]));
 }
 
 /** What the fit knows of the instrument beforehand: standard uncertainties and where the prior sits from here. */
