@@ -19,7 +19,7 @@ export function renderContents(nav: HTMLElement, entries: readonly Entry[], chos
         'a',
         { href: `#${encodeURIComponent(entry.id)}`, 'aria-current': entry === chosen ? 'page' : null },
         h('span', { class: 'entry-title' }, entry.title || entry.name),
-        entry.title && entry.title !== entry.name ? h('span', { class: 'entry-name' }, entry.name) : null,
+        entry.title && !entry.title.includes(stem(entry.name)) ? h('span', { class: 'entry-name' }, entry.name) : null,
         entry.error ? h('span', { class: 'entry-fault' }, 'cannot be read') : null,
       ),
     );
@@ -29,3 +29,5 @@ export function renderContents(nav: HTMLElement, entries: readonly Entry[], chos
     h('details', { open: wasOpen }, h('summary', {}, `${entries.length} spectra`), h('ol', {}, entries.map(link))),
   );
 }
+
+const stem = (name: string): string => name.replace(/\.[^.]*$/, '');

@@ -1,6 +1,6 @@
 import { readSpectrum, type Reading } from '@limner/core';
 import { readFile, stat } from 'node:fs/promises';
-import { dirname, relative, resolve, sep } from 'node:path';
+import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
 
 /** One spectrum of the session as the page lists it; `error` says why it cannot be read. */
@@ -23,7 +23,10 @@ const FILES_AT_ONCE = 16;
 /** About 1 MB each. */
 const READINGS_KEPT = 40;
 
-/** The files on show, each under its path below their common folder; readings are computed when asked for and kept. */
+/**
+ * The files on show, each under its path below their common folder; readings are computed when asked for and kept.
+ * A spectrum is read under its bare file name, so that its record is the same wherever the file lies.
+ */
 export function openShelf(files: readonly string[], read: (bytes: Uint8Array, name: string) => Reading): Shelf {
   const paths = namedPaths(files);
   const entries = new Map<string, Promise<ShelfEntry>>();
@@ -45,7 +48,7 @@ export function openShelf(files: readonly string[], read: (bytes: Uint8Array, na
       if (path === undefined)
         throw new ViewerError(404, `No spectrum of this session is called ${JSON.stringify(id)}.`);
       const key = await edition(id, path);
-      return kept(readings, key, READINGS_KEPT, async () => asUnreadable(read, await load(path), id));
+      return kept(readings, key, READINGS_KEPT, async () => asUnreadable(read, await load(path), basename(path)));
     },
   };
 }
@@ -72,7 +75,7 @@ async function edition(id: string, path: string): Promise<string> {
 async function describe(id: string, path: string): Promise<ShelfEntry> {
   try {
     const bytes = await load(path);
-    return { id, name: id, title: readSpectrum(bytes, { name: id }).title, error: null };
+    return { id, name: id, title: readSpectrum(bytes, { name: basename(path) }).title, error: null };
   } catch (error) {
     return { id, name: id, title: '', error: messageOf(error) };
   }

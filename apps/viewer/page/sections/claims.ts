@@ -137,6 +137,9 @@ function rivals(finding: ElementFinding): HTMLElement | null {
 /** More elements than this at once are no rival anyone would put forward. */
 const MOST_IN_A_RIVAL = 3;
 
+/** Settling lines in a table, the most telling first; the record has all. */
+const MOST_SETTLING = 3;
+
 const members = ({ kind, name }: Rival): string[] => (kind === 'artefact' ? [name] : name.split('+'));
 
 function rivalSentence(rival: Rival, { symbol }: ElementFinding): string {
@@ -159,8 +162,8 @@ function settling(rival: Rival, { symbol }: ElementFinding): HTMLElement | null 
       'tr',
       {},
       h('th', { scope: 'row' }, `${line.symbol} ${dashed(line.line)}, ${keV(line.energyEv, 2)}`),
-      cell(counts(line.expectedWith)),
-      cell(counts(line.expectedInstead)),
+      cell(counts(Math.max(0, line.expectedWith))),
+      cell(counts(Math.max(0, line.expectedInstead))),
       cell(measured({ value: line.observed, sigma: line.sigma })),
     );
   const head = ['Settling line', `expected with ${symbol}`, `with ${together.join(' + ')}`, 'observed'];
@@ -184,7 +187,7 @@ function settling(rival: Rival, { symbol }: ElementFinding): HTMLElement | null 
           head.map((text) => h('th', { scope: 'col' }, text)),
         ),
       ),
-      h('tbody', {}, rival.settling.map(row)),
+      h('tbody', {}, rival.settling.slice(0, MOST_SETTLING).map(row)),
     ),
   );
 }
