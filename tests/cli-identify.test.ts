@@ -32,12 +32,12 @@ describe('limner identify --json', () => {
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     const [mercury, titanium, ...more] = records(stdout);
     expect(more).toEqual([]);
-    expect(mercury!.source).toMatchObject({
+    expect(mercury.source).toMatchObject({
       name: 'b.msa',
       sha256: createHash('sha256').update(files['b.msa']).digest('hex'),
     });
-    expect(present(mercury!)).toEqual(expect.arrayContaining(['S', 'Hg']));
-    expect(present(titanium!)).toContain('Ti');
+    expect(present(mercury)).toEqual(expect.arrayContaining(['S', 'Hg']));
+    expect(present(titanium)).toContain('Ti');
   });
 
   it('gives the same bytes for the same input', async () => {
@@ -52,7 +52,7 @@ describe('limner identify --json', () => {
   it('reads standard input for -', async () => {
     const { code, stdout } = await limner(['identify', '--json', '-'], { stdin: emsaText('TiO2') });
     expect(code).toBe(0);
-    expect(records(stdout)[0]!.source.name).toBe('standard input');
+    expect(records(stdout)[0].source.name).toBe('standard input');
   });
 
   it('goes on after a file that cannot be read, names it on standard error only, and ends with 1', async () => {
@@ -73,7 +73,7 @@ describe('the options', () => {
   it('--beam wins over the file, and the record says so', async () => {
     const cwd = folderWith({ 'a.msa': emsaText('TiO2') });
     const { stdout } = await limner(['identify', '--json', '--beam', '18', 'a.msa'], { cwd });
-    expect(records(stdout)[0]!.conditions.beamKev).toEqual({ value: 18, origin: 'option' });
+    expect(records(stdout)[0].conditions.beamKev).toEqual({ value: 18, origin: 'option' });
   });
 
   it('--axis gives what a header in channels lacks', async () => {
@@ -86,19 +86,19 @@ describe('the options', () => {
     expect(without.stderr).toMatch(/--axis/);
     const given = await limner(['identify', '--json', '--axis', '20,0', 'a.msa'], { cwd });
     expect(given.code).toBe(0);
-    expect(present(records(given.stdout)[0]!)).toContain('Ti');
+    expect(present(records(given.stdout)[0])).toContain('Ti');
   });
 
   it('--claim is answered, --without is answered, --mount is kept', async () => {
     const cwd = folderWith({ 'a.msa': emsaText('HgS') });
     const argv = ['identify', '--json', '--claim', 'Hg,Cu', '--without', 'S', '--mount', 'carbon-stub', 'a.msa'];
     const [record] = records((await limner(argv, { cwd })).stdout);
-    expect(record!.claims.map(({ symbol, answer }) => [symbol, answer])).toEqual([
+    expect(record.claims.map(({ symbol, answer }) => [symbol, answer])).toEqual([
       ['Hg', 'supported'],
       ['Cu', 'contradicted'],
     ]);
-    expect(record!.without!.symbols).toEqual(['S']);
-    expect(record!.conditions.mount).toEqual(['carbon-stub']);
+    expect(record.without!.symbols).toEqual(['S']);
+    expect(record.conditions.mount).toEqual(['carbon-stub']);
   });
 });
 

@@ -22,20 +22,21 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
     .option('--json', 'print one JSON array')
     .addHelpText('after', '\nExamples:\n  limner lines Pb\n  limner lines --near 2.35keV --within 60eV')
     .action((symbol: string | undefined, flags: Flags) => {
-      const lines = chosenLines(symbol, flags);
-      io.stdout.write(flags.json ? `${JSON.stringify(lines.map(plain))}\n` : asText(lines, symbol));
+      const near = flags.near === undefined ? undefined : energyValue('--near', flags.near, 'keV');
+      const lines = chosenLines(symbol, near, flags.within);
+      io.stdout.write(flags.json ? `${JSON.stringify(lines.map(plain))}\n` : asText(lines, near));
       exit(EXIT.done);
     });
 }
 
 /** @throws UsageError */
-function chosenLines(symbol: string | undefined, { near, within }: Flags): Line[] {
+function chosenLines(symbol: string | undefined, near: number | undefined, within: string): Line[] {
   const z = symbol === undefined ? undefined : zOf(symbolValue('lines', symbol));
   if (near === undefined) {
     if (z === undefined) throw new UsageError('lines: name an element, like Pb, or an energy, like --near 2.35keV');
     return linesOf(z);
   }
-  const lines = linesNear(energyValue('--near', near, 'keV'), energyValue('--within', within, 'eV'));
+  const lines = linesNear(near, energyValue('--within', within, 'eV'));
   return z === undefined ? lines : lines.filter((line) => line.z === z);
 }
 
@@ -44,17 +45,38 @@ function plain({ symbol, z, iupac, siegbahn, energyEv, relative, source }: Line)
   return { symbol, z, line: iupac, siegbahn, energyEv, relative, source };
 }
 
-function asText(lines: readonly Line[], symbol: string | undefined): string {
-  if (lines.length === 0) return symbol ? `No line of ${symbol} is known there.\n` : 'No line is known there.\n';
-  const rows = lines.map(({ z, iupac, siegbahn, energyEv, relative, source, symbol: element }) => [
-    element,
+/** Lines with less of their subshell are left to the JSON: hardly any spectrum shows them. */
+const FAINTEST = 0.01;
+
+function asText(lines: readonly Line[], near: number | undefined): string {
+  const shown = lines.filter(({ relative }) => relative >= FAINTEST);
+  const fainter = lines.length - shown.length;
+  const rows = shown.map(({ z, iupac, siegbahn, energyEv, relative, source, symbol }) => [
+    symbol,
     elementName(z),
     iupac,
     siegbahn ?? '',
     energyEv.toFixed(1),
+    near === undefined ? '' : signed(energyEv - near),
     relative.toPrecision(3),
     source,
   ]);
-  const heading = ['', '', 'line', 'Siegbahn', 'energy, eV', 'of its subshell', 'source of the energy'];
-  return `${tabulate([heading, ...rows], ['left', 'left', 'left', 'left', 'right', 'right', 'left']).join('\n')}\n`;
+  const heading = [
+    '',
+    '',
+    'line',
+    'Siegbahn',
+    'energy, eV',
+    near === undefined ? '' : 'off by',
+    'of its subshell',
+    'source',
+  ];
+  const table =
+    rows.length > 0
+      ? tabulate([heading, ...rows], ['left', 'left', 'left', 'left', 'right', 'right', 'right', 'left'])
+      : ['No line is known there.'];
+  if (fainter > 0) table.push(`and ${fainter} below ${100 * FAINTEST} % of their subshell with --json`);
+  return `${table.join('\n')}\n`;
 }
+
+const signed = (ev: number): string => (ev > 0 ? `+${ev.toFixed(1)}` : ev.toFixed(1));

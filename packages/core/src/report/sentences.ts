@@ -57,7 +57,7 @@ function question({ z, rivals }: ElementFinding): string {
   return rival ? `${elementName(z)} (or ${rivalName(rival)})` : elementName(z);
 }
 
-/** Elements of a rival that are named; more together are no explanation anyone would hold. */
+/** Elements of a rival, and look-alikes of a material, that are named; more are counted. */
 const MOST_NAMED = 3;
 
 /** 'Tl + S', or how many elements it takes. */
@@ -80,10 +80,11 @@ const LEAST_SCORE = 0.4;
 function bestFit({ pigments }: LimnerRecord): string {
   const best = pigments[0];
   if (!best || best.standing !== 'allowed' || best.score < LEAST_SCORE) return '';
-  const alike = best.lookalikes.length;
-  const others =
-    alike > 0 ? `, with ${alike === 1 ? 'one other' : `${alike} others`} that the same elements allow` : '';
-  return `Best fit among the materials known here: ${best.name}${others}.`;
+  const names = best.lookalikes.flatMap((id) => pigments.find((other) => other.id === id)?.name ?? []);
+  const named =
+    names.length > MOST_NAMED ? [...names.slice(0, MOST_NAMED - 1), `${names.length - MOST_NAMED + 1} more`] : names;
+  const alike = named.length > 0 ? `, which elements alone cannot tell from ${listed(named)}` : '';
+  return `Best fit among the materials known here: ${best.name}${alike}.`;
 }
 
 /** Beam, counts and time. */

@@ -10,7 +10,7 @@ describe('the sentences', () => {
     expect(plain(summary(invented()))).toBe(
       'Lead and tin: required by the counts. Oxygen is there as well, which specimen or mounting can bring. ' +
         'What is open: antimony (or Sn). Nothing explains the peak at 5.412 keV. ' +
-        'Best fit among the materials known here: Lead-tin yellow, type I, with one other that the same elements allow.',
+        'Best fit among the materials known here: Lead-tin yellow, type I, which elements alone cannot tell from Tin oxide white.',
     );
   });
 

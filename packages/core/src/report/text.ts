@@ -16,7 +16,7 @@ export function readingText(record: LimnerRecord): string {
   const name = printable(record.source.name) || 'unnamed spectrum';
   const title = printable(record.source.title);
   const sections: readonly (readonly [heading: string, lines: readonly string[]])[] = [
-    ['Elements', elementLines(record)],
+    ['Elements (mass fractions are standardless estimates, normalised over these)', elementLines(record)],
     ['Limits', limitLines(record)],
     ['Unexplained', unexplainedLines(record)],
     ['Asked of the spectrum', answerLines(record)],

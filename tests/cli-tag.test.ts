@@ -1,0 +1,104 @@
+import { recordSchema, type LimnerRecord } from '@limner/core';
+import { Ajv } from 'ajv';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { limner } from './fixtures/cli.ts';
+import { emsaText } from './fixtures/emsa.ts';
+import { folderWith } from './fixtures/folder.ts';
+
+const NAMES = ['elements.csv', 'failures.csv', 'pigments.csv', 'records.ndjson', 'report.html'];
+const session = {
+  'in/b.msa': emsaText('HgS'),
+  'in/layer 1/a.EMSA': emsaText('TiO2'),
+  'in/notes.txt': 'Two grains.\n',
+};
+
+const read = (cwd: string, name: string): string => readFileSync(join(cwd, name), 'utf8');
+
+describe('limner tag', () => {
+  it('writes the records, tables and report of a folder, in order of path', async () => {
+    const cwd = folderWith(session);
+    const { code, stdout, stderr } = await limner(['tag', 'in', '--out', 'out', '--mount', 'carbon-stub'], { cwd });
+    expect({ code, stdout }).toEqual({ code: 0, stdout: '' });
+    expect(stderr).toBe('2 spectra read into out; 1 other file left aside\n');
+    expect(readdirSync(join(cwd, 'out')).sort()).toEqual(NAMES);
+    const validate = new Ajv().compile(recordSchema);
+    const records = read(cwd, 'out/records.ndjson')
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line) as LimnerRecord);
+    for (const record of records) expect(validate(record), JSON.stringify(validate.errors)).toBe(true);
+    expect(records.map(({ source }) => source.name)).toEqual(['b.msa', 'layer 1/a.EMSA']);
+    expect(records[0]?.conditions.mount).toEqual(['carbon-stub']);
+    const rows = read(cwd, 'out/elements.csv').trimEnd().split('\n');
+    expect(rows.map((row) => row.split(',')[0])).toEqual(['file', 'b.msa', 'layer 1/a.EMSA']);
+    expect(read(cwd, 'out/pigments.csv')).toMatch(/^b\.msa,vermilion,/m);
+    expect(read(cwd, 'out/failures.csv')).toBe('file,reason\n');
+    expect(read(cwd, 'out/report.html')).toContain('Readings of 2 spectra');
+  });
+
+  it('gives the same bytes for the same input, and replaces only its own files', async () => {
+    const cwd = folderWith({ ...session, 'out/mine.txt': 'keep' });
+    await limner(['tag', 'in', '--out', 'out'], { cwd });
+    const first = NAMES.map((name) => read(cwd, `out/${name}`));
+    await limner(['tag', 'in', '--out', 'out'], { cwd });
+    expect(NAMES.map((name) => read(cwd, `out/${name}`))).toEqual(first);
+    expect(read(cwd, 'out/mine.txt')).toBe('keep');
+  });
+
+  it('goes on after a bad file, names it, and ends with 1', async () => {
+    const cwd = folderWith({ 'in/a.msa': '', 'in/b.msa': emsaText('TiO2') });
+    const { code, stderr } = await limner(['tag', 'in', '--out', 'out'], { cwd });
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/^limner: a\.msa: [^\n]+\n1 spectrum read into out, 1 not read\n$/);
+    expect(read(cwd, 'out/failures.csv')).toMatch(/^file,reason\na\.msa,.+\n$/);
+  });
+
+  it('does not read its own results when they lie in the folder', async () => {
+    const cwd = folderWith({ 'in/b.msa': emsaText('TiO2') });
+    for (let i = 0; i < 2; i++) {
+      const { stderr } = await limner(['tag', 'in', '--out', 'in/out'], { cwd });
+      expect(stderr).toBe('1 spectrum read into in/out\n');
+    }
+  });
+
+  it('ends with 3 where nothing could be read', async () => {
+    const cwd = folderWith({ 'in/notes.txt': 'nothing', 'bad/a.msa': '', file: '' });
+    for (const [folder, message] of [
+      ['in', /in: no spectrum was found there/],
+      ['bad', /a\.msa: /],
+      ['gone', /gone: there is no such folder/],
+      ['file', /file: this is a file, not a folder/],
+    ] as const) {
+      const { code, stderr } = await limner(['tag', folder, '--out', 'out'], { cwd });
+      expect(code).toBe(3);
+      expect(stderr).toMatch(message);
+    }
+  });
+
+  it('keeps the hands off what it did not write', async () => {
+    const cwd = folderWith({ ...session, 'out/report.html': '<p>my own report</p>', taken: '' });
+    const refused = await limner(['tag', 'in', '--out', 'out'], { cwd });
+    expect(refused).toMatchObject({ code: 2, stdout: '' });
+    expect(refused.stderr).toMatch(/report\.html: something else has this name and is kept/);
+    expect(readdirSync(join(cwd, 'out'))).toEqual(['report.html']);
+    const onFile = await limner(['tag', 'in', '--out', 'taken'], { cwd });
+    expect(onFile.code).toBe(2);
+    expect(onFile.stderr).toMatch(/a file has that name; give --out another folder/);
+  });
+
+  it('tells its progress on a terminal only', async () => {
+    const cwd = folderWith({ 'in/b.msa': emsaText('TiO2') });
+    const { stderr } = await limner(['tag', 'in', '--out', 'out'], { cwd, terminal: true });
+    expect(stderr).toMatch(/^\rreading 1 of 1 /);
+  });
+
+  it('leaves no half-written results when the disk refuses', async () => {
+    const cwd = folderWith(session);
+    mkdirSync(join(cwd, 'out/report.html'), { recursive: true });
+    writeFileSync(join(cwd, 'out/report.html/x'), '');
+    expect((await limner(['tag', 'in', '--out', 'out'], { cwd })).code).toBe(2);
+    expect(existsSync(join(cwd, 'out/records.ndjson'))).toBe(false);
+  });
+});
