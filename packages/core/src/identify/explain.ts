@@ -3,7 +3,7 @@ import { zOf } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
 import { createEmission } from '../emission/characteristic.ts';
-import { ATTENUATION_DOUBT } from '../model/continuum-doubt.ts';
+import { ATTENUATION_DOUBT } from '../model/continuum.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
 import { lineAreas } from '../model/templates.ts';

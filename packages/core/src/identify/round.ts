@@ -1,12 +1,11 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import { efficiency } from '../detector/efficiency.ts';
 import { cash } from '../fit/cash.ts';
 import { eliminate, eliminatedAt, type Prior } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { addSmoothness, backgroundColumns } from '../model/background.ts';
 import { partnerColumn, selfConvolution, shelfColumn } from '../model/coincidence.ts';
 import { addScaled, columnOf } from '../model/column.ts';
-import { continuumDoubts } from '../model/continuum-doubt.ts';
+import { continuumDoubts, detectedContinuum } from '../model/continuum.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import {
   instrumentNuisances,
@@ -144,18 +143,11 @@ function membersOf(
 function artefactColumns(frame: Frame, start: RoundStart, members: readonly Member[]): ArtefactColumn[] {
   const { lo, hi } = frame.range;
   const n = frame.counts.length;
-  const { axis, detector } = start.instrument;
+  const { axis } = start.instrument;
   const zero = channelOf(axis, 0);
   const energies = channelEnergies(axis, n);
-  const inRange = energies.subarray(lo, hi);
-  const emitted = frame.emission.continuum(start.composition, inRange);
-  const attenuated = frame.attenuatedEmission.continuum(start.composition, inRange);
-  const continuum = new Float64Array(n);
-  const ratio = new Float64Array(n);
-  for (let i = lo; i < hi; i++) {
-    continuum[i] = emitted[i - lo] * efficiency(detector, energies[i]);
-    ratio[i] = attenuated[i - lo] / emitted[i - lo];
-  }
+  const detected = detectedContinuum(frame.emission, frame.attenuatedEmission, start.composition, start.instrument, n, lo, hi);
+  const continuum = detected.counts;
   const background = start.background ?? continuum.map((value) => value * start.backgroundLevel);
   const measured = start.model;
   return [
@@ -164,7 +156,7 @@ function artefactColumns(frame: Frame, start: RoundStart, members: readonly Memb
       column,
       prior: null,
     })),
-    ...continuumDoubts(background, energies, ratio, detector, lo, hi).map((column): ArtefactColumn => ({
+    ...continuumDoubts(background, detected, lo, hi).map((column): ArtefactColumn => ({
       name: 'continuum doubt',
       column,
       prior: { mean: 0, sigma: 1 },

@@ -1,0 +1,113 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import type { Detector } from '../detector/detector.ts';
+import { efficiency } from '../detector/efficiency.ts';
+import type { Emission } from '../emission/characteristic.ts';
+import { columnOf, type Column } from './column.ts';
+import { lineResponse, type Instrument } from './instrument.ts';
+
+/** Continuum as detected (counts per channel on the emission's own scale), and by what it may be wrong. */
+export interface DetectedContinuum {
+  readonly counts: Float64Array;
+  /** The same under one changed assumption each, a standard uncertainty away. */
+  readonly variants: readonly Float64Array[];
+}
+
+/**
+ * What may be wrong with the layers that the continuum passes, as one standard uncertainty each. They leave steps at
+ * absorption edges (C, N, O, Al, Si) that a smooth factor cannot follow and a soft line would otherwise be made of.
+ * Typical makers' tolerances and ageing (common practice, no source).
+ */
+const LAYER_DOUBTS: readonly ((detector: Detector) => Partial<Detector>)[] = [
+  ({ windowUm }) => ({ windowUm: windowUm * 1.25 }),
+  ({ aluminiumNm }) => ({ aluminiumNm: aluminiumNm * 1.5 }),
+  ({ deadLayerUm }) => ({ deadLayerUm: deadLayerUm + 0.05 }),
+  ({ iceUm }) => ({ iceUm: iceUm + 0.1 }),
+];
+
+/** Uncertainty of the attenuation along the way out of the specimen, relative (path, composition and coefficient). */
+export const ATTENUATION_DOUBT = 0.12;
+
+/** Channels beyond the range whose continuum is smeared into it. */
+const MARGIN = 30;
+/** Standard deviations up to which a channel is smeared. */
+const REACH = 3.5;
+
+/**
+ * The continuum behind the detector, smeared by its resolution, over channels [lo, hi).
+ * @param attenuated emission with the specimen's attenuation raised by ATTENUATION_DOUBT
+ */
+export function detectedContinuum(
+  emission: Emission,
+  attenuated: Emission,
+  composition: MassFractions,
+  instrument: Instrument,
+  n: number,
+  lo: number,
+  hi: number,
+): DetectedContinuum {
+  const { axis, detector } = instrument;
+  const from = Math.max(0, lo - MARGIN, Math.ceil((50 - axis.offsetEv) / axis.gainEv));
+  const to = Math.min(n, hi + MARGIN);
+  const energies = Float64Array.from({ length: Math.max(0, to - from) }, (_, k) => axis.offsetEv + axis.gainEv * (from + k));
+  const emitted = emission.continuum(composition, energies);
+  const smear = createSmear(instrument, energies, from, n);
+  const detected = (photons: Float64Array, seenBy: Detector): Float64Array =>
+    smear(photons.map((value, k) => value * efficiency(seenBy, energies[k])));
+  const usual = efficiencyKey(detector);
+  const layers = LAYER_DOUBTS.map((change) => ({ ...detector, ...change(detector) })).filter(
+    (changed) => efficiencyKey(changed) !== usual,
+  );
+  return {
+    counts: detected(emitted, detector),
+    variants: [
+      ...layers.map((changed) => detected(emitted, changed)),
+      detected(attenuated.continuum(composition, energies), detector),
+    ],
+  };
+}
+
+/** Tells whether a change of layers changes anything for this window. */
+function efficiencyKey(detector: Detector): number {
+  return efficiency(detector, 600) + efficiency(detector, 1600);
+}
+
+/** Smears values at given energies over the channels of the axis by the detector's Gaussian. */
+function createSmear(
+  instrument: Instrument,
+  energies: Float64Array,
+  first: number,
+  n: number,
+): (values: Float64Array) => Float64Array {
+  const { gainEv } = instrument.axis;
+  const kernels = Array.from(energies, (energy) => {
+    const sigma = lineResponse(instrument, energy).sigmaEv / gainEv;
+    const reach = Math.ceil(REACH * sigma);
+    const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-0.5 * ((k - reach) / sigma) ** 2));
+    const total = kernel.reduce((sum, value) => sum + value, 0);
+    return kernel.map((value) => value / total);
+  });
+  return (values) => {
+    const out = new Float64Array(n);
+    for (let k = 0; k < values.length; k++) {
+      const kernel = kernels[k];
+      const start = first + k - (kernel.length - 1) / 2;
+      for (let j = Math.max(0, -start); j < kernel.length && start + j < n; j++) out[start + j] += values[k] * kernel[j];
+    }
+    return out;
+  };
+}
+
+/**
+ * Columns by which the fitted continuum may bend, one per variant; a coefficient of 1 is one standard uncertainty.
+ * @param background continuum counts per channel as fitted so far
+ */
+export function continuumDoubts(background: Float64Array, continuum: DetectedContinuum, lo: number, hi: number): Column[] {
+  return continuum.variants.map((variant) => {
+    const out = new Float64Array(background.length);
+    for (let i = lo; i < hi; i++) {
+      const ratio = variant[i] / continuum.counts[i];
+      if (ratio > 0 && Number.isFinite(ratio)) out[i] = Math.max(background[i], 0) * Math.log(ratio);
+    }
+    return columnOf(out);
+  });
+}
