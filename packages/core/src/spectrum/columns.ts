@@ -102,15 +102,15 @@ function axisOfColumn(table: Table, given: EnergyAxis | undefined): { axis: Ener
     throw new EmsaError('axis-not-linear', table.lines[0], message);
   }
   const line = lineThrough(x);
+  if (!isLinear(line)) {
+    throw new EmsaError('axis-not-linear', table.lines[0], 'the energies of the first column are not evenly spaced.');
+  }
   const said = unitIn(table.heading);
   const byWidth = unitByWidth(line.gain);
   const unit: EnergyUnit | null = said === 'eV' || said === 'keV' ? said : said === 'channel' ? null : byWidth;
   if (unit === null) {
     if (given !== undefined) return { axis: given, how: 'counts by channel, with the given axis' };
     throw new EmsaError('axis-in-channels', table.lines[0], `the first column does not tell eV or keV. ${REMEDY}`);
-  }
-  if (!isLinear(line)) {
-    throw new EmsaError('axis-not-linear', table.lines[0], 'the energies of the first column are not evenly spaced.');
   }
   const shift = unit === 'keV' ? 3 : 0;
   const axis = { offsetEv: parseDecimal(String(line.offset), shift)!, gainEv: parseDecimal(String(line.gain), shift)! };

@@ -49,7 +49,7 @@ function isPaired(rows: Rows, header: EmsaHeader, stated: number | null, notes: 
   const total = rows.values.length;
   const saysXy = header.text('DATATYPE').toUpperCase() === 'XY';
   const columns = header.number('NCOLUMNS')?.value ?? 1;
-  const energies = Float64Array.from({ length: Math.ceil(total / 2) }, (_, i) => rows.values[2 * i]);
+  const energies = Float64Array.from({ length: Math.floor(total / 2) }, (_, i) => rows.values[2 * i]);
   const ascending = isAscending(energies);
   const singles = rows.width === 1 && rows.uniform;
   const uniform = rows.uniform && rows.width > 1;

@@ -27,9 +27,9 @@ export function lineThrough(values: Float64Array): Line {
   return { offset: tidy(offset), gain: tidy(gain), worst, step };
 }
 
-/** Whether the values lie on their line as well as rounding allows (half a step, and something for the fit). */
+/** Whether the values lie on their line as well as rounding allows (half a step, and half as much again for the line that rounding shifts). */
 export function isLinear(line: Line): boolean {
-  return line.gain > 0 && line.worst <= 0.6 * Math.max(line.step, line.gain);
+  return line.gain > 0 && line.worst <= 0.75 * Math.max(line.step, line.gain);
 }
 
 /** Never falling, and higher at the end than at the start. */
