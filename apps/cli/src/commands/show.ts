@@ -12,8 +12,8 @@ import { portValue } from '../values.ts';
 const HOST = '127.0.0.1';
 const DEFAULT_PORT = 4173;
 const PORTS_TRIED = 50;
-/** Part of the name of the demo spectrum that is printed: two metals whose lines each have rivals. */
-const TELLING_DEMO = 'lead-tin';
+/** The demo spectrum that is printed, a light yellow grain: two metals whose lines each have rivals. */
+const TELLING_DEMO = 'P1-L3-g03.msa';
 const DEMO = fileURLToPath(new URL('../../../../data/demo', import.meta.url));
 
 export function addShow(program: Command, io: Io, exit: (code: number) => void): void {
@@ -31,8 +31,9 @@ export function addShow(program: Command, io: Io, exit: (code: number) => void):
 
 async function show(io: Io, names: readonly string[]): Promise<number> {
   const port = await portToUse(io);
-  const { files, missing } = names.length > 0 ? await expand(io, names) : await demoSession(io);
-  const { text, unreadable } = await firstReading(io, files);
+  const { files, missing } = await expand(io, names.length > 0 ? names : [DEMO]);
+  const telling = names.length > 0 ? [] : files.filter((file) => basename(file) === TELLING_DEMO);
+  const { text, unreadable } = await firstReading(io, [...telling, ...files]);
   if (text === null) return EXIT.nothingRead;
   io.stdout.write(text);
   const { createViewer } = await import('@limner/viewer');
@@ -70,13 +71,6 @@ async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
     }
   }
   return { files, missing };
-}
-
-/** The demo session, its most telling spectrum first. */
-async function demoSession(io: Io): Promise<Expanded> {
-  const { files, missing } = await expand(io, [DEMO]);
-  const telling = files.filter((file) => basename(file).includes(TELLING_DEMO));
-  return { files: [...telling, ...files.filter((file) => !telling.includes(file))], missing };
 }
 
 /** The reading of the first file that can be read; those before it are told. */

@@ -72,7 +72,9 @@ export function limitLines(record: LimnerRecord): string[] {
       .sort((a, b) => weight(b) - weight(a) || a.z - b.z);
   const unseen = byUse('not-seen').filter(({ limit }) => limit !== null);
   const blind = byUse('blind');
-  const limits = unseen.slice(0, MOST_LIMITS).map(({ symbol, limit }) => `${symbol} < ${percent(limit!.massFraction)}`);
+  const limits = unseen
+    .slice(0, MOST_LIMITS)
+    .map(({ symbol, limit }) => `${symbol}\u00a0<\u00a0${percent(limit!.massFraction)}`);
   const more = unseen.length > MOST_LIMITS ? `; ${unseen.length - MOST_LIMITS} more in the record` : '';
   return [
     ...(limits.length > 0
