@@ -56,8 +56,9 @@ export {
   type LimnerRecord,
   type WithoutAnswer,
 } from './report/record.ts';
-export { measured as measuredText, probabilityText } from './report/numerals.ts';
-export { findingsWith, summary } from './report/sentences.ts';
+export { capital, fixed, keV, listed, measured, percent, probabilityText, significant } from './report/numerals.ts';
+export { axisSentence, conditionsSentence, findingsWith, fitSentence, rivalName, summary } from './report/sentences.ts';
+export { years } from './report/text-pigments.ts';
 export { readingText } from './report/text.ts';
 export { printable, tabulate, TEXT_WIDTH, wrap } from './report/layout.ts';
 export { SOFTWARE_VERSION } from './report/version.ts';

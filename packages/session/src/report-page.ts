@@ -3,7 +3,7 @@ import {
   type ElementFinding,
   findingsWith,
   type LimnerRecord,
-  measuredText,
+  measured,
   probabilityText,
   summary,
 } from '@limner/core';
@@ -100,8 +100,8 @@ function elementRow({ symbol, z, verdict, probability, counts, massFraction, rea
     cell(`${symbol}, ${elementName(z)}`),
     cell(verdict),
     cell(probabilityText(probability), 'number'),
-    cell(measuredText(counts), 'number'),
-    cell(massFraction ? measuredText(massFraction, 100) : '', 'number'),
+    cell(measured(counts), 'number'),
+    cell(massFraction ? measured(massFraction, 100) : '', 'number'),
     cell(reason),
   ]);
 }
