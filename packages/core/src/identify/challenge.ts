@@ -45,6 +45,7 @@ function refine(frame: Frame, candidates: readonly number[], start: RoundStart, 
     model: round.model,
     background: round.background,
     amounts: trial.instead.x,
+    doubted: trial.instead.x,
     banned: new Set([...start.banned, trial.element]),
   });
 }
@@ -56,6 +57,7 @@ function unbannedRound(frame: Frame, candidates: readonly number[], start: Round
     model: better.model,
     background: better.background,
     amounts: better.hypothesis.x,
+    doubted: better.hypothesis.x,
   });
   return next.merit < better.merit ? next : better;
 }

@@ -32,8 +32,10 @@ export interface RoundStart {
   readonly prior: InstrumentPrior;
   /** Expected counts of the round before (smoothed data in the first), > 0. */
   readonly model: Float64Array;
-  /** Amount of each candidate in the round before, 0 outside its explanation. */
+  /** Amount of each candidate in the round before, 0 outside its explanation: where the search starts. */
   readonly amounts: Float64Array;
+  /** Amounts whose lines get nuisances: of the last two rounds, lest two sets take turns, each missing the other's doubts. */
+  readonly doubted: Float64Array;
   /** Coefficient level of the background in units of the physical continuum. */
   readonly backgroundLevel: number;
   /** Continuum counts of the round before; null in the first. */
@@ -66,7 +68,7 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
   const areas = lineAreas(emission.lines(start.composition, wantedOf(candidates)), instrument, candidates);
   const templates = candidates.map((z) => elementTemplate(z, areas, instrument, n));
-  const members = membersOf(templates, areas, start.amounts, instrument, n);
+  const members = membersOf(templates, areas, start.doubted, instrument, n);
   const artefacts = artefactColumns(frame, start, members);
   const nuisances = nuisancesOf(frame, start, members, weights);
   const columns = [...templates, ...artefacts, ...nuisances].map(({ column }) => column);
