@@ -12,8 +12,9 @@ describe('what the pages say', () => {
     expect(links.filter((link) => !existsSync(new URL(link, new URL(page, root))))).toEqual([]);
   });
 
-  it('README counts the materials rightly', () => {
-    expect(text('README.md')).toContain(`Matches ${MATERIALS.length} materials`);
+  it('README promises no more materials than there are', () => {
+    expect(text('README.md')).toContain('Matches over 250 materials');
+    expect(MATERIALS.length).toBeGreaterThan(250);
   });
 
   it('README shows the library as it works', () => {
