@@ -19,7 +19,8 @@ export function unitIn(text: string): AxisUnit {
   const words = text.toLowerCase();
   if (/(?<![a-z])kev(?![a-z])/.test(words)) return 'keV';
   if (/(?<![a-z])ev(?![a-z])/.test(words)) return 'eV';
-  if (/chan|bin|(?<![a-z])(?:ch|adc)(?![a-z])/.test(words)) return 'channel';
+  if (/(?<![a-z])(?:channels?|chan|bins?|ch|adc)(?![a-z])/.test(words)) return 'channel';
+  if (/(?<![a-z])[mg]ev(?![a-z])/.test(words)) return 'other';
   return /^$|^[-\s]*$|energ|x-?ray|none|n\/a/.test(words) ? 'unsaid' : 'other';
 }
 

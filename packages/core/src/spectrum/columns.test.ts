@@ -35,6 +35,12 @@ describe('columns of energy and counts', () => {
     expectUsual(read(`\uFEFF# invented\r\n"Energy (keV)","Counts"\r\n${table(',\t').replaceAll('\n', ',\r\n')}`));
   });
 
+  it('with a heading of several lines, some of them like keywords', () => {
+    const heading = '# Title: combined grains\n# Date: 1 May\nEnergy (eV),Counts\n---';
+    expectUsual(read(`${heading}\n${table(',', 1000)}`));
+    expect(saying(read(`${heading}\n${table(',', 1000)}`))).toContain('the heading says so');
+  });
+
   it('in keV or eV, told by the heading or by size, and says which', () => {
     expect(saying(read(table(',')))).toContain('energy in keV (told by its size)');
     expect(saying(read(table(',', 1000)))).toContain('energy in eV (told by its size)');

@@ -55,10 +55,11 @@ function readTable(text: string, notes: Notes): Table {
   for (let raw = reader.next(); raw !== null; raw = reader.next()) {
     const row = raw.replaceAll('"', '').trim();
     if (row === '') continue;
-    if (row.startsWith('#') || (lines.length === 0 && !/^[-+.,\d]/.test(row))) {
+    if (row.startsWith('#') || (lines.length === 0 && !/^[-+.,\s]*\d/.test(row))) {
       if (lines.length === 0) {
         if (++skipped > MAX_HEADING_LINES) break;
-        heading = row.slice(0, 200);
+        const words = row.slice(0, 200);
+        if (['eV', 'keV', 'channel'].includes(unitIn(words))) heading = words;
       }
       continue;
     }
@@ -66,6 +67,7 @@ function readTable(text: string, notes: Notes): Table {
     parser.parse(row, reader.line, (value) => {
       if (values.length < 100) values.push(value);
     });
+    if (values.length === 0) continue;
     if (lines.length === 0) values.forEach(() => columns.push([]));
     if (values.length !== columns.length) throw widthError(reader.line, values.length, columns.length);
     values.forEach((value, i) => i < 2 && columns[i].push(value));

@@ -1,5 +1,5 @@
 import { parseKeywordLine, type EmsaHeader } from './emsa-header.ts';
-import { EmsaError } from './emsa-error.ts';
+import { EmsaError, quoted } from './emsa-error.ts';
 import { MAX_CHANNELS } from './limits.ts';
 import type { LineReader } from './line-reader.ts';
 import type { Notes } from './notes.ts';
@@ -34,7 +34,10 @@ export function readRows(reader: LineReader, header: EmsaHeader, firstRow: strin
         readTail(reader, header, notes);
         return rows;
       }
-      notes.add('keyword-in-data', `Line ${reader.line}: #${entry.key} stands among the data; it was kept.`);
+      notes.add(
+        'keyword-in-data',
+        `Line ${reader.line}: ${quoted(`#${entry.key}`)} stands among the data; it was kept.`,
+      );
       header.add(entry, reader.line);
       continue;
     }
@@ -64,7 +67,9 @@ function push(rows: Rows, value: number, line: number): void {
 function readTail(reader: LineReader, header: EmsaHeader, notes: Notes): void {
   for (let line = reader.next(); line !== null; line = reader.next()) {
     if (/^\s*#\s*CHECKSUM/i.test(line)) header.add(parseKeywordLine(line), reader.line);
-    else if (!['', '\u001a'].includes(line.trim())) {
+    else if (/^\s*#\s*FORMAT/i.test(line)) {
+      notes.add('second-spectrum', `Another spectrum begins in line ${reader.line}; only the first was read.`);
+    } else if (!['', '\u001a'].includes(line.trim())) {
       notes.add('text-after-end', `What follows ENDOFDATA (line ${reader.line}) was not read.`);
       if (reader.line > 2 * MAX_CHANNELS) return;
     }

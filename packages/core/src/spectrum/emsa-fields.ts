@@ -1,3 +1,4 @@
+import { quoted } from './emsa-error.ts';
 import type { EmsaHeader } from './emsa-header.ts';
 import type { Notes } from './notes.ts';
 import type { Spectrum } from './spectrum.ts';
@@ -71,7 +72,7 @@ export function checkNature(header: EmsaHeader, notes: Notes): void {
   if (signal !== '' && !/ED[SX]|XRF|X-?RAY/.test(signal)) {
     notes.add(
       'signal-type',
-      `SIGNALTYPE is ${header.text('SIGNALTYPE').slice(0, 40)}, not EDS; read as an X-ray spectrum all the same.`,
+      `SIGNALTYPE is ${quoted(header.text('SIGNALTYPE'))}, not EDS; read as an X-ray spectrum all the same.`,
     );
   }
   if (/cps|\/\s*s|per\s*sec|rate/i.test(header.text('YUNITS').slice(0, 200))) {

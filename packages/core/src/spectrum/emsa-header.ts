@@ -65,7 +65,10 @@ export class EmsaHeader {
       this.#notes.add('keyword-repeated', `#${entry.key} stands again in line ${line}; the first one counts.`);
     }
     if (!entry.key.startsWith('##') && !KEYWORDS.has(entry.key)) {
-      this.#notes.add('keyword-unknown', `#${entry.key} is not a keyword of the standard; kept, not used.`);
+      this.#notes.add(
+        'keyword-unknown',
+        `${quoted(`#${entry.key}`)} is not a keyword of the standard; kept, not used.`,
+      );
     }
   }
 
@@ -92,7 +95,7 @@ export class EmsaHeader {
       this.#notes.add('decimal-comma-header', `#${key}: ${quoted(text)} was read with a decimal comma.`);
       text = text.replace(',', '.');
     }
-    const value = parseDecimal(text);
+    const value = /^\d/.test(after) ? undefined : parseDecimal(text);
     if (value === undefined || !Number.isFinite(value)) {
       this.#notes.add(`${key.toLowerCase()}-unreadable`, `#${key}: ${quoted(found.entry.value)} is not a number.`);
       return null;

@@ -179,9 +179,8 @@ describe('quirks of the header', () => {
   it('28: labels of another sample change nothing', () => {
     const labelled = read({ header: ['##LABELLED  : 25, 5.899, Mn', '##ELEMENTS  : 25,50,8,12'] });
     expectUsual(labelled);
-    const { header: _a, source: _b, ...rest } = labelled;
-    const { header: _c, source: _d, ...plain } = read();
-    expect(rest).toEqual(plain);
+    const plain = read();
+    expect({ ...labelled, header: [], source: plain.source }).toEqual({ ...plain, header: [] });
   });
 
   it('29: labels of some peaks only change nothing', () => {

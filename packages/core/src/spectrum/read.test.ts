@@ -152,6 +152,10 @@ describe('NPOINTS and ENDOFDATA', () => {
     expect(codes(read({ tail: '#ENDOFDATA   : \nmore\n5, 5' }))).toEqual(['text-after-end']);
   });
 
+  it('a second spectrum behind the first is not read, and said', () => {
+    expect(codes(readSpectrum(utf8(emsaText() + emsaText())))).toContain('second-spectrum');
+  });
+
   it('keywords among the data are kept', () => {
     const rows = [...COUNTS.slice(0, 5), '#COMMENT     : here', ...COUNTS.slice(5)];
     const spectrum = read({ rows });
@@ -198,7 +202,9 @@ describe('the axis', () => {
     ['OFFSET beyond everything', '#OFFSET      : 5e9', 'axis-absurd'],
     ['OFFSET below everything', '#OFFSET      : -200', 'axis-absurd'],
     ['wavelengths', '#XUNITS      : nm', 'axis-not-energy'],
+    ['gamma rays', '#XUNITS      : Energy (MeV)', 'axis-not-energy'],
     ['no number', '#XPERCHAN    : wide', 'axis-in-channels'],
+    ['two numbers', '#XPERCHAN    : 0.01 0.02', 'axis-in-channels'],
   ])('%s: an error, unless an axis is given', (_, line, code) => {
     expect(errorOf(() => read({ header: [line] })).code).toBe(code);
     expect(read({ header: [line] }, { axis: AXIS }).axis).toEqual(AXIS);

@@ -4,9 +4,8 @@ import { readColumns } from './columns.ts';
 import { decodeText } from './decode.ts';
 import { readEmsa } from './emsa.ts';
 import { EmsaError } from './emsa-error.ts';
-import { KEYWORDS } from './keywords.ts';
 import { parseKeywordLine } from './emsa-header.ts';
-import { MAX_INPUT_BYTES } from './limits.ts';
+import { MAX_HEADER_LINES, MAX_INPUT_BYTES } from './limits.ts';
 import { LineReader } from './line-reader.ts';
 import { Notes } from './notes.ts';
 import type { EnergyAxis, Spectrum } from './spectrum.ts';
@@ -55,15 +54,16 @@ function checkOptions({ axis, beamKev }: ReadOptions): void {
   }
 }
 
-/** Whether one of the lines that begin with '#', before anything else stands there, holds a keyword of the standard. */
+/** Keywords that only an EMSA/MAS file has; a plain table may well have a '# Title: ...' above it. */
+const TELLING = ['FORMAT', 'NPOINTS', 'NCOLUMNS', 'XUNITS', 'DATATYPE', 'XPERCHAN', 'SPECTRUM', 'ENDOFDATA'];
+
+/** Whether a telling keyword stands in front of the first row of numbers. */
 function looksLikeEmsa(text: string): boolean {
   const reader = new LineReader(text);
-  for (let line = reader.next(); line !== null; line = reader.next()) {
+  for (let line = reader.next(); line !== null && reader.line <= MAX_HEADER_LINES; line = reader.next()) {
     const trimmed = line.trim();
-    if (trimmed === '') continue;
-    if (!trimmed.startsWith('#')) return false;
-    const { key } = parseKeywordLine(trimmed);
-    if (KEYWORDS.has(key) && (trimmed.includes(':') || key === 'SPECTRUM')) return true;
+    if (/^[-+.\d]/.test(trimmed)) return false;
+    if (trimmed.startsWith('#') && TELLING.includes(parseKeywordLine(trimmed).key)) return true;
   }
   return false;
 }
