@@ -32,7 +32,7 @@ function imports(path: string): string[] {
   const text = readFileSync(path, 'utf8');
   return [
     ...text.matchAll(/(?:^|\n)\s*(?:import|export)\b[^'";]*?from\s*['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)/g),
-  ].map((match) => match[1] ?? match[2]!);
+  ].map((match) => match[1] ?? match[2]);
 }
 
 describe('imports go down only', () => {
@@ -47,7 +47,7 @@ describe('imports go down only', () => {
         const to = relative(core, resolve(dirname(path), specifier)).split(sep);
         if (to.length === 1 || to[0] === '..') {
           if (!path.endsWith('.test.ts')) wrong.push(`${from.join('/')} -> ${specifier}`);
-        } else if (to[0] !== from[0] && !(FLOORS[to[0]!]! < FLOORS[from[0]!]!)) {
+        } else if (to[0] !== from[0] && !(FLOORS[to[0]] < FLOORS[from[0]])) {
           wrong.push(`${from.join('/')} -> ${specifier}`);
         }
       }

@@ -57,7 +57,16 @@ export {
   type WithoutAnswer,
 } from './report/record.ts';
 export { capital, fixed, keV, listed, measured, percent, probabilityText, significant } from './report/numerals.ts';
-export { axisSentence, conditionsSentence, findingsWith, fitSentence, rivalName, summary } from './report/sentences.ts';
+export {
+  axisSentence,
+  bestFitting,
+  conditionsSentence,
+  findingsWith,
+  fitSentence,
+  reasonSentence,
+  rivalName,
+  summary,
+} from './report/sentences.ts';
 export { years } from './report/text-pigments.ts';
 export { readingText } from './report/text.ts';
 export { printable, tabulate, TEXT_WIDTH, wrap } from './report/layout.ts';

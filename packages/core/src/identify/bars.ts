@@ -6,8 +6,8 @@ export interface Bar {
   readonly margin: number;
 }
 
-/** About five standard deviations, with some sixty elements looked for, and a rival e^5 less likely. */
-const ORDINARY: Bar = { deltaC: 24, margin: 10 };
+/** Six standard deviations, as some seventy elements are looked for in a model that is not perfect, and a rival e^5 less likely. */
+const ORDINARY: Bar = { deltaC: 36, margin: 10 };
 /** N, F: one soft line each, where noise edge, window edges and neighbours' tails can look alike. */
 const LONE_SOFT: Bar = { deltaC: 36, margin: 20 };
 /** Be, B at the noise edge, and elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */

@@ -29,13 +29,19 @@ export function challenge(frame: Frame, candidates: readonly number[], start: Ro
     let better: Round | undefined;
     for (const element of round.hypothesis.members) {
       const trial = leaveOut(frame, round, element, start.banned);
-      const refined = trial.margin < WORTH_A_ROUND && trial.added.length > 0 ? refine(frame, candidates, start, round, trial) : null;
+      const refined =
+        trial.margin < WORTH_A_ROUND && trial.added.length > 0 ? refine(frame, candidates, start, round, trial) : null;
       if (refined && refined.merit < (better ?? round).merit - TAKES_OVER) better = refined;
-      trials.set(element, refined ? { ...trial, margin: Math.min(trial.margin, refined.merit - round.merit) } : trial);
+      trials.set(element, refined ? closer(trial, refined.merit - round.merit) : trial);
     }
     if (!better || takeOvers === MAX_TAKE_OVERS) return { round, trials, takeOvers };
     round = unbannedRound(frame, candidates, start, better);
   }
+}
+
+/** A trial whose alternative, with doubts of its own, came closer. */
+function closer(trial: Trial, margin: number): Trial {
+  return { ...trial, margin: Math.min(trial.margin, margin), rivalMargin: Math.min(trial.rivalMargin, margin) };
 }
 
 /** The alternative of a trial with nuisances of its own. */

@@ -2,7 +2,8 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { zOf } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
-import { createEmission } from '../emission/characteristic.ts';
+import { createEmission, type Emission } from '../emission/characteristic.ts';
+import { createFoilEmission, TRANSMISSION_FROM_EV } from '../emission/foil.ts';
 import { ATTENUATION_DOUBT } from '../model/continuum.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
@@ -64,10 +65,8 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     range,
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
-    emission: createEmission(conditions.beamEv, conditions.takeOffDeg),
-    attenuatedEmission: createEmission(conditions.beamEv, conditions.takeOffDeg, {
-      attenuation: 1 + ATTENUATION_DOUBT,
-    }),
+    emission: emissionFor(conditions, 1),
+    attenuatedEmission: emissionFor(conditions, 1 + ATTENUATION_DOUBT),
     penalty: Float64Array.from(candidates, priorPenalty),
   };
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
@@ -76,6 +75,13 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   const start = firstStart(frame, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise });
   addSoftPenalty(frame, candidates, start);
   return settle(frame, candidates, start, { axis: spectrum.axis, noise });
+}
+
+/** A thick specimen under a scanning microscope's beam, a foil under a transmission microscope's. */
+function emissionFor({ beamEv, takeOffDeg }: ExplainConditions, attenuation: number): Emission {
+  return beamEv < TRANSMISSION_FROM_EV
+    ? createEmission(beamEv, takeOffDeg, { attenuation })
+    : createFoilEmission(beamEv, takeOffDeg);
 }
 
 /** Candidates with a line that this beam excites inside the range. */
@@ -202,7 +208,14 @@ function settle(
     }
   }
   const contest = challenge(frame, candidates, { ...bestStart, relativeError: 0 }, best ?? round);
-  return { frame, candidates, round: contest.round, trials: contest.trials, rounds: rounds + contest.takeOvers, converged };
+  return {
+    frame,
+    candidates,
+    round: contest.round,
+    trials: contest.trials,
+    rounds: rounds + contest.takeOvers,
+    converged,
+  };
 }
 
 /** Moves what the round found into the model: axis, resolution, composition, background level. */

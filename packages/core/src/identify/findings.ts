@@ -113,17 +113,22 @@ function memberReason(
   rivals: readonly Rival[],
   penalty: number,
 ): string {
-  const worse = `without it the counts are explained worse by ${trial.deltaNothing.toFixed(0)} (chi-square)`;
+  const worse = `without it the counts are explained worse by ${rounded(trial.deltaNothing)} (chi-square)`;
   const rival = rivals[0];
   if (verdict === 'present') {
     return rival
-      ? `${worse}; the best rival, ${rival.name}, is worse by ${rival.deltaC.toFixed(0)}`
+      ? `${worse}; the best rival, ${rival.name}, is worse by ${rounded(rival.deltaC)}`
       : `${worse}; nothing else takes its place`;
   }
   if (short < 0) return `${worse}, which is short of what an element with its lines must show`;
   return rival
-    ? `${rival.name} instead explains the counts about as well (difference ${rival.deltaC.toFixed(0)})`
+    ? `${rival.name} instead explains the counts about as well (difference ${rounded(rival.deltaC)})`
     : `its evidence hardly exceeds what its rarity asks for (${penalty.toFixed(0)})`;
+}
+
+/** Two significant digits, written out. */
+function rounded(value: number): string {
+  return Number(value.toPrecision(2)).toFixed(0);
 }
 
 function rivalsOf({ frame, round }: Explanation, trial: Trial): Rival[] {
@@ -132,7 +137,7 @@ function rivalsOf({ frame, round }: Explanation, trial: Trial): Rival[] {
     {
       kind: 'element',
       name: trial.added.map((e) => symbolOf(round.templates[e].z)).join('+'),
-      deltaC: trial.margin,
+      deltaC: trial.rivalMargin,
       settling: settlingLines(frame, round, trial),
     },
   ];

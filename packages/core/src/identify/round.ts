@@ -148,7 +148,15 @@ function artefactColumns(frame: Frame, start: RoundStart, members: readonly Memb
   const { axis } = start.instrument;
   const zero = channelOf(axis, 0);
   const energies = channelEnergies(axis, n);
-  const detected = detectedContinuum(frame.emission, frame.attenuatedEmission, start.composition, start.instrument, n, lo, hi);
+  const detected = detectedContinuum(
+    frame.emission,
+    frame.attenuatedEmission,
+    start.composition,
+    start.instrument,
+    n,
+    lo,
+    hi,
+  );
   const continuum = detected.counts;
   const background = start.background ?? continuum.map((value) => value * start.backgroundLevel);
   const measured = start.model;

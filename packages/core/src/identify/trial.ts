@@ -1,6 +1,6 @@
 import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
 import { gainsOf, solveSubset } from '../fit/subset.ts';
-import { searchHypotheses, type Hypothesis } from './search.ts';
+import { score, searchHypotheses, type Hypothesis } from './search.ts';
 import type { EvidencePlace } from './bars.ts';
 import { modelOf } from './model-of.ts';
 import type { Frame, Round } from './state.ts';
@@ -12,8 +12,10 @@ export interface Trial {
   readonly deltaNothing: number;
   /** Rise of penalised chi-square when the best other set takes its place; < 0: the other set is better. */
   readonly margin: number;
-  /** The best explanation without the element. */
+  /** The best explanation without the element that a person would consider: at most MOST_RIVALS newcomers. */
   readonly instead: Hypothesis;
+  /** Rise of penalised chi-square under `instead`. */
+  readonly rivalMargin: number;
   /** Elements of `instead` that the present explanation does not have. */
   readonly added: readonly number[];
   /** Coefficients of artefacts and nuisances under `instead`. */
@@ -33,15 +35,38 @@ export function leaveOut(frame: Frame, round: Round, element: number, banned: Re
     banned: new Set([...banned, element]),
   });
   const members = new Set(hypothesis.members);
+  const told = tellable(problem, rest, instead, members, frame.penalty, element, banned);
   return {
     element,
     deltaNothing: nothing.objective + problem.constant - hypothesis.objective,
     margin: instead.score + problem.constant - hypothesis.score,
-    instead,
-    added: instead.members.filter((e) => !members.has(e)),
-    theta: eliminatedAt(elimination, instead.x, own),
-    evidence: evidencePlace(frame, round, modelOf(round, nothing.x, eliminatedAt(elimination, nothing.x, own), frame.counts.length)),
+    instead: told,
+    rivalMargin: told.score + problem.constant - hypothesis.score,
+    added: told.members.filter((e) => !members.has(e)),
+    theta: eliminatedAt(elimination, told.x, own),
+    evidence: evidencePlace(
+      frame,
+      round,
+      modelOf(round, nothing.x, eliminatedAt(elimination, nothing.x, own), frame.counts.length),
+    ),
   };
+}
+
+/** Newcomers in one element's place that a person would still call a rival. */
+const MOST_RIVALS = 3;
+
+/** The best alternative itself, or, where it is a committee of many, the best single element in its place. */
+function tellable(
+  problem: AmountsProblem,
+  rest: readonly number[],
+  best: Hypothesis,
+  members: ReadonlySet<number>,
+  penalty: Float64Array,
+  element: number,
+  banned: ReadonlySet<number>,
+): Hypothesis {
+  if (best.members.filter((e) => !members.has(e)).length <= MOST_RIVALS) return best;
+  return score(problem, withBestRival(problem, rest, element, banned), { penalty });
 }
 
 /** The set with the element that gains most in its place: a second start for the search. */

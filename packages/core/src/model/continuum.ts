@@ -48,7 +48,10 @@ export function detectedContinuum(
   const { axis, detector } = instrument;
   const from = Math.max(0, lo - MARGIN, Math.ceil((50 - axis.offsetEv) / axis.gainEv));
   const to = Math.min(n, hi + MARGIN);
-  const energies = Float64Array.from({ length: Math.max(0, to - from) }, (_, k) => axis.offsetEv + axis.gainEv * (from + k));
+  const energies = Float64Array.from(
+    { length: Math.max(0, to - from) },
+    (_, k) => axis.offsetEv + axis.gainEv * (from + k),
+  );
   const emitted = emission.continuum(composition, energies);
   const smear = createSmear(instrument, energies, from, n);
   const detected = (photons: Float64Array, seenBy: Detector): Float64Array =>
@@ -91,7 +94,8 @@ function createSmear(
     for (let k = 0; k < values.length; k++) {
       const kernel = kernels[k];
       const start = first + k - (kernel.length - 1) / 2;
-      for (let j = Math.max(0, -start); j < kernel.length && start + j < n; j++) out[start + j] += values[k] * kernel[j];
+      for (let j = Math.max(0, -start); j < kernel.length && start + j < n; j++)
+        out[start + j] += values[k] * kernel[j];
     }
     return out;
   };
@@ -101,7 +105,12 @@ function createSmear(
  * Columns by which the fitted continuum may bend, one per variant; a coefficient of 1 is one standard uncertainty.
  * @param background continuum counts per channel as fitted so far
  */
-export function continuumDoubts(background: Float64Array, continuum: DetectedContinuum, lo: number, hi: number): Column[] {
+export function continuumDoubts(
+  background: Float64Array,
+  continuum: DetectedContinuum,
+  lo: number,
+  hi: number,
+): Column[] {
   return continuum.variants.map((variant) => {
     const out = new Float64Array(background.length);
     for (let i = lo; i < hi; i++) {

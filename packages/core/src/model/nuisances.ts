@@ -97,7 +97,9 @@ function leadingGroups(groups: readonly GroupTemplate[]): Map<Family, string> {
     if (!best.has(family) || template.area > best.get(family)!.area) best.set(family, template);
   }
   const order = (family: Family): number => (total.get(family)! < ANCHOR_SHARE * sum ? 3 : 0) + 'KLM'.indexOf(family);
-  return new Map([...best.keys()].sort((a, b) => order(a) - order(b)).map((family) => [family, best.get(family)!.group.name]));
+  return new Map(
+    [...best.keys()].sort((a, b) => order(a) - order(b)).map((family) => [family, best.get(family)!.group.name]),
+  );
 }
 
 /** What the fit knows of the instrument beforehand: standard uncertainties and where the prior sits from here. */

@@ -77,14 +77,29 @@ function unexplained({ peaks }: LimnerRecord): string {
 /** Best scores below this are no fit worth a sentence. */
 const LEAST_SCORE = 0.4;
 
-function bestFit({ pigments }: LimnerRecord): string {
+/** The allowed material with the best score, if that is a fit worth naming, and the names of those the same elements allow. */
+export function bestFitting({
+  pigments,
+}: LimnerRecord): { readonly name: string; readonly alike: readonly string[] } | null {
   const best = pigments[0];
-  if (!best || best.standing !== 'allowed' || best.score < LEAST_SCORE) return '';
-  const names = best.lookalikes.flatMap((id) => pigments.find((other) => other.id === id)?.name ?? []);
+  if (!best || best.standing !== 'allowed' || best.score < LEAST_SCORE) return null;
+  const names = new Map(pigments.map(({ id, name }) => [id, name]));
+  return { name: best.name, alike: best.lookalikes.flatMap((id) => names.get(id) ?? []) };
+}
+
+function bestFit(record: LimnerRecord): string {
+  const best = bestFitting(record);
+  if (best === null) return '';
+  const { name, alike } = best;
   const named =
-    names.length > MOST_NAMED ? [...names.slice(0, MOST_NAMED - 1), `${names.length - MOST_NAMED + 1} more`] : names;
-  const alike = named.length > 0 ? `, which elements alone cannot tell from ${listed(named)}` : '';
-  return `Best fit among the materials known here: ${best.name}${alike}.`;
+    alike.length > MOST_NAMED ? [...alike.slice(0, MOST_NAMED - 1), `${alike.length - MOST_NAMED + 1} more`] : alike;
+  const others = named.length > 0 ? `, which elements alone cannot tell from ${listed(named)}` : '';
+  return `Best fit among the materials known here: ${name}${others}.`;
+}
+
+/** Why the verdict is what it is, as a sentence, with rivals of many elements counted instead of listed. */
+export function reasonSentence({ reason, rivals }: ElementFinding): string {
+  return `${capital(rivals.reduce((text, rival) => text.replace(rival.name, rivalName(rival)), reason))}.`;
 }
 
 /** Beam, counts and time. */

@@ -2,9 +2,9 @@ import { elementName } from '../atomic/elements.ts';
 import type { ElementFinding, Rival, SettlingLine } from '../identify/finding.ts';
 import { MATERIALS } from '../pigments/knowledge.ts';
 import { tabulate, wrap } from './layout.ts';
-import { capital, fixed, keV, measured, percent, probabilityText } from './numerals.ts';
+import { fixed, keV, measured, percent, probabilityText } from './numerals.ts';
 import type { LimnerRecord } from './record.ts';
-import { findingsWith, rivalName } from './sentences.ts';
+import { findingsWith, reasonSentence, rivalName } from './sentences.ts';
 
 /** What a reading prints at most; the record has all. */
 const MOST_SETTLING = { present: 1, open: 2, 'not-seen': 0, blind: 0 };
@@ -43,13 +43,12 @@ function elementRow(finding: ElementFinding): string[] {
 }
 
 function argument(finding: ElementFinding): string[] {
-  const { reason, rivals, origin, verdict } = finding;
-  const told = rivals.reduce((text, rival) => text.replace(rival.name, rivalName(rival)), reason);
+  const { rivals, origin, verdict } = finding;
   const setting = origin === 'setting' ? ' Likely from the mounting.' : '';
   const settling = rivals
     .filter(({ name }) => name.split('+').length <= MOST_ELEMENTS)
     .flatMap((rival) => rival.settling.slice(0, MOST_SETTLING[verdict]).map((line) => settled(finding, rival, line)));
-  return [...wrap(`${capital(told)}.${setting}`, 6), ...settling.flatMap((text) => wrap(text, 6, 2))];
+  return [...wrap(reasonSentence(finding) + setting, 6), ...settling.flatMap((text) => wrap(text, 6, 2))];
 }
 
 function settled({ symbol }: ElementFinding, rival: Rival, line: SettlingLine): string {
