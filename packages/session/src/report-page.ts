@@ -1,10 +1,12 @@
 import {
+  bestFitting,
   elementName,
   type ElementFinding,
   findingsWith,
   type LimnerRecord,
   measured,
   probabilityText,
+  reasonSentence,
   summary,
 } from '@limner/core';
 import type { Failure } from './tables.ts';
@@ -22,6 +24,9 @@ table { border-collapse: collapse; width: 100%; margin: 1rem 0; font-size: 0.9re
 th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.8rem 0.2rem 0; border-bottom: 1px solid #d9d4c7; }
 td.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .wide { overflow-x: auto; }
+h2, li, td { overflow-wrap: anywhere; }
+td.number { overflow-wrap: normal; }
+a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
 @media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
 `.trim();
@@ -66,12 +71,13 @@ function overviewRow(record: LimnerRecord, anchor: string): string {
     findingsWith(record, verdict)
       .map(({ symbol }) => symbol)
       .join(' ');
-  const best = record.pigments.find(({ standing }) => standing === 'allowed');
+  const best = bestFitting(record);
+  const others = best !== null && best.alike.length > 0 ? `, or ${best.alike.length} that the same elements allow` : '';
   return row([
     `<td><a href="#${anchor}">${escape(record.source.name)}</a></td>`,
     cell(symbols('present')),
     cell(symbols('open')),
-    cell(best?.name ?? 'none of the materials known here'),
+    cell(best === null ? '' : best.name + others),
   ]);
 }
 
@@ -95,14 +101,15 @@ function section(record: LimnerRecord, anchor: string): string {
   ].join('\n');
 }
 
-function elementRow({ symbol, z, verdict, probability, counts, massFraction, reason }: ElementFinding): string {
+function elementRow(finding: ElementFinding): string {
+  const { symbol, z, verdict, probability, counts, massFraction } = finding;
   return row([
     cell(`${symbol}, ${elementName(z)}`),
     cell(verdict),
     cell(probabilityText(probability), 'number'),
     cell(measured(counts), 'number'),
     cell(massFraction ? measured(massFraction, 100) : '', 'number'),
-    cell(reason),
+    cell(reasonSentence(finding)),
   ]);
 }
 
