@@ -1,10 +1,15 @@
-// Builds everything, in order: pack the data tables, compile TypeScript, bundle the page. Idempotent and incremental.
+// Builds everything, in order: pack the data tables, compile TypeScript, bundle the command and the page. Idempotent and incremental.
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
 
-const steps = [['.config/pack-data.mjs'], ['node_modules/typescript/bin/tsc', '-b'], ['apps/viewer/bundle-page.mjs']];
+const steps = [
+  ['.config/pack-data.mjs'],
+  ['node_modules/typescript/bin/tsc', '-b'],
+  ['apps/cli/bundle-command.mjs'],
+  ['apps/viewer/bundle-page.mjs'],
+];
 for (const args of steps) {
   const { status } = spawnSync(process.execPath, args, { stdio: ['ignore', 2, 2] });
   if (status !== 0) process.exit(status ?? 1);

@@ -1,4 +1,4 @@
 #!/usr/bin/env node
-import { main } from '../dist/main.js';
+import { main } from '../dist/bundle/limner.js';
 
 await main();

@@ -24,7 +24,7 @@ table { border-collapse: collapse; width: 100%; margin: 1rem 0; font-size: 0.9re
 th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.8rem 0.2rem 0; border-bottom: 1px solid #d9d4c7; }
 td.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .wide { overflow-x: auto; }
-h2, li, td { overflow-wrap: anywhere; }
+body { overflow-wrap: anywhere; }
 td.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
