@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { EmsaError } from '../packages/core/src/spectrum/emsa-error.ts';
 import { readSpectrum } from '../packages/core/src/spectrum/read.ts';
 import { writeEmsa } from '../packages/core/src/spectrum/write.ts';
+import { codeOf } from './emsa-reading.ts';
 import { REAL_ABSENT, realFolder } from './real-folder.ts';
 
 interface Facts {
@@ -52,13 +52,3 @@ describe(folder === null ? REAL_ABSENT : 'real measurements', () => {
     expect(again.beamKev).toBe(spectrum.beamKev);
   });
 });
-
-function codeOf(act: () => unknown): string {
-  try {
-    act();
-  } catch (error) {
-    if (error instanceof EmsaError) return error.code;
-    throw error;
-  }
-  return 'no error';
-}

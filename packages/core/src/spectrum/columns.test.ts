@@ -1,23 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { AXIS, codeOf } from '../../../../tests/emsa-reading.ts';
 import { COUNTS, ENERGIES_KEV, utf8 } from '../../../../tests/emsa-text.ts';
-import { EmsaError } from './emsa-error.ts';
 import { readSpectrum, type ReadOptions } from './read.ts';
 import type { Spectrum } from './spectrum.ts';
 
-const AXIS = { offsetEv: -100, gainEv: 10 };
 const table = (separator: string, unit = 1): string =>
   COUNTS.map((count, i) => `${Number((ENERGIES_KEV[i] * unit).toFixed(2))}${separator}${count}`).join('\n');
 const read = (text: string, options: ReadOptions = {}): Spectrum => readSpectrum(utf8(text), options);
 const saying = (spectrum: Spectrum): string => spectrum.warnings.find(({ code }) => code === 'columns-read')!.text;
-function codeOf(act: () => unknown): string {
-  try {
-    act();
-  } catch (error) {
-    if (error instanceof EmsaError) return error.code;
-    throw error;
-  }
-  return 'read';
-}
 function expectUsual(spectrum: Spectrum): void {
   expect([...spectrum.counts]).toEqual(COUNTS);
   expect(Math.abs(spectrum.axis.offsetEv - AXIS.offsetEv)).toBeLessThan(1e-6);

@@ -1,25 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { createHash } from 'node:crypto';
-import { COUNTS, emsaText, ENERGIES_KEV, latin1, utf8, type TextParts } from '../../../../tests/emsa-text.ts';
-import { EmsaError } from './emsa-error.ts';
-import { readSpectrum, type ReadOptions } from './read.ts';
-import type { Spectrum } from './spectrum.ts';
+import { AXIS, codes, errorOf, readText as read } from '../../../../tests/emsa-reading.ts';
+import { COUNTS, emsaText, ENERGIES_KEV, latin1, utf8 } from '../../../../tests/emsa-text.ts';
+import { readSpectrum } from './read.ts';
 
-const read = (parts: TextParts = {}, options: ReadOptions = {}): Spectrum =>
-  readSpectrum(utf8(emsaText(parts)), options);
-const codes = (spectrum: Spectrum): string[] => spectrum.warnings.map(({ code }) => code);
-function errorOf(act: () => unknown): EmsaError {
-  try {
-    act();
-  } catch (error) {
-    if (error instanceof EmsaError) return error;
-    throw error;
-  }
-  throw new Error('was read');
-}
 const XY = '#DATATYPE    : XY';
 const PAIRS = COUNTS.map((count, i) => `${ENERGIES_KEV[i]}, ${count}`);
-const AXIS = { offsetEv: -100, gainEv: 10 };
 
 describe('the source', () => {
   it('is named as asked, with the SHA-256 of the bytes', () => {
