@@ -38,7 +38,11 @@ it('refuses a PORT that is taken', async () => {
 
 it('names what is not there, shows the rest, and ends with 1', async () => {
   const cwd = folderWith({ 'bad.msa': '', 'a.msa': emsaText('TiO2') });
-  const { code, stdout, stderr } = await limner(['show', 'gone.msa', 'bad.msa', 'a.msa'], { cwd, env: { PORT: '0' } });
+  const { code, stdout, stderr } = await limner(['show', 'gone.msa', 'bad.msa', 'a.msa'], {
+    cwd,
+    env: { PORT: '0' },
+    interrupted: () => Promise.resolve(),
+  });
   expect(code).toBe(1);
   expect(stdout).toMatch(/^a\.msa/);
   expect(stderr).toMatch(/^limner: gone\.msa: there is no such file or folder[^\n]*\nlimner: bad\.msa: [^\n]+\n$/);

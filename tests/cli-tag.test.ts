@@ -94,6 +94,13 @@ describe('limner tag', () => {
     expect(stderr).toMatch(/^\rreading 1 of 1 /);
   });
 
+  it('writes nothing, and leaves nothing behind, when it is interrupted', async () => {
+    const cwd = folderWith(session);
+    const ended = await limner(['tag', 'in', '--out', 'out'], { cwd, interrupted: () => Promise.resolve() });
+    expect(ended).toEqual({ code: 130, stdout: '', stderr: 'limner: interrupted: nothing was written\n' });
+    expect(readdirSync(join(cwd, 'out'))).toEqual([]);
+  });
+
   it('leaves no half-written results when the disk refuses', async () => {
     const cwd = folderWith(session);
     mkdirSync(join(cwd, 'out/report.html'), { recursive: true });

@@ -8,7 +8,7 @@ export interface Io {
   /** Folder that relative paths start from. */
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
-  /** Resolves when the user asks a running viewer to end (Ctrl-C). */
+  /** Resolves when the user asks a running viewer or batch to end (Ctrl-C). */
   readonly interrupted: () => Promise<void>;
 }
 
@@ -27,6 +27,8 @@ export const EXIT = {
   usage: 2,
   /** Nothing could be read. */
   nothingRead: 3,
+  /** Ended by the user: 128 + the number of SIGINT, as shells have it. */
+  interrupted: 130,
 } as const;
 
 /** A command that cannot be carried out as it was given; the message is one line that says what and how else. */

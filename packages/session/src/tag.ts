@@ -27,6 +27,8 @@ export interface TagOptions extends IdentifyOptions {
   readonly axis?: EnergyAxis;
   /** Told before each spectrum, and once after the last. */
   readonly onProgress?: (done: number, total: number) => void;
+  /** Ends the run between two spectra; nothing is written then. */
+  readonly signal?: AbortSignal;
 }
 
 export interface TagOutcome {
@@ -51,7 +53,7 @@ const OUTPUT_FILES: readonly OutputFile[] = [
 /**
  * Reads every spectrum in a folder and below it, in order of path, and writes records.ndjson, elements.csv, pigments.csv,
  * failures.csv and report.html into `out`, all at once at the end. The same input gives the same bytes.
- * @throws InputError if the folder cannot be read; OutputError if the results cannot be written
+ * @throws InputError if the folder cannot be read; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
   await expectFolder(folder);
@@ -87,6 +89,7 @@ async function writeAll(
   await output.append('pigments.csv', PIGMENT_HEADING);
   await output.append('failures.csv', FAILURE_HEADING);
   for (const [done, name] of names.entries()) {
+    options.signal?.throwIfAborted();
     options.onProgress?.(done, names.length);
     const result = await recordOf(folder, name, options);
     if ('reason' in result) {

@@ -25,10 +25,12 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
 async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> {
   const { identify, axis } = readingOptions(flags);
   const { InputError, OutputError, tag } = await import('@limner/session');
-  const progress = progressOn(io);
+  const ended = new AbortController();
+  void io.interrupted().then(() => ended.abort());
   try {
     const [from, to] = [resolve(io.cwd, folder), resolve(io.cwd, flags.out)];
-    const { read, failures, others } = await tag(from, to, { ...identify, ...(axis && { axis }), ...progress });
+    const options = { ...identify, ...(axis && { axis }), ...progressOn(io), signal: ended.signal };
+    const { read, failures, others } = await tag(from, to, options);
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     if (read + failures.length === 0) {
       complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
@@ -40,6 +42,10 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     io.stderr.write(others.length > 0 ? `; ${told(others.length, 'other file', 'other files')} left aside\n` : '\n');
     return exitCodeOf(read, failures.length);
   } catch (error) {
+    if (ended.signal.aborted) {
+      complain(io, 'interrupted: nothing was written');
+      return EXIT.interrupted;
+    }
     if (error instanceof OutputError) throw new UsageError(error.message, { cause: error });
     if (!(error instanceof InputError)) throw error;
     complain(io, error.message);
