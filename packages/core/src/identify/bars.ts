@@ -10,9 +10,9 @@ export interface Bar {
 const ORDINARY: Bar = { deltaC: 36, margin: 10 };
 /** N, F: one soft line each, where noise edge, window edges and neighbours' tails can look alike. */
 const LONE_SOFT: Bar = { deltaC: 36, margin: 20 };
-/** Be, B at the noise edge, and elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
+/** Elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
 const SOFT_FAMILY: Bar = { deltaC: 60, margin: 30 };
-/** The same below 0.4 keV, where M lines are hardly tabulated and the noise edge begins. */
+/** Be and B at the noise edge, and elements seen by L or M lines below 0.4 keV alone, where M lines are hardly tabulated and the noise edge begins. */
 const SOFTEST_FAMILY: Bar = { deltaC: 200, margin: 100 };
 const SOFT_BELOW_EV = 1000;
 const SOFT_SHARE = 0.8;
@@ -23,7 +23,7 @@ const SOFT_SHARE = 0.8;
  * @param evidence share of its evidence that lies below 1 and below 0.4 keV
  */
 export function barOf(z: number, areas: Float64Array, evidence: EvidencePlace): Bar {
-  if (z === 4 || z === 5) return SOFT_FAMILY;
+  if (z === 4 || z === 5) return SOFTEST_FAMILY;
   if (z === 7 || z === 9) return LONE_SOFT;
   if (z < 10) return ORDINARY;
   if (evidence.below400 > SOFT_SHARE) return SOFTEST_FAMILY;

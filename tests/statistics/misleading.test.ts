@@ -1,0 +1,55 @@
+// Materials that published tests found misread by automatic identification: D.E. Newbury, Microsc. Microanal. 11 (2005) 545
+// (abstract), and overlaps of common practice in paint. Simulated with physics bent away from the fit's own tables.
+import { describe, expect, it } from 'vitest';
+import { identify, simulate, type LimnerRecord } from '@limner/core';
+
+/** Bent physics: one standard deviation each (line ratios and families as the yields' compilations differ). */
+const BENT = {
+  lineRatio: 0.1,
+  family: 0.15,
+  attenuation: 0.05,
+  continuum: 0.1,
+  noise: 0.05,
+  tail: 0.3,
+  window: 0.15,
+  offsetEv: 4,
+  gain: 0.001,
+};
+
+const MATERIALS: readonly (readonly [string, readonly string[]])[] = [
+  ['ZnS', ['Zn', 'S']],
+  ['KBr', ['K', 'Br']],
+  ['FeS2', ['Fe', 'S']],
+  ['TaNb', ['Ta', 'Nb']],
+  ['Au4Cu6', ['Au', 'Cu']],
+  ['AuCu9', ['Au', 'Cu']],
+  ['Bi2Te3', ['Bi', 'Te']],
+  ['URh', ['U', 'Rh']],
+  ['PtCr', ['Pt', 'Cr']],
+  ['GaAs', ['Ga', 'As']],
+  ['GaP', ['Ga', 'P']],
+  ['PbS', ['Pb', 'S']],
+  ['HgS', ['Hg', 'S']],
+  ['2PbCO3*Pb(OH)2', ['Pb', 'O']],
+  ['BaSO4', ['Ba', 'S', 'O']],
+  ['BaTiO3', ['Ba', 'Ti', 'O']],
+  ['Pb2SnO4', ['Pb', 'Sn']],
+  ['Bi', ['Bi']],
+];
+
+function read(formula: string, beamKev: number, seed: number): LimnerRecord {
+  return identify(
+    simulate({ composition: formula }, { beamKev, totalCounts: 150_000, seed, perturb: { seed: seed + 1, ...BENT } }),
+  );
+}
+
+describe.each([10, 20])('at %i keV, 150,000 counts', (beamKev) => {
+  it.each(MATERIALS)('%s: nothing major missed, nothing invented', (formula, elements) => {
+    const record = read(formula, beamKev, 1000 + beamKev);
+    const present = record.elements.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol);
+    expect(elements.filter((symbol) => !present.includes(symbol))).toEqual([]);
+    // C, O and H of a compound may be listed besides the elements that must be found.
+    const known = formula.match(/[A-Z][a-z]?/g)!;
+    expect(present.filter((symbol) => !known.includes(symbol))).toEqual([]);
+  });
+});
