@@ -9,7 +9,7 @@ import { channelEnergies, channelOf, type Instrument } from '../model/instrument
 import type { InstrumentPrior } from '../model/nuisances.ts';
 import { lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
-import { hasThickWindow } from '../peaks/window.ts';
+import { mayHaveThickWindow } from '../peaks/window.ts';
 import { startingNoiseEv } from '../peaks/resolution-start.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { efficiency } from '../detector/efficiency.ts';
@@ -71,10 +71,16 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   };
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
   const noise = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
-  const window = hasThickWindow(spectrum.counts, spectrum.axis) ? THICK_WINDOW : {};
-  const start = firstStart(frame, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise });
-  addSoftPenalty(frame, candidates, start);
-  return settle(frame, candidates, start, { axis: spectrum.axis, noise });
+  const explainBehind = (window: Partial<Detector>): Explanation => {
+    const start = firstStart(frame, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise });
+    const penalty = frame.penalty.map((value, e) => value + softPenalty(frame, candidates[e], start));
+    return settle({ ...frame, penalty }, candidates, start, { axis: spectrum.axis, noise });
+  };
+  if (range.thickWindow) return explainBehind(THICK_WINDOW);
+  const thin = explainBehind({});
+  if (!mayHaveThickWindow(spectrum.counts, spectrum.axis)) return thin;
+  const thick = explainBehind(THICK_WINDOW);
+  return thick.round.merit < thin.round.merit ? thick : thin;
 }
 
 /** A thick specimen under a scanning microscope's beam, a foil under a transmission microscope's. */
@@ -104,11 +110,9 @@ function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditi
  * Elements seen by soft L or M lines alone start lower: their shapes and ratios are free enough to imitate the one soft
  * line of a common light element.
  */
-function addSoftPenalty(frame: Frame, candidates: readonly number[], start: RoundStart): void {
-  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, candidates);
-  candidates.forEach((z, e) => {
-    if (isSoftFamily(z, areas)) frame.penalty[e] += SOFT_FAMILY_PENALTY;
-  });
+function softPenalty(frame: Frame, z: number, start: RoundStart): number {
+  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, [z]);
+  return isSoftFamily(z, areas) ? SOFT_FAMILY_PENALTY : 0;
 }
 
 /** First guess: a light matrix, smoothed counts for weights, the background on the lower envelope of the counts. */

@@ -56,7 +56,7 @@ function contextOf({ frame, round }: Explanation): Context {
     return sum;
   });
   return {
-    gains: gainsOf(round.elimination, round.hypothesis),
+    gains: gainsOf(round.problem, round.hypothesis),
     fractions: massFractions(round),
     total: round.hypothesis.members.reduce((sum, e) => sum + round.hypothesis.x[e], 0),
     inRange,

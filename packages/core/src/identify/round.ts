@@ -22,7 +22,7 @@ import {
   radiativeAugerTemplate,
   type ElementTemplate,
 } from '../model/templates.ts';
-import { searchHypotheses } from './search.ts';
+import { ownColumnsOf, searchOwned } from './own-doubts.ts';
 import type { ArtefactColumn, Frame, Round } from './state.ts';
 
 /** What a round starts from: the instrument, composition and explanation of the round before. */
@@ -75,11 +75,14 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
   const normal = normalEquations(columns, counts, weights, lo, hi);
   const elimination = eliminate(normal, templates.length, priorOf(artefacts, nuisances, start.backgroundLevel));
   const before = start.amounts.reduce<number[]>((list, amount, e) => (amount > 0 ? [...list, e] : list), []);
-  const hypothesis = searchHypotheses(elimination, start.relativeError > 0 ? [before, []] : [before], {
-    penalty: frame.penalty,
-    banned: start.banned,
-  });
-  const theta = eliminatedAt(elimination, hypothesis.x);
+  const own = ownColumnsOf(templates, artefacts.length, nuisances);
+  const { hypothesis, problem, struck } = searchOwned(
+    elimination,
+    own,
+    start.relativeError > 0 ? [before, []] : [before],
+    { penalty: frame.penalty, banned: start.banned },
+  );
+  const theta = eliminatedAt(elimination, hypothesis.x, struck);
   const model = expectedCounts(n, templates, artefacts, nuisances, hypothesis.x, theta, lo, hi);
   const background = new Float64Array(n);
   artefacts.forEach(({ name, column }, i) => {
@@ -88,7 +91,11 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
   const c = cash(counts, model, lo, hi);
   let merit = c;
   for (const e of hypothesis.members) merit += frame.penalty[e];
-  nuisances.forEach(({ mean, sigma }, i) => (merit += ((theta[artefacts.length + i] - mean) / sigma) ** 2));
+  const out = new Set(struck);
+  nuisances.forEach(({ mean, sigma }, i) => {
+    const at = artefacts.length + i;
+    if (!out.has(at)) merit += ((theta[at] - mean) / sigma) ** 2;
+  });
   return {
     instrument,
     composition: start.composition,
@@ -97,6 +104,9 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
     artefacts,
     nuisances,
     elimination,
+    own,
+    problem,
+    struck,
     hypothesis,
     theta,
     background,

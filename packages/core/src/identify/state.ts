@@ -1,11 +1,12 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Emission } from '../emission/characteristic.ts';
-import type { Elimination } from '../fit/eliminate.ts';
+import type { AmountsProblem, Elimination } from '../fit/eliminate.ts';
 import type { Column } from '../model/column.ts';
 import type { Instrument } from '../model/instrument.ts';
 import type { Nuisance } from '../model/nuisances.ts';
 import type { ElementTemplate } from '../model/templates.ts';
 import type { FitRange } from '../peaks/fit-range.ts';
+import type { OwnColumns } from './own-doubts.ts';
 import type { Hypothesis } from './search.ts';
 
 /** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
@@ -26,6 +27,10 @@ export interface Round {
   readonly artefacts: readonly ArtefactColumn[];
   readonly nuisances: readonly Nuisance[];
   readonly elimination: Elimination;
+  readonly own: OwnColumns;
+  /** The amounts problem with the nuisances of absent elements struck out, and which those are. */
+  readonly problem: AmountsProblem;
+  readonly struck: readonly number[];
   readonly hypothesis: Hypothesis;
   /** Coefficients of artefact columns, then of nuisances. */
   readonly theta: Float64Array;

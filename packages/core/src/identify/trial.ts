@@ -1,6 +1,7 @@
 import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
 import { gainsOf, solveSubset } from '../fit/subset.ts';
-import { score, searchHypotheses, type Hypothesis } from './search.ts';
+import { lifted, searchOwned, type OwnedHypothesis } from './own-doubts.ts';
+import { score, type Hypothesis, type SearchOptions } from './search.ts';
 import type { EvidencePlace } from './bars.ts';
 import { modelOf } from './model-of.ts';
 import type { Frame, Round } from './state.ts';
@@ -25,30 +26,27 @@ export interface Trial {
 
 /** Tries one member: its own nuisances leave with it, for they must not stand in for its peaks. */
 export function leaveOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): Trial {
-  const { elimination, hypothesis, artefacts, nuisances, templates } = round;
-  const own = nuisances.flatMap(({ owner }, i) => (owner === templates[element].z ? [artefacts.length + i] : []));
-  const problem: AmountsProblem = withoutColumns(elimination, own);
+  const { elimination, hypothesis, own } = round;
   const rest = hypothesis.members.filter((e) => e !== element);
-  const nothing = solveSubset(problem, rest);
-  const instead = searchHypotheses(problem, [rest, withBestRival(problem, rest, element, banned)], {
-    penalty: frame.penalty,
-    banned: new Set([...banned, element]),
-  });
+  // An element may have come back without its nuisances, so the two lists can overlap.
+  const struck = [...new Set([...round.struck, ...(own.get(element) ?? [])])];
+  const bare = withoutColumns(elimination, struck);
+  const nothing = score(bare, rest, { penalty: frame.penalty });
+  const options = { penalty: frame.penalty, banned: new Set([...banned, element]) };
   const members = new Set(hypothesis.members);
-  const told = tellable(problem, rest, instead, members, frame.penalty, element, banned);
+  const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
+  const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);
+  const told = tellable(bare, rest, best, members, options);
+  const poorer = eliminatedAt(elimination, nothing.x, struck);
   return {
     element,
-    deltaNothing: nothing.objective + problem.constant - hypothesis.objective,
-    margin: instead.score + problem.constant - hypothesis.score,
-    instead: told,
-    rivalMargin: told.score + problem.constant - hypothesis.score,
-    added: told.members.filter((e) => !members.has(e)),
-    theta: eliminatedAt(elimination, told.x, own),
-    evidence: evidencePlace(
-      frame,
-      round,
-      modelOf(round, nothing.x, eliminatedAt(elimination, nothing.x, own), frame.counts.length),
-    ),
+    deltaNothing: nothing.objective + bare.constant - hypothesis.objective,
+    margin: best.hypothesis.score - hypothesis.score,
+    instead: told.hypothesis,
+    rivalMargin: told.hypothesis.score - hypothesis.score,
+    added: told.hypothesis.members.filter((e) => !members.has(e)),
+    theta: eliminatedAt(elimination, told.hypothesis.x, told.struck),
+    evidence: evidencePlace(frame, round, modelOf(round, nothing.x, poorer, frame.counts.length)),
   };
 }
 
@@ -57,29 +55,23 @@ const MOST_RIVALS = 3;
 
 /** The best alternative itself, or, where it is a committee of many, the best single element in its place. */
 function tellable(
-  problem: AmountsProblem,
+  bare: AmountsProblem,
   rest: readonly number[],
-  best: Hypothesis,
+  best: OwnedHypothesis,
   members: ReadonlySet<number>,
-  penalty: Float64Array,
-  element: number,
-  banned: ReadonlySet<number>,
-): Hypothesis {
-  if (best.members.filter((e) => !members.has(e)).length <= MOST_RIVALS) return best;
-  return score(problem, withBestRival(problem, rest, element, banned), { penalty });
+  options: SearchOptions & { readonly banned: ReadonlySet<number> },
+): OwnedHypothesis {
+  if (best.hypothesis.members.filter((e) => !members.has(e)).length <= MOST_RIVALS) return best;
+  const single = score(bare, withBestRival(bare, rest, options.banned), options);
+  return { ...best, hypothesis: lifted(single, bare.constant) };
 }
 
 /** The set with the element that gains most in its place: a second start for the search. */
-function withBestRival(
-  problem: AmountsProblem,
-  rest: readonly number[],
-  element: number,
-  banned: ReadonlySet<number>,
-): number[] {
+function withBestRival(problem: AmountsProblem, rest: readonly number[], banned: ReadonlySet<number>): number[] {
   const { gain } = gainsOf(problem, solveSubset(problem, rest));
   let best = -1;
   for (let e = 0; e < problem.size; e++) {
-    if (e !== element && !banned.has(e) && gain[e] > (best < 0 ? 0 : gain[best])) best = e;
+    if (!banned.has(e) && gain[e] > (best < 0 ? 0 : gain[best])) best = e;
   }
   return best < 0 ? [...rest] : [...rest, best];
 }

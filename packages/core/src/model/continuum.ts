@@ -29,6 +29,8 @@ export const ATTENUATION_DOUBT = 0.12;
 
 /** Channels beyond the range whose continuum is smeared into it. */
 const MARGIN = 30;
+/** Lowest photon energy considered, eV. */
+const LOWEST_EV = 50;
 /** Standard deviations up to which a channel is smeared. */
 const REACH = 3.5;
 
@@ -46,8 +48,9 @@ export function detectedContinuum(
   hi: number,
 ): DetectedContinuum {
   const { axis, detector } = instrument;
-  const from = Math.max(0, lo - MARGIN, Math.ceil((50 - axis.offsetEv) / axis.gainEv));
-  const to = Math.min(n, hi + MARGIN);
+  const from = Math.max(lo - MARGIN, Math.ceil((LOWEST_EV - axis.offsetEv) / axis.gainEv));
+  // Beyond the axis too: what lies there is smeared into its last channels.
+  const to = hi + MARGIN;
   const energies = Float64Array.from(
     { length: Math.max(0, to - from) },
     (_, k) => axis.offsetEv + axis.gainEv * (from + k),

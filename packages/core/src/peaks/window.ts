@@ -5,14 +5,14 @@ const SOFT_FROM_EV = 420;
 const SOFT_TO_EV = 640;
 /** Shelf of incomplete charge collection, fraction of the counts (measured: 0.9 to 3.6 %). */
 const SHELF_FRACTION = 0.02;
-/** Soft counts up to this multiple of the shelf are no sign of a thin window. */
-const SHELF_MULTIPLE = 2.5;
+/** Soft counts up to this multiple of the shelf may be the shelf alone. */
+const SHELF_MULTIPLE = 4;
 
 /**
- * Whether the detector sits behind a thick (beryllium) window: then nothing but the flat shelf of incomplete charge
+ * Whether the detector may sit behind a thick (beryllium) window: then nothing but the flat shelf of incomplete charge
  * collection is recorded around 0.5 keV. False where the axis does not reach there.
  */
-export function hasThickWindow(counts: Float64Array, axis: EnergyAxis): boolean {
+export function mayHaveThickWindow(counts: Float64Array, axis: EnergyAxis): boolean {
   const channel = (energyEv: number): number => Math.round((energyEv - axis.offsetEv) / axis.gainEv);
   const from = channel(SOFT_FROM_EV);
   const to = channel(SOFT_TO_EV);
