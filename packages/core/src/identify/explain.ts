@@ -73,7 +73,8 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   const noise = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
   const explainBehind = (window: Partial<Detector>): Explanation => {
     const start = firstStart(frame, spectrum.axis, { ...DEFAULT_DETECTOR, ...window, noiseEv: noise });
-    const penalty = frame.penalty.map((value, e) => value + softPenalty(frame, candidates[e], start));
+    const soft = softPenalties(frame, candidates, start);
+    const penalty = frame.penalty.map((value, e) => value + soft[e]);
     return settle({ ...frame, penalty }, candidates, start, { axis: spectrum.axis, noise });
   };
   if (range.thickWindow) return explainBehind(THICK_WINDOW);
@@ -110,9 +111,9 @@ function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditi
  * Elements seen by soft L or M lines alone start lower: their shapes and ratios are free enough to imitate the one soft
  * line of a common light element.
  */
-function softPenalty(frame: Frame, z: number, start: RoundStart): number {
-  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, [z]);
-  return isSoftFamily(z, areas) ? SOFT_FAMILY_PENALTY : 0;
+function softPenalties(frame: Frame, candidates: readonly number[], start: RoundStart): number[] {
+  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, candidates);
+  return candidates.map((z) => (isSoftFamily(z, areas) ? SOFT_FAMILY_PENALTY : 0));
 }
 
 /** First guess: a light matrix, smoothed counts for weights, the background on the lower envelope of the counts. */

@@ -77,6 +77,19 @@ function efficiencyKey(detector: Detector): number {
   return efficiency(detector, 600) + efficiency(detector, 1600);
 }
 
+/** Channels that share a kernel: the width changes by less than 1 % over them. */
+const KERNEL_STEP = 8;
+
+/** Gaussian of a width in channels, sampled and normalised to 1. */
+function gaussianKernel(sigma: number): Float64Array {
+  const reach = Math.ceil(REACH * sigma);
+  const kernel = new Float64Array(2 * reach + 1);
+  let total = 0;
+  for (let k = 0; k < kernel.length; k++) total += kernel[k] = Math.exp(-0.5 * ((k - reach) / sigma) ** 2);
+  for (let k = 0; k < kernel.length; k++) kernel[k] /= total;
+  return kernel;
+}
+
 /** Smears values at given energies over the channels of the axis by the detector's Gaussian. */
 function createSmear(
   instrument: Instrument,
@@ -85,17 +98,15 @@ function createSmear(
   n: number,
 ): (values: Float64Array) => Float64Array {
   const { gainEv } = instrument.axis;
-  const kernels = Array.from(energies, (energy) => {
-    const sigma = lineResponse(instrument, energy).sigmaEv / gainEv;
-    const reach = Math.ceil(REACH * sigma);
-    const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-0.5 * ((k - reach) / sigma) ** 2));
-    const total = kernel.reduce((sum, value) => sum + value, 0);
-    return kernel.map((value) => value / total);
-  });
+  const kernels: Float64Array[] = [];
+  for (let k = 0; k < energies.length; k += KERNEL_STEP) {
+    const middle = energies[Math.min(k + KERNEL_STEP / 2, energies.length - 1)];
+    kernels.push(gaussianKernel(lineResponse(instrument, middle).sigmaEv / gainEv));
+  }
   return (values) => {
     const out = new Float64Array(n);
     for (let k = 0; k < values.length; k++) {
-      const kernel = kernels[k];
+      const kernel = kernels[Math.floor(k / KERNEL_STEP)];
       const start = first + k - (kernel.length - 1) / 2;
       for (let j = Math.max(0, -start); j < kernel.length && start + j < n; j++)
         out[start + j] += values[k] * kernel[j];
