@@ -43,7 +43,7 @@ export interface LineGroup {
  */
 export function familySigma(family: Family, z: number): number {
   if (family !== 'M') return 0.35;
-  return z < 57 ? 1 : z < 72 ? 0.6 : 0.45;
+  return z < 48 ? 2 : z < 57 ? 1 : z < 72 ? 0.6 : 0.45;
 }
 
 /** The line groups of an element, in the order of GROUP_NAMES; groups without lines are left out. */
