@@ -2,7 +2,7 @@ import { symbolOf } from '../atomic/elements.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { massFractions } from './amounts.ts';
 import { barOf, probabilityAtBar, probabilityOutside } from './bars.ts';
-import { CANDIDATE_ELEMENTS } from './candidates.ts';
+import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, Rival, Verdict } from './finding.ts';
 import { foundLines } from './lines.ts';
@@ -194,7 +194,8 @@ function unseen(z: number, origin: ElementFinding['origin'], reason: string): El
     symbol: symbolOf(z),
     z,
     verdict: 'blind',
-    probability: 0,
+    // The spectrum says nothing, so the prior stands.
+    probability: probabilityOutside(0, priorPenalty(z)),
     counts: { value: 0, sigma: 0 },
     massFraction: null,
     limit: null,
