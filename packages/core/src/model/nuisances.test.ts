@@ -1,0 +1,99 @@
+import { describe, expect, it } from 'vitest';
+import { massFractionsOf } from '../atomic/composition.ts';
+import { DEFAULT_DETECTOR } from '../detector/detector.ts';
+import { createEmission } from '../emission/characteristic.ts';
+import type { Column } from './column.ts';
+import { channelOf } from './instrument.ts';
+import { instrumentNuisances, memberNuisances, orthogonaliser, type Member } from './nuisances.ts';
+import { elementTemplate, groupTemplates, lineAreas, radiativeAugerTemplate } from './templates.ts';
+
+const n = 2048;
+const [lo, hi] = [20, 1900];
+const instrument = { axis: { offsetEv: 0, gainEv: 10 }, detector: DEFAULT_DETECTOR };
+const elements = [8, 14, 20, 26, 50, 82];
+const areas = lineAreas(createEmission(20_000, 40).lines(massFractionsOf('PbSnO3')), instrument, elements);
+
+function member(z: number): Member {
+  const template = elementTemplate(z, areas, instrument, n);
+  const groups = groupTemplates(z, areas, instrument, n);
+  return {
+    template,
+    groups,
+    radiativeAuger: radiativeAugerTemplate(z, areas, instrument, n),
+    amount: 1e6 / template.area,
+  };
+}
+
+const weights = Float64Array.from({ length: n }, (_, i) => 1 / (20 + 5000 / (i + 1)));
+const orthogonal = orthogonaliser(weights, lo, hi);
+const product = (a: Column, b: Column): number => {
+  let sum = 0;
+  for (let i = lo; i < hi; i++) sum += weights[i] * a.values[i] * b.values[i];
+  return sum;
+};
+const cosine = (a: Column, b: Column): number => product(a, b) / Math.sqrt(product(a, a) * product(b, b));
+
+describe('nuisances of a member', () => {
+  it.each(elements)('of Z = %i are orthogonal to its own template in the metric of the fit', (z) => {
+    const own = member(z);
+    const nuisances = memberNuisances(own, orthogonal);
+    expect(nuisances.length).toBeGreaterThan(2);
+    for (const { column, owner, sigma } of nuisances) {
+      expect(Math.abs(cosine(column, own.template.column))).toBeLessThan(1e-9);
+      expect(owner).toBe(z);
+      expect(sigma).toBeGreaterThan(0);
+      expect(sigma * Math.sqrt(orthogonal.information(column))).toBeGreaterThan(0.2);
+    }
+  });
+
+  it('are fewer where there are fewer counts, and none where there are none', () => {
+    const lead = member(82);
+    const counted = [1e6, 1e3, 0].map(
+      (amount) => memberNuisances({ ...lead, amount: amount / lead.template.area }, orthogonal).length,
+    );
+    expect(counted[1]).toBeLessThan(counted[0]);
+    expect(counted[2]).toBe(0);
+  });
+
+  it('leave the leading group of the best-known family alone', () => {
+    const kinds = memberNuisances(member(82), orthogonal).map(({ kind, label }) => `${kind} ${label}`);
+    expect(kinds).toContain('group-ratio Lβ1');
+    expect(kinds).not.toContain('group-ratio Lα');
+    expect(kinds).toContain('family-ratio M');
+    expect(kinds).not.toContain('family-ratio L');
+  });
+});
+
+it('the offset of the instrument moves every peak as moving the axis does', () => {
+  const prior = { mean: 0, sigma: 1 };
+  const iron = member(26);
+  const none = Object.assign(
+    (values: Float64Array, factor: number) => ({ values: values.map((v) => v * factor), lo: 0, hi: n }),
+    {
+      information: () => 1,
+    },
+  );
+  const all = { offset: prior, gain: prior, noise: prior, fano: prior };
+  const [offset, gain] = instrumentNuisances([iron], instrument, all, none, n);
+  const moved = (offsetEv: number, gainEv: number): Float64Array =>
+    elementTemplate(26, areas, { ...instrument, axis: { offsetEv, gainEv } }, n).column.values;
+  const compare = (column: Column, difference: Float64Array, tolerance: number): void => {
+    const largest = Math.max(...difference.map(Math.abs));
+    const worst = difference.reduce((most, value, i) => Math.max(most, Math.abs(value - column.values[i])), 0);
+    expect(worst / largest).toBeLessThan(tolerance);
+  };
+  // Tails and Lorentzian wings do not move in the derivative: 2 % of the largest.
+  const [up, down] = [moved(0.5, 10), moved(-0.5, 10)];
+  compare(
+    offset.column,
+    up.map((value, i) => (value - down[i]) * iron.amount),
+    0.02,
+  );
+  const step = 5e-5;
+  const [wide, narrow] = [moved(0, 10 * (1 + step)), moved(0, 10 * (1 - step))];
+  // A wider channel also holds more counts: that part of the difference is no shift.
+  const centre = Math.round(channelOf(instrument.axis, 6400));
+  const perGain = wide.map((value, i) => ((value / (1 + step) - narrow[i] / (1 - step)) / (2 * step)) * iron.amount);
+  expect(Math.sign(perGain[centre - 6])).toBe(Math.sign(gain.column.values[centre - 6]));
+  compare(gain.column, perGain, 0.03);
+});
