@@ -155,13 +155,18 @@ function smoothed(counts: Float64Array, lo: number, hi: number): Float64Array {
   return out;
 }
 
-/** Ratio of the counts' lower envelope to the physical continuum: the lower quartile over blocks of channels. */
+/**
+ * Ratio of the counts' lower envelope to the physical continuum: the lower quartile over blocks of channels; where few
+ * counts leave that many blocks empty, half the ratio over the whole range (at least one count).
+ */
 function envelopeLevel(frame: Frame, composition: MassFractions, instrument: Instrument): number {
   const { lo, hi } = frame.range;
   const energies = channelEnergies(instrument.axis, frame.counts.length).subarray(lo, hi);
   const continuum = frame.emission.continuum(composition, energies);
   const block = Math.max(4, Math.ceil((hi - lo) / 60));
   const ratios: number[] = [];
+  let allData = 0;
+  let allShape = 0;
   for (let from = lo; from + block <= hi; from += block) {
     let data = 0;
     let shape = 0;
@@ -170,9 +175,13 @@ function envelopeLevel(frame: Frame, composition: MassFractions, instrument: Ins
       shape += continuum[i - lo] * efficiency(instrument.detector, energies[i - lo]);
     }
     if (shape > 0) ratios.push(data / shape);
+    allData += data;
+    allShape += shape;
   }
   ratios.sort((a, b) => a - b);
-  return Math.max(ratios[Math.floor(ratios.length / 4)] ?? 1, Number.MIN_VALUE);
+  const quartile = ratios[Math.floor(ratios.length / 4)] ?? 0;
+  if (quartile > 0) return quartile;
+  return allShape > 0 ? (0.5 * Math.max(allData, 1)) / allShape : 1;
 }
 
 function priorFrom(header: EnergyAxis, headerNoise: number, now: Instrument): InstrumentPrior {

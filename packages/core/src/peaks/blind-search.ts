@@ -28,8 +28,10 @@ export function findPeaks(
 ): BlindPeak[] {
   const x = Float64Array.from({ length: range.hi - range.lo }, (_, i) => axis.offsetEv + axis.gainEv * (range.lo + i));
   const y = Float64Array.from(x, (_, i) => 2 * Math.sqrt(counts[range.lo + i] + 3 / 8));
+  if (x.length === 0) return [];
   const middle = fwhm((x[0] + Math.min(x[x.length - 1], 4000)) / 2) / axis.gainEv;
   const windowSize = Math.max(5, 2 * Math.round(middle * 0.45) + 1);
+  if (x.length <= windowSize) return [];
   const found = gsd(
     { x, y },
     {

@@ -31,7 +31,7 @@ export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number)
   while (firstCount < n && counts[firstCount] === 0) firstCount++;
   // A cut-off zeroes the channels below it and leaves a cut channel at its step.
   const cutOff = firstCount > 0 && axis.offsetEv + axis.gainEv * firstCount > 0;
-  if (cutOff) lo = Math.max(lo, firstCount + 1);
+  if (cutOff) lo = Math.min(n, Math.max(lo, firstCount + 1));
   const hump = cutOff ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900)) : null;
   let hi = Math.min(n, channel(END_POINT_FRACTION * beamEv));
   while (hi > lo && counts[hi - 1] === 0 && counts[hi - 2] === 0) hi--;

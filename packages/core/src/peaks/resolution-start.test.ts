@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_DETECTOR } from '../detector/detector.ts';
+import { fwhmEv } from '../detector/resolution.ts';
+import { simulate } from '../simulate/simulate.ts';
+import { startingNoiseEv } from './resolution-start.ts';
+
+const axis = { offsetEv: 0, gainEv: 10 };
+const range = { lo: 15, hi: 1400 };
+const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
+
+describe('the noise to start from', () => {
+  it.each([40, 50, 60, 75, 90])('gives the width at Mn K within 5 percent for a noise of %d eV', (noiseEv) => {
+    const detector = { ...DEFAULT_DETECTOR, noiseEv };
+    for (const composition of ['SiO2', 'CaCO3', 'Fe2O3']) {
+      const { counts } = simulate({ composition }, { beamKev: 15, totalCounts: 500_000, seed: 8, detector });
+      const found = startingNoiseEv(counts, axis, range, fanoPair)!;
+      const ratio = fwhmEv({ ...detector, noiseEv: found }, 5899) / fwhmEv(detector, 5899);
+      expect(Math.abs(ratio - 1), `${composition}: ${found}`).toBeLessThan(0.05);
+    }
+  });
+
+  it('is too wide, never too narrow, where no line stands alone: up to 15 % at a poor resolution', () => {
+    for (const noiseEv of [40, 60, 90]) {
+      const detector = { ...DEFAULT_DETECTOR, noiseEv };
+      const { counts } = simulate({ composition: 'PbSnO3' }, { beamKev: 15, totalCounts: 500_000, seed: 8, detector });
+      const found = startingNoiseEv(counts, axis, range, fanoPair)!;
+      const ratio = fwhmEv({ ...detector, noiseEv: found }, 5899) / fwhmEv(detector, 5899);
+      expect(ratio).toBeGreaterThan(0.97);
+      expect(ratio).toBeLessThan(1.15);
+    }
+  });
+
+  it('is left open where no peak is strong enough', () => {
+    const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 15, totalCounts: 2000, seed: 8 });
+    expect(startingNoiseEv(counts, axis, range, fanoPair)).toBeNull();
+    expect(startingNoiseEv(new Float64Array(2048).fill(1000), axis, range, fanoPair)).toBeNull();
+  });
+
+  it('stays within bounds whatever the peaks look like', () => {
+    const counts = new Float64Array(2048);
+    counts.set([900, 1000, 900], 300);
+    counts.set([1, 1000, 1], 500);
+    const noise = startingNoiseEv(counts, axis, range, fanoPair);
+    expect(noise === null || (noise >= 15 && noise <= 150)).toBe(true);
+  });
+});
