@@ -17,7 +17,7 @@ import { isSoftFamily } from './bars.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
 import { challenge } from './challenge.ts';
 import { solveRound, type RoundStart } from './round.ts';
-import type { Frame, Round } from './state.ts';
+import { isHopeless, type Frame, type Round } from './state.ts';
 import type { Trial } from './trial.ts';
 
 /** A spectrum explained: the settled round, and what stayed fixed. */
@@ -133,6 +133,7 @@ function firstStart(frame: Frame, axis: EnergyAxis, detector: Detector): RoundSt
     backgroundLevel: envelopeLevel(frame, composition, instrument),
     background: null,
     relativeError: ANNEALING[0],
+    hopeless: false,
     banned: new Set(),
   };
 }
@@ -206,7 +207,10 @@ function settle(
   let converged = false;
   let rounds = 1;
   for (; rounds < MAX_ROUNDS; rounds++) {
-    const next = nextStart(start, round, header, ANNEALING[rounds] ?? 0);
+    const next = {
+      ...nextStart(start, round, header, ANNEALING[rounds] ?? 0),
+      hopeless: rounds >= ANNEALING.length && isHopeless(frame, round),
+    };
     const following = solveRound(frame, candidates, next);
     if (rounds >= ANNEALING.length && (!best || following.merit <= best.merit + 1)) {
       best = following;
@@ -267,6 +271,7 @@ function nextStart(
     backgroundLevel: levels[Math.floor(levels.length / 2)] ?? start.backgroundLevel,
     background: round.background,
     relativeError,
+    hopeless: start.hopeless,
     banned: start.banned,
   };
 }

@@ -1,4 +1,5 @@
 import { symbolOf } from '../atomic/elements.ts';
+import { expectedCash } from '../fit/cash.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { massFractions } from './amounts.ts';
 import { barOf, probabilityAtBar, probabilityOutside } from './bars.ts';
@@ -46,6 +47,8 @@ interface Context {
   readonly total: number;
   /** Counts inside the range per unit amount, by element index. */
   readonly inRange: Float64Array;
+  /** C over its expectation, at least 1. */
+  readonly inflation: number;
 }
 
 function contextOf({ frame, round }: Explanation): Context {
@@ -60,6 +63,7 @@ function contextOf({ frame, round }: Explanation): Context {
     fractions: massFractions(round),
     total: round.hypothesis.members.reduce((sum, e) => sum + round.hypothesis.x[e], 0),
     inRange,
+    inflation: Math.max(1, round.c / expectedCash(round.model, frame.range.lo, frame.range.hi).mean),
   };
 }
 
@@ -84,8 +88,9 @@ function memberFinding(
   const { z } = round.templates[e];
   const { members, x, covariance } = round.hypothesis;
   const bar = barOf(z, round.areas, trial.evidence);
-  const short = trial.deltaNothing - bar.deltaC;
-  const pressed = trial.margin - bar.margin;
+  // Where the model misfits, chi-square counts for less: evidence is measured in units of the misfit.
+  const short = trial.deltaNothing / context.inflation - bar.deltaC;
+  const pressed = trial.margin / context.inflation - bar.margin;
   const verdict: Verdict = short >= 0 && pressed >= 0 ? 'present' : 'open';
   const at = members.indexOf(e);
   const sigma = Math.sqrt(covariance[at * members.length + at]);

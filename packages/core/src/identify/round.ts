@@ -42,6 +42,8 @@ export interface RoundStart {
   readonly background: Float64Array | null;
   /** Relative error granted to the model, beside counting; annealed to 0 over the rounds. */
   readonly relativeError: number;
+  /** The model is far from the counts: nothing is gained by a long search. */
+  readonly hopeless: boolean;
   /** Element indices that may not be used. */
   readonly banned: ReadonlySet<number>;
 }
@@ -80,7 +82,7 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
     elimination,
     own,
     start.relativeError > 0 ? [before, []] : [before],
-    { penalty: frame.penalty, banned: start.banned },
+    { penalty: frame.penalty, banned: start.banned, ...(start.hopeless && { swaps: 0 }) },
   );
   const theta = eliminatedAt(elimination, hypothesis.x, struck);
   const model = expectedCounts(n, templates, artefacts, nuisances, hypothesis.x, theta, lo, hi);

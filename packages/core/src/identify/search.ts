@@ -11,12 +11,23 @@ export interface SearchOptions {
   readonly penalty: Float64Array;
   /** Elements that may not be used, by index. */
   readonly banned?: ReadonlySet<number>;
+  /** Swap moves per start, the costly ones; MAX_SWAPS when left out. */
+  readonly swaps?: number;
 }
 
 /** More steps than any path of strictly falling scores needs; a bound against numerical ping-pong. */
-const MAX_STEPS = 200;
-/** A change of score below this is no improvement (numerical noise), in units of chi-square. */
+const MAX_STEPS = 60;
+const MAX_SWAPS = 8;
+/** Largest set an explanation may have: no grain shows that many elements; it bounds the time hostile counts can take. */
+const MAX_MEMBERS = 24;
+/** A change of score below this is no improvement (numerical noise), in units of chi-square and relative to the score. */
 const MIN_IMPROVEMENT = 1e-6;
+const MIN_RELATIVE_IMPROVEMENT = 1e-9;
+
+/** Whether one score beats another by more than numerical noise. */
+function beats(score: number, other: number): boolean {
+  return score < other - Math.max(MIN_IMPROVEMENT, MIN_RELATIVE_IMPROVEMENT * Math.abs(other));
+}
 
 /**
  * Best explanation found by add, drop, swap and add-and-prune moves from each start in turn; deterministic.
@@ -38,7 +49,7 @@ export function searchHypotheses(
       ),
       options,
     );
-    if (!best || found.score < best.score - MIN_IMPROVEMENT) best = found;
+    if (!best || beats(found.score, best.score)) best = found;
   }
   return best ?? score(problem, [], options);
 }
@@ -53,8 +64,10 @@ export function score(problem: AmountsProblem, set: readonly number[], options: 
 
 function descend(problem: AmountsProblem, start: Hypothesis, options: SearchOptions): Hypothesis {
   let current = start;
+  let swaps = options.swaps ?? MAX_SWAPS;
   for (let step = 0; step < MAX_STEPS; step++) {
-    const next = bestSingleMove(problem, current, options) ?? bestSwap(problem, current, options);
+    let next = bestSingleMove(problem, current, options);
+    if (!next && swaps-- > 0) next = bestSwap(problem, current, options);
     if (!next) return current;
     current = next;
   }
@@ -75,7 +88,8 @@ function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: S
     }
   });
   const { gain } = gainsOf(problem, current);
-  for (let e = 0; e < problem.size; e++) {
+  const full = current.members.length >= MAX_MEMBERS;
+  for (let e = 0; e < problem.size && !full; e++) {
     if (options.banned?.has(e) || gain[e] - penalty[e] <= bestValue) continue;
     bestValue = gain[e] - penalty[e];
     add = e;
@@ -84,7 +98,7 @@ function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: S
   if (drop < 0 && add < 0) return undefined;
   const set = add >= 0 ? [...current.members, add] : current.members.filter((e) => e !== drop);
   const next = prune(problem, score(problem, set, options), options);
-  return next.score < current.score - MIN_IMPROVEMENT ? next : undefined;
+  return beats(next.score, current.score) ? next : undefined;
 }
 
 /** Drops members that are not worth their penalty, the least worthy first. */
@@ -103,7 +117,7 @@ function prune(problem: AmountsProblem, start: Hypothesis, options: SearchOption
       current.members.filter((_, i) => i !== worst),
       options,
     );
-    if (next.score >= current.score) return current;
+    if (!(next.score < current.score)) return current;
     current = next;
   }
 }
@@ -115,7 +129,7 @@ function prune(problem: AmountsProblem, start: Hypothesis, options: SearchOption
 function bestSwap(problem: AmountsProblem, current: Hypothesis, options: SearchOptions): Hypothesis | undefined {
   let best: Hypothesis | undefined;
   const offer = (candidate: Hypothesis): void => {
-    if (candidate.score < (best ?? current).score - MIN_IMPROVEMENT) best = candidate;
+    if (beats(candidate.score, (best ?? current).score)) best = candidate;
   };
   const { gain } = gainsOf(problem, current);
   for (let e = 0; e < problem.size; e++) {

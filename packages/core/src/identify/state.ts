@@ -54,3 +54,11 @@ export interface Frame {
   readonly attenuatedEmission: Emission;
   readonly penalty: Float64Array;
 }
+
+/** Misfit (C per channel) from which the counts are no spectrum that the model knows. */
+const HOPELESS_MISFIT = 12;
+
+/** Whether a round's model is so far from the counts that a long search would only dress up the misfit. */
+export function isHopeless({ range }: Frame, { c }: Round): boolean {
+  return c > HOPELESS_MISFIT * (range.hi - range.lo);
+}

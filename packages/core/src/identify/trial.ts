@@ -4,7 +4,7 @@ import { lifted, searchOwned, type OwnedHypothesis } from './own-doubts.ts';
 import { score, type Hypothesis, type SearchOptions } from './search.ts';
 import type { EvidencePlace } from './bars.ts';
 import { modelOf } from './model-of.ts';
-import type { Frame, Round } from './state.ts';
+import { isHopeless, type Frame, type Round } from './state.ts';
 
 /** What happens to the explanation when one of its elements is left out together with everything of its own. */
 export interface Trial {
@@ -24,6 +24,9 @@ export interface Trial {
   readonly evidence: EvidencePlace;
 }
 
+/** Swap moves per start in a trial. */
+const TRIAL_SWAPS = 4;
+
 /** Tries one member: its own nuisances leave with it, for they must not stand in for its peaks. */
 export function leaveOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): Trial {
   const { elimination, hypothesis, own } = round;
@@ -32,7 +35,8 @@ export function leaveOut(frame: Frame, round: Round, element: number, banned: Re
   const struck = [...new Set([...round.struck, ...(own.get(element) ?? [])])];
   const bare = withoutColumns(elimination, struck);
   const nothing = score(bare, rest, { penalty: frame.penalty });
-  const options = { penalty: frame.penalty, banned: new Set([...banned, element]) };
+  const hopeless = isHopeless(frame, round);
+  const options = { penalty: frame.penalty, banned: new Set([...banned, element]), swaps: hopeless ? 0 : TRIAL_SWAPS };
   const members = new Set(hypothesis.members);
   const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
   const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);

@@ -1,8 +1,9 @@
 import { symbolOf, zOf } from '../atomic/elements.ts';
 import { DATA_VERSION } from '../atomic/version.ts';
+import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import { expectedCash } from '../fit/cash.ts';
 import { ledgerOf, partsOf, type Part } from '../identify/account.ts';
-import { explain, type Explanation } from '../identify/explain.ts';
+import { explain, type ExplainConditions, type Explanation } from '../identify/explain.ts';
 import { findingsOf } from '../identify/findings.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import { channelEnergies } from '../model/instrument.ts';
@@ -32,6 +33,11 @@ export class TooFewCountsError extends Error {
   override readonly name = 'TooFewCountsError';
 }
 
+/** Counts that no model of a spectrum can be fitted to. */
+export class UnexplainableError extends Error {
+  override readonly name = 'UnexplainableError';
+}
+
 /** Fewest counts in the fitted range that are worth a reading. */
 const MIN_COUNTS = 50;
 
@@ -57,7 +63,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
       `${spectrum.source.name || 'the spectrum'} holds ${counted} counts; at least ${MIN_COUNTS} are needed`,
     );
   }
-  const explanation = explain(spectrum, fixed);
+  const explanation = explainOrSay(spectrum, fixed);
   const parts = partsOf(explanation.frame, explanation.round);
   const elements = findingsOf(explanation, origins);
   const pigments = matchPigments(elements, { mount: options.mount ?? [] });
@@ -93,6 +99,22 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   return { record, curves: curvesOf(explanation, parts) };
 }
 
+/** Explains, and says in plain words where the counts are too unlike a spectrum for the algebra. */
+function explainOrSay(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
+  try {
+    return explain(spectrum, conditions);
+  } catch (error) {
+    if (!(error instanceof NotPositiveDefiniteError)) throw error;
+    const name = spectrum.source.name || 'the spectrum';
+    throw new UnexplainableError(
+      `${name}: the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy`,
+      {
+        cause: error,
+      },
+    );
+  }
+}
+
 function atomicNumber(symbol: string): number {
   const z = zOf(symbol);
   if (z === undefined) throw new UnknownElementError(symbol);
@@ -105,7 +127,7 @@ function withoutAnswer(
   usual: Explanation,
   barred: readonly number[],
 ): WithoutAnswer {
-  const other = explain(spectrum, { ...fixed, without: barred });
+  const other = explainOrSay(spectrum, { ...fixed, without: barred });
   const symbols = (explanation: Explanation): string[] =>
     explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
   return answerWithout(barred.map(symbolOf), symbols(usual), symbols(other), other.round.merit - usual.round.merit);
