@@ -1,11 +1,16 @@
-import { linesNear } from '../atomic/lines.ts';
+import { linesNear, type Line } from '../atomic/lines.ts';
 import { edgeEv } from '../atomic/shells.ts';
 import type { LineCandidate } from './peak.ts';
 
 /** Most candidates told per peak. */
 const MOST = 8;
-/** Lines weaker than this inside their subshell make no peak of their own. */
-const MIN_RELATIVE = 0.05;
+/** Lines weaker than this against the strongest of their family make no peak of their own. */
+const MIN_STRENGTH = 0.05;
+/**
+ * What a subshell's vacancies and yield are worth in its family, K; L1-L3; M1-M5 (common practice, no source; the usual
+ * line weights: Lβ1 0.7, Lβ3 0.08, Mβ 0.6, Mγ 0.05 of the strongest).
+ */
+const SUBSHELL_WEIGHT = [1, 0.15, 0.6, 1, 0.02, 0.03, 0.1, 0.65, 1];
 
 /**
  * Lines that could make a peak, nearest and strongest first: ordered by distance in units of the window less what the
@@ -19,7 +24,7 @@ export function linesForPeak(
   beamEv: number,
 ): LineCandidate[] {
   return linesNear(energyEv, windowEv)
-    .filter((line) => admitted.has(line.z) && line.relative >= MIN_RELATIVE && edgeEv(line.z, line.subshell) < beamEv)
+    .filter((line) => admitted.has(line.z) && strength(line) >= MIN_STRENGTH && edgeEv(line.z, line.subshell) < beamEv)
     .map((line) => ({
       candidate: {
         symbol: line.symbol,
@@ -30,9 +35,13 @@ export function linesForPeak(
         distanceEv: line.energyEv - energyEv,
         relative: line.relative,
       },
-      order: Math.abs(line.energyEv - energyEv) / windowEv - 0.5 * line.relative,
+      order: Math.abs(line.energyEv - energyEv) / windowEv - 0.7 * strength(line),
     }))
     .sort((a, b) => a.order - b.order || a.candidate.z - b.candidate.z)
     .slice(0, MOST)
     .map(({ candidate }) => candidate);
+}
+
+function strength({ relative, subshell }: Line): number {
+  return relative * SUBSHELL_WEIGHT[subshell];
 }
