@@ -1,8 +1,14 @@
 // Builds everything, in order: pack the data tables, compile TypeScript, bundle the command and the page. Idempotent and incremental.
 import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
+
+if (!existsSync('node_modules/typescript')) {
+  console.error('Packages are not installed yet: run `npm ci` (or `npm start`, which does it) and build again.');
+  process.exit(1);
+}
 
 const steps = [
   ['.config/pack-data.mjs'],

@@ -25,6 +25,11 @@ describe('what the pages say', () => {
     expect(text('README.md')).toContain("identify(spectrum, { mount: ['resin'], claim: ['Pb'] })");
   });
 
+  it('names no material on what resin alone brings', () => {
+    const blank = readSpectrum(readFileSync(new URL('data/demo/P2-M-blank.msa', root)));
+    expect(summary(identify(blank))).not.toMatch(/Best fit/);
+  });
+
   it('DEVELOPERS maps every folder of core', () => {
     for (const folder of ['atomic', 'spectrum', 'emission', 'detector', 'peaks', 'model', 'fit', 'identify'])
       expect(text('DEVELOPERS.md')).toContain(`| \`${folder}\``);

@@ -25,6 +25,7 @@ th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.8rem 0.2rem 0;
 td.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .wide { overflow-x: auto; }
 body { overflow-wrap: anywhere; }
+th, td { overflow-wrap: break-word; }
 td.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }

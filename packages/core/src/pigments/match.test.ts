@@ -200,10 +200,11 @@ describe('the list as a whole', () => {
   const findings = findingsOf({ HgS: 0.5, '2PbCO3*Pb(OH)2': 0.3, C18H32O2: 0.2 });
   const standings = matchPigments(findings);
 
-  it('holds every material once, allowed first, by falling score, then id', () => {
+  it('holds every material once, allowed first, by falling score, usual classes first, then id', () => {
     expect(standings.map(({ id }) => id).sort()).toEqual(MATERIALS.map(({ id }) => id).sort());
-    const key = ({ standing, score, id }: PigmentStanding) =>
-      `${standing === 'allowed' ? 0 : 1} ${(1 - score).toFixed(4)} ${id}`;
+    const usual = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'alteration', 'contaminant'];
+    const key = ({ standing, score, class: kind, id }: PigmentStanding) =>
+      `${standing === 'allowed' ? 0 : 1} ${(1 - score).toFixed(4)} ${usual.indexOf(kind)} ${id}`;
     expect(standings.map(key)).toEqual(standings.map(key).sort());
   });
 

@@ -19,6 +19,9 @@ interface Likenesses {
   readonly allowed: ReadonlySet<string>;
 }
 
+/** Classes by how readily one thinks of them for a grain of paint. */
+const USUAL_FIRST = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'alteration', 'contaminant'];
+
 interface Candidate {
   readonly material: Material;
   readonly weight: Weight;
@@ -28,7 +31,8 @@ interface Candidate {
 
 /**
  * What one spectrum allows and rules out of all known materials, from the verdicts, limits and mass fractions of its
- * elements. Allowed ones first, by falling score, then by id; then those ruled out, by id. Deterministic.
+ * elements. Allowed ones first, by falling score, at equal score what was painted with before what it turned into or came
+ * with, then by id; then those ruled out, by id. Deterministic.
  */
 export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
@@ -42,6 +46,7 @@ export function matchPigments(findings: readonly ElementFinding[], context: Matc
       (a, b) =>
         Number(a.standing === 'ruled-out') - Number(b.standing === 'ruled-out') ||
         b.score - a.score ||
+        USUAL_FIRST.indexOf(a.class) - USUAL_FIRST.indexOf(b.class) ||
         (a.id < b.id ? -1 : 1),
     );
 }

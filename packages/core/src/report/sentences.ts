@@ -77,12 +77,17 @@ function unexplained({ peaks }: LimnerRecord): string {
 /** Best scores below this are no fit worth a sentence. */
 const LEAST_SCORE = 0.4;
 
+/** What resin, glue and oil bring by themselves: no material is named on these alone. */
+const MEDIUM = new Set(['C', 'N', 'O', 'F', 'Cl']);
+
 /** The allowed material with the best score, if that is a fit worth naming, and the names of those the same elements allow. */
 export function bestFitting({
   pigments,
+  elements,
 }: LimnerRecord): { readonly name: string; readonly alike: readonly string[] } | null {
   const best = pigments[0];
   if (!best || best.standing !== 'allowed' || best.score < LEAST_SCORE) return null;
+  if (!elements.some(({ verdict, symbol }) => verdict === 'present' && !MEDIUM.has(symbol))) return null;
   const names = new Map(pigments.map(({ id, name }) => [id, name]));
   return { name: best.name, alike: best.lookalikes.flatMap((id) => names.get(id) ?? []) };
 }
