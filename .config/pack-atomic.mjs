@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 
 const data = fileURLToPath(new URL('../data/atomic/', import.meta.url));
 const target = fileURLToPath(new URL('../packages/core/src/atomic/tables.json', import.meta.url));
-const NAMES = ['elements', 'subshells', 'coster-kronig', 'lines', 'attenuation', 'ionisation'];
+const NAMES = ['elements', 'subshells', 'coster-kronig', 'cascade', 'lines', 'attenuation', 'ionisation'];
 const SUBSHELLS = ['K', 'L1', 'L2', 'L3', 'M1', 'M2', 'M3', 'M4', 'M5'];
 
 const modified = (path) => statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0;
@@ -15,7 +15,7 @@ if (modified(target) <= Math.max(...inputs.map(modified))) pack();
 
 function pack() {
   const hash = createHash('sha256');
-  const [elements, subshells, costerKronig, lines, attenuation, ionisation] = NAMES.map((name) => {
+  const [elements, subshells, costerKronig, cascade, lines, attenuation, ionisation] = NAMES.map((name) => {
     const text = readFileSync(`${data}${name}.csv`, 'utf8');
     hash.update(text);
     return table(text);
@@ -41,6 +41,12 @@ function pack() {
       from: shells(costerKronig('from')),
       to: shells(costerKronig('to')),
       probability: numbers(costerKronig('probability')),
+    },
+    cascade: {
+      z: numbers(cascade('z')),
+      from: shells(cascade('from')),
+      to: shells(cascade('to')),
+      vacancies: numbers(cascade('vacancies')),
     },
     lines: {
       z: numbers(lines('z')),

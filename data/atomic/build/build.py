@@ -16,6 +16,7 @@ from pathlib import Path
 sys.dont_write_bytecode = True
 
 from absorption import attenuation
+from cascade import cascade
 from levels import coster_kronig, elements, subshells
 from lines import Energies, lines
 from reference import LAST_Z, booklet_edges, booklet_lines, nist_lines, rows
@@ -51,6 +52,7 @@ def main(folder):
         subshells(edges),
     )
     write("coster-kronig.csv", ["z", "from", "to", "probability", "source"], coster_kronig())
+    write("cascade.csv", ["z", "from", "to", "vacancies", "source"], cascade())
     write(
         "lines.csv",
         ["z", "symbol", "iupac", "siegbahn", "energy_ev", "energy_unc", "relative", "subshell", "width_ev", "source", "relative_source"],

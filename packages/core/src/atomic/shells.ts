@@ -11,7 +11,8 @@ const SHELLS = SUBSHELLS.length;
 const EDGE = grid(tables.subshells.edgeEv, NaN);
 const YIELD = grid(tables.subshells.yield, 0);
 const WIDTH = grid(tables.subshells.widthEv, 0);
-const COSTER_KRONIG = transitions();
+const COSTER_KRONIG = transitions(tables.costerKronig, tables.costerKronig.probability);
+const CASCADE = transitions(tables.cascade, tables.cascade.vacancies);
 
 /** Absorption edge (binding energy), eV; NaN where the element has no such subshell. X-Ray Data Booklet 1-1, else xraylib. */
 export function edgeEv(z: number, s: SubshellIndex): number {
@@ -28,6 +29,14 @@ export function costerKronig(z: number, from: SubshellIndex, to: SubshellIndex):
   return COSTER_KRONIG[(z * SHELLS + from) * SHELLS + to] ?? 0;
 }
 
+/**
+ * Vacancies left in a subshell of an outer shell (K to L and M, L to M) per vacancy that decays in an inner one, by
+ * emission of lines and of Auger electrons; 0 where none.
+ */
+export function vacanciesLeft(z: number, from: SubshellIndex, to: SubshellIndex): number {
+  return CASCADE[(z * SHELLS + from) * SHELLS + to] ?? 0;
+}
+
 /** Natural width of the level, eV FWHM; 0 where unknown (under 0.5 eV in the light elements). */
 export function levelWidthEv(z: number, s: SubshellIndex): number {
   return WIDTH[z * SHELLS + s] ?? 0;
@@ -41,10 +50,10 @@ function grid(column: string, absent: number): Float64Array {
   return table;
 }
 
-function transitions(): Float64Array {
-  const { z, from, to, probability } = tables.costerKronig;
+/** A column of values for transitions as [z][from][to], flat. */
+function transitions({ z, from, to }: { z: string; from: string; to: string }, column: string): Float64Array {
   const [zs, froms, tos] = [numbers(z), numbers(from), numbers(to)];
   const table = new Float64Array((MAX_Z + 1) * SHELLS * SHELLS);
-  numbers(probability).forEach((p, i) => (table[(zs[i] * SHELLS + froms[i]) * SHELLS + tos[i]] = p));
+  numbers(column).forEach((p, i) => (table[(zs[i] * SHELLS + froms[i]) * SHELLS + tos[i]] = p));
   return table;
 }
