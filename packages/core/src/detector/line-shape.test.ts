@@ -56,6 +56,30 @@ describe('addLine', () => {
     expect(Math.abs(mean(tail) - (GAUSS.centreEv - 150))).toBeLessThan(0.1);
   });
 
+  it('has the tail of the formula, integrated over the channel', () => {
+    const [sigma, decay] = [55, 150];
+    const tail = counts({ ...GAUSS, tail: 1, tailDecayEv: decay });
+    const density = (x: number): number =>
+      (Math.exp(x / decay + sigma ** 2 / (2 * decay ** 2)) / (2 * decay)) *
+      erfc(x / (sigma * Math.SQRT2) + sigma / (decay * Math.SQRT2));
+    tail.forEach((value, i) => {
+      const x = energy(i) - GAUSS.centreEv;
+      if (x < -12 * decay || x > 5 * sigma) return;
+      const simpson = [1, 4, 2, 4, 2, 4, 2, 4, 1].reduce((a, w, k) => a + w * density(x - 5 + 1.25 * k), 0) / 24;
+      expect(Math.abs(value - 10 * simpson)).toBeLessThan(1e-9);
+    });
+  });
+
+  it('is finite for tails much shorter than the peak is wide, and for channels wider than it', () => {
+    for (const tailDecayEv of [1e-9, 0.1, 5, 8]) {
+      const out = counts({ ...GAUSS, tail: 0.1, tailDecayEv });
+      expect(Math.abs(sum(out) - 1)).toBeLessThan(1e-6);
+    }
+    const wide = counts({ ...GAUSS, naturalEv: 5, sigmaEv: 20 }, 1, { offsetEv: 0, gainEv: 800 }, 200);
+    expect(Math.abs(sum(wide) - 1)).toBeLessThan(5e-3);
+    expect(wide.every((value) => value >= 0)).toBe(true);
+  });
+
   it('adds to what is there, scales with the area, and ignores lines off the axis', () => {
     const out = counts(GAUSS, 100);
     addLine(out, AXIS, GAUSS, 100);
