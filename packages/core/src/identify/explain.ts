@@ -2,9 +2,8 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { zOf } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
-import { createEmission, type Emission } from '../emission/characteristic.ts';
-import { createFoilEmission, TRANSMISSION_FROM_EV } from '../emission/foil.ts';
 import { ATTENUATION_DOUBT } from '../model/continuum.ts';
+import { emissionUnder } from '../model/emission.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
 import { lineAreas } from '../model/templates.ts';
@@ -65,8 +64,8 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     range,
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
-    emission: emissionFor(conditions, 1),
-    attenuatedEmission: emissionFor(conditions, 1 + ATTENUATION_DOUBT),
+    emission: emissionUnder({ ...conditions, attenuation: 1 }),
+    attenuatedEmission: emissionUnder({ ...conditions, attenuation: 1 + ATTENUATION_DOUBT }),
     penalty: Float64Array.from(candidates, priorPenalty),
   };
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
@@ -82,13 +81,6 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   if (!mayHaveThickWindow(spectrum.counts, spectrum.axis)) return thin;
   const thick = explainBehind(THICK_WINDOW);
   return thick.round.merit < thin.round.merit ? thick : thin;
-}
-
-/** A thick specimen under a scanning microscope's beam, a foil under a transmission microscope's. */
-function emissionFor({ beamEv, takeOffDeg }: ExplainConditions, attenuation: number): Emission {
-  return beamEv < TRANSMISSION_FROM_EV
-    ? createEmission(beamEv, takeOffDeg, { attenuation })
-    : createFoilEmission(beamEv, takeOffDeg);
 }
 
 /** Candidates with a line that this beam excites inside the range. */

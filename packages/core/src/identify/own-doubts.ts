@@ -47,7 +47,8 @@ export function searchOwned(
   for (;;) {
     const struck = [...absent].flatMap((e) => own.get(e)!).sort((a, b) => a - b);
     const problem = withoutColumns(elimination, struck);
-    const found = searchHypotheses(problem, from, options);
+    const swapBelow = (options.swapBelow ?? Infinity) - problem.constant;
+    const found = searchHypotheses(problem, from, { ...options, swapBelow });
     const members = new Set(found.members);
     const left = [...own.keys()].filter((e) => !members.has(e) && !absent.has(e));
     if (left.length === 0) return { hypothesis: lifted(found, problem.constant), problem, struck };

@@ -1,5 +1,5 @@
 import type { AmountsProblem } from '../fit/eliminate.ts';
-import { gainsOf, removalCosts, solveSubset, type SubsetSolution } from '../fit/subset.ts';
+import { gainsOf, removalCosts, solveSubset, withMember, withoutMember, type SubsetSolution } from '../fit/subset.ts';
 
 /** An explanation: a set of elements with its best amounts, and its penalised chi-square (relative to no element). */
 export interface Hypothesis extends SubsetSolution {
@@ -13,6 +13,8 @@ export interface SearchOptions {
   readonly banned?: ReadonlySet<number>;
   /** Swap moves per start, the costly ones; MAX_SWAPS when left out. */
   readonly swaps?: number;
+  /** Score above which swaps are not tried: the set is lost anyway. */
+  readonly swapBelow?: number;
 }
 
 /** More steps than any path of strictly falling scores needs; a bound against numerical ping-pong. */
@@ -56,9 +58,12 @@ export function searchHypotheses(
 
 /** Solves a set and scores it: chi-square plus the penalties of the members that stayed positive. */
 export function score(problem: AmountsProblem, set: readonly number[], options: SearchOptions): Hypothesis {
-  const solution = solveSubset(problem, set);
+  return scored(solveSubset(problem, set), options);
+}
+
+function scored(solution: SubsetSolution, { penalty }: SearchOptions): Hypothesis {
   let total = solution.objective;
-  for (const e of solution.members) total += options.penalty[e];
+  for (const e of solution.members) total += penalty[e];
   return { ...solution, score: total };
 }
 
@@ -67,11 +72,13 @@ function descend(problem: AmountsProblem, start: Hypothesis, options: SearchOpti
   let swaps = options.swaps ?? MAX_SWAPS;
   for (let step = 0; step < MAX_STEPS; step++) {
     let next = bestSingleMove(problem, current, options);
-    if (!next && swaps-- > 0) next = bestSwap(problem, current, options);
-    if (!next) return current;
+    const worthwhile = current.score < (options.swapBelow ?? Infinity);
+    if (!next && worthwhile && swaps-- > 0) next = bestSwap(problem, current, options);
+    if (!next) break;
     current = next;
   }
-  return current;
+  // Solved anew: the steps only updated an inverse.
+  return score(problem, current.members, options);
 }
 
 /** The best single addition or removal, pruned afterwards; undefined when none improves the score. */
@@ -96,8 +103,9 @@ function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: S
     drop = -1;
   }
   if (drop < 0 && add < 0) return undefined;
-  const set = add >= 0 ? [...current.members, add] : current.members.filter((e) => e !== drop);
-  const next = prune(problem, score(problem, set, options), options);
+  const changed =
+    add >= 0 ? withMember(problem, current, add) : withoutMember(problem, current, current.members.indexOf(drop));
+  const next = prune(problem, scored(changed, options), options);
   return beats(next.score, current.score) ? next : undefined;
 }
 
@@ -112,11 +120,7 @@ function prune(problem: AmountsProblem, start: Hypothesis, options: SearchOption
       if (loss < 0 && (worst < 0 || loss < costs[worst] - options.penalty[current.members[worst]])) worst = i;
     });
     if (worst < 0) return current;
-    const next = score(
-      problem,
-      current.members.filter((_, i) => i !== worst),
-      options,
-    );
+    const next = scored(withoutMember(problem, current, worst), options);
     if (!(next.score < current.score)) return current;
     current = next;
   }
@@ -134,17 +138,13 @@ function bestSwap(problem: AmountsProblem, current: Hypothesis, options: SearchO
   const { gain } = gainsOf(problem, current);
   for (let e = 0; e < problem.size; e++) {
     if (!options.banned?.has(e) && gain[e] > 1) {
-      offer(prune(problem, score(problem, [...current.members, e], options), options));
+      offer(prune(problem, scored(withMember(problem, current, e), options), options));
     }
   }
-  for (const member of current.members) {
-    const rest = score(
-      problem,
-      current.members.filter((e) => e !== member),
-      options,
-    );
+  current.members.forEach((member, place) => {
+    const rest = scored(withoutMember(problem, current, place), options);
     offer(refill(problem, rest, new Set([...(options.banned ?? []), member]), options));
-  }
+  });
   return best;
 }
 
@@ -165,7 +165,7 @@ function refill(
         add = e;
     }
     if (add < 0) break;
-    current = prune(problem, score(problem, [...current.members, add], options), options);
+    current = prune(problem, scored(withMember(problem, current, add), options), options);
   }
   return current;
 }

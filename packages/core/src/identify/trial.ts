@@ -26,6 +26,8 @@ export interface Trial {
 
 /** Swap moves per start in a trial. */
 const TRIAL_SWAPS = 4;
+/** A trial this much worse (chi-square) is lost: no swap would bring the alternative near. */
+const LOST = 1000;
 
 /** Tries one member: its own nuisances leave with it, for they must not stand in for its peaks. */
 export function leaveOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): Trial {
@@ -36,7 +38,12 @@ export function leaveOut(frame: Frame, round: Round, element: number, banned: Re
   const bare = withoutColumns(elimination, struck);
   const nothing = score(bare, rest, { penalty: frame.penalty });
   const hopeless = isHopeless(frame, round);
-  const options = { penalty: frame.penalty, banned: new Set([...banned, element]), swaps: hopeless ? 0 : TRIAL_SWAPS };
+  const options = {
+    penalty: frame.penalty,
+    banned: new Set([...banned, element]),
+    swaps: hopeless ? 0 : TRIAL_SWAPS,
+    swapBelow: hypothesis.score + LOST,
+  };
   const members = new Set(hypothesis.members);
   const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
   const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);

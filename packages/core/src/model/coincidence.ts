@@ -1,3 +1,4 @@
+import { reimFFT } from 'ml-spectra-processing';
 import { columnOf, type Column } from './column.ts';
 
 /**
@@ -17,28 +18,42 @@ export function partnerColumn(partner: Float64Array, model: Float64Array, lo: nu
   return columnOf(column.map((value) => 2 * value));
 }
 
+/** Σ a_i b_j over pairs that land in each channel, per count of b. */
 function convolution(a: Float64Array, b: Float64Array, lo: number, zeroChannel: number): Float64Array {
   const n = a.length;
-  const out = new Float64Array(n + 1);
   let total = 0;
   for (let i = lo; i < n; i++) total += b[i];
-  if (total === 0) return out.subarray(0, n);
+  if (total === 0) return new Float64Array(n);
+  const raw = folded(a, b, lo);
   // The sum channel is fractional: share each pair between the two channels next to it.
   const shift = Math.floor(-zeroChannel);
   const fraction = -zeroChannel - shift;
-  const raw = new Float64Array(n);
-  for (let i = lo; i < n; i++) {
-    const ai = a[i] / total;
-    if (ai < 1e-9) continue;
-    const last = Math.min(n, n - i - shift);
-    const from = Math.max(lo, -i - shift);
-    for (let j = from; j < last; j++) raw[i + j + shift] += ai * b[j];
+  const at = (sum: number): number => (sum >= 0 && sum < raw.length ? raw[sum] : 0);
+  return Float64Array.from(
+    { length: n },
+    (_, i) => ((1 - fraction) * at(i - shift) + fraction * at(i - shift - 1)) / total,
+  );
+}
+
+/** Rounding noise of the transform, relative to the largest value: what is smaller is 0. */
+const NOISE = 1e-12;
+
+/** Σ a_i b_j over i + j = k, from channel lo up; length 2n. By one transform: the imaginary part of (a + ib)² is 2ab. */
+function folded(a: Float64Array, b: Float64Array, lo: number): Float64Array {
+  const size = 2 ** Math.ceil(Math.log2(2 * a.length));
+  const [re, im] = [new Float64Array(size), new Float64Array(size)];
+  re.set(a.subarray(lo), lo);
+  im.set(b.subarray(lo), lo);
+  reimFFT({ re, im }, { inPlace: true });
+  for (let k = 0; k < size; k++) {
+    const [x, y] = [re[k], im[k]];
+    re[k] = x * x - y * y;
+    im[k] = 2 * x * y;
   }
-  for (let i = 0; i < n; i++) {
-    out[i] += (1 - fraction) * raw[i];
-    out[i + 1] += fraction * raw[i];
-  }
-  return out.slice(0, n);
+  reimFFT({ re, im }, { inPlace: true, inverse: true });
+  let largest = 0;
+  for (let k = 0; k < size; k++) largest = Math.max(largest, Math.abs(im[k]));
+  return im.map((value) => (Math.abs(value) > NOISE * largest ? value / 2 : 0));
 }
 
 /**

@@ -1,25 +1,41 @@
 /**
  * One column of the linear model: expected counts per channel for a coefficient of 1.
- * `values` has one entry per channel of the spectrum and is zero outside [lo, hi).
+ * `values` has one entry per channel of the spectrum and is zero outside [lo, hi); inside, `runs` names the stretches that
+ * matter: the lines of an element leave wide gaps between its families.
  */
 export interface Column {
   readonly values: Float64Array;
   readonly lo: number;
   readonly hi: number;
+  /** First channel and end of each stretch, ascending: from, to, from, to, ... */
+  readonly runs: Int32Array;
 }
 
-/** A column with its band found: the shortest [lo, hi) that holds every non-zero value. */
+/** Zeros in a row that end a stretch; shorter gaps cost less than one more stretch. */
+const GAP = 16;
+
+/** A column with its band and stretches found. */
 export function columnOf(values: Float64Array): Column {
-  let lo = 0;
-  let hi = values.length;
-  while (lo < hi && values[lo] === 0) lo++;
-  while (hi > lo && values[hi - 1] === 0) hi--;
-  return { values, lo, hi };
+  const ends: number[] = [];
+  const n = values.length;
+  let i = 0;
+  while (i < n) {
+    while (i < n && values[i] === 0) i++;
+    if (i === n) break;
+    const from = i;
+    let last = i;
+    for (; i < n && i - last <= GAP; i++) if (values[i] !== 0) last = i;
+    ends.push(from, last + 1);
+    i = last + 1;
+  }
+  const runs = Int32Array.from(ends);
+  return { values, lo: runs[0] ?? n, hi: runs.at(-1) ?? n, runs };
 }
 
-/** out += factor * column, over the column's band. */
-export function addScaled(out: Float64Array, column: Column, factor: number): void {
+/** out += factor * column. */
+export function addScaled(out: Float64Array, { values, runs }: Column, factor: number): void {
   if (factor === 0) return;
-  const { values, lo, hi } = column;
-  for (let i = lo; i < hi; i++) out[i] += factor * values[i];
+  for (let r = 0; r < runs.length; r += 2) {
+    for (let i = runs[r]; i < runs[r + 1]; i++) out[i] += factor * values[i];
+  }
 }

@@ -1,8 +1,8 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Detector } from '../detector/detector.ts';
-import { efficiency } from '../detector/efficiency.ts';
 import type { Emission } from '../emission/characteristic.ts';
 import { columnOf, type Column } from './column.ts';
+import { efficiencyTable } from './efficiency-table.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
 
 /** Continuum as detected (counts per channel on the emission's own scale), and by what it may be wrong. */
@@ -57,8 +57,10 @@ export function detectedContinuum(
   );
   const emitted = emission.continuum(composition, energies);
   const smear = createSmear(instrument, energies, from, n);
-  const detected = (photons: Float64Array, seenBy: Detector): Float64Array =>
-    smear(photons.map((value, k) => value * efficiency(seenBy, energies[k])));
+  const detected = (photons: Float64Array, seenBy: Detector): Float64Array => {
+    const table = efficiencyTable(seenBy);
+    return smear(photons.map((value, k) => (value > 0 ? value * table.at(energies[k]) : 0)));
+  };
   const usual = efficiencyKey(detector);
   const layers = LAYER_DOUBTS.map((change) => ({ ...detector, ...change(detector) })).filter(
     (changed) => efficiencyKey(changed) !== usual,
@@ -74,7 +76,8 @@ export function detectedContinuum(
 
 /** Tells whether a change of layers changes anything for this window. */
 function efficiencyKey(detector: Detector): number {
-  return efficiency(detector, 600) + efficiency(detector, 1600);
+  const table = efficiencyTable(detector);
+  return table.at(600) + table.at(1600);
 }
 
 /** Channels that share a kernel: the width changes by less than 1 % over them. */

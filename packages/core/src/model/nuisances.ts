@@ -155,7 +155,7 @@ const zeros = (n: number): Float64Array => new Float64Array(n);
  * widths and ratios together could rebuild the peak when its element is left out, and no element would ever be required.
  */
 export interface Orthogonaliser {
-  /** factor × values, less its projection on the template. */
+  /** factor × (values less their projection on the template); values outside the template's runs are left out. */
   (values: Float64Array, factor: number, template: Column): Column;
   /** Weighted sum of squares of a column: 1 / variance of its coefficient on its own. */
   information(column: Column): number;
@@ -165,22 +165,25 @@ export interface Orthogonaliser {
 export function orthogonaliser(weights: Float64Array, lo: number, hi: number): Orthogonaliser {
   const project = (values: Float64Array, factor: number, template: Column): Column => {
     const out = new Float64Array(values.length);
+    const { values: t, runs } = template;
     let dot = 0;
     let norm = 0;
-    for (let i = Math.max(lo, template.lo); i < Math.min(hi, template.hi); i++) {
-      const t = template.values[i];
-      dot += weights[i] * t * values[i];
-      norm += weights[i] * t * t;
+    for (let r = 0; r < runs.length; r += 2) {
+      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) {
+        dot += weights[i] * t[i] * values[i];
+        norm += weights[i] * t[i] * t[i];
+      }
     }
     const share = norm > 0 ? dot / norm : 0;
-    for (let i = 0; i < out.length; i++) out[i] = factor * values[i];
-    for (let i = template.lo; i < template.hi; i++) out[i] -= factor * share * template.values[i];
+    for (let r = 0; r < runs.length; r += 2) {
+      for (let i = runs[r]; i < runs[r + 1]; i++) out[i] = factor * (values[i] - share * t[i]);
+    }
     return columnOf(out);
   };
-  const information = (column: Column): number => {
+  const information = ({ values, runs }: Column): number => {
     let sum = 0;
-    for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) {
-      sum += weights[i] * column.values[i] ** 2;
+    for (let r = 0; r < runs.length; r += 2) {
+      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) sum += weights[i] * values[i] * values[i];
     }
     return sum;
   };

@@ -1,7 +1,7 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { edgeEv } from '../atomic/shells.ts';
-import { efficiency } from '../detector/efficiency.ts';
 import { addScaled, columnOf, type Column } from './column.ts';
+import { efficiencyTable } from './efficiency-table.ts';
 import { groupsOf, type LineGroup } from './groups.ts';
 import type { Instrument } from './instrument.ts';
 import { addLine, addRadiativeAuger, newLineSum, RADIATIVE_AUGER, type LineDerivatives } from './line-columns.ts';
@@ -31,11 +31,11 @@ const NEGLIGIBLE = 1e-5;
 /** Detected area of every line per unit mass fraction: emission × efficiency × group centre, LINE_TABLE order. */
 export function lineAreas(emitted: Float64Array, instrument: Instrument, zs: readonly number[]): Float64Array {
   const areas = new Float64Array(LINE_TABLE.count);
+  const efficiency = efficiencyTable(instrument.detector).lines;
   for (const z of zs) {
     for (const group of groupsOf(z)) {
       for (const i of group.lines) {
-        if (emitted[i] > 0)
-          areas[i] = emitted[i] * group.centre * efficiency(instrument.detector, LINE_TABLE.energyEv[i]);
+        if (emitted[i] > 0) areas[i] = emitted[i] * group.centre * efficiency[i];
       }
     }
   }

@@ -1,0 +1,26 @@
+import { createEmission, type Emission } from '../emission/characteristic.ts';
+import { createFoilEmission, TRANSMISSION_FROM_EV } from '../emission/foil.ts';
+import { remember } from './remember.ts';
+
+export interface BeamConditions {
+  readonly beamEv: number;
+  readonly takeOffDeg: number;
+  /** Factor on all attenuation in the specimen. */
+  readonly attenuation: number;
+}
+
+/** Beams remembered: a session has one or two, each with and without its doubt about attenuation. */
+const REMEMBERED = 8;
+
+/**
+ * Emission under a beam: of a thick specimen under a scanning microscope's, of a foil under a transmission microscope's.
+ * Its tables depend on the beam alone, so it is kept.
+ */
+export const emissionUnder: (conditions: BeamConditions) => Emission = remember(
+  REMEMBERED,
+  ({ beamEv, takeOffDeg, attenuation }) => `${beamEv} ${takeOffDeg} ${attenuation}`,
+  ({ beamEv, takeOffDeg, attenuation }) =>
+    beamEv < TRANSMISSION_FROM_EV
+      ? createEmission(beamEv, takeOffDeg, { attenuation })
+      : createFoilEmission(beamEv, takeOffDeg),
+);
