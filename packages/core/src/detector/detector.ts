@@ -12,6 +12,11 @@ export interface Detector {
   readonly gridUm: number;
   /** Ice on the window or crystal, um. */
   readonly iceUm: number;
+  /** Carbon deposited on the window by the beam's residual gas, nm. */
+  readonly carbonNm: number;
+  /** Metal of the contact on the entrance of the crystal, and its thickness, nm. */
+  readonly contact: 'aluminium' | 'gold';
+  readonly contactNm: number;
   /** Silicon in front of the active volume, um. */
   readonly deadLayerUm: number;
   /** Active silicon, mm. */
@@ -50,6 +55,9 @@ export const DEFAULT_DETECTOR: Detector = {
   openFraction: 0.77, // typical 0.76 to 0.80
   gridUm: 380, // typical
   iceUm: 0,
+  carbonNm: 0,
+  contact: 'aluminium',
+  contactNm: 0, // behind an aluminised film the entrance of a drift detector needs no metal
   deadLayerUm: 0.05, // typical 0.02 to 0.1
   thicknessMm: 0.45, // typical 0.45 to 0.5
   noiseEv: 50.2, // with the next two: FWHM 129 eV at Mn Ka
