@@ -1,18 +1,16 @@
 import type { MassFractions } from '../atomic/composition.ts';
+import { MAX_Z } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
-import { edgeEv, fluorescenceYield, SUBSHELLS } from '../atomic/shells.ts';
+import { SUBSHELLS } from '../atomic/shells.ts';
 import { createContinuum } from './continuum.ts';
-import {
-  crossSectionExponent,
-  depthDistribution,
-  type DepthDistribution,
-  emergingFraction,
-  type MatrixMeans,
-  matrixMeans,
-} from './depth-distribution.ts';
+import { emergingFraction, matrixMeans } from './depth-distribution.ts';
+import { createFluorescence, type Fluorescence } from './fluorescence.ts';
+import { type GeneratedLines, generatedLines } from './generated-lines.ts';
 import { matrixLineAttenuation } from './line-attenuation.ts';
 import { createSlowingDown, type SlowingDown } from './slowing-down.ts';
-import { redistribute } from './vacancies.ts';
+
+/** Elements below this mass fraction excite nothing worth having in others (well under 0.5 %). */
+const LEAST_EXCITING_FRACTION = 0.005;
 
 /** What a flat, thick specimen sends towards the detector under one beam, normal incidence. */
 export interface Emission {
@@ -35,20 +33,26 @@ export interface EmissionOptions {
 
 /**
  * Emission under one beam energy and take-off angle (of the line of sight above the surface). Tables that depend on the
- * beam alone are made once and kept, so make one and use it for many matrices.
- * Not included: fluorescence excited by other lines or by the continuum; tilt; layers, grains smaller than the range.
+ * beam alone are made once and kept, so make one and use it for many matrices. Fluorescence excited by the specimen's
+ * lines and continuum is included, as one factor for all lines of a subshell. Not included: tilt; layers, grains smaller
+ * than the range.
  * @throws RangeError for a beam of 0 or less or an angle outside 0 to 90 degrees
  */
 export function createEmission(beamEv: number, takeOffDeg: number, options: EmissionOptions = {}): Emission {
   if (!(beamEv > 0 && beamEv < 1e6)) throw new RangeError(`A beam energy of ${beamEv} eV makes no sense here.`);
   if (!(takeOffDeg > 0 && takeOffDeg <= 90))
     throw new RangeError(`The take-off angle ${takeOffDeg} is not in 0 to 90 degrees.`);
-  const slowing = createSlowingDown(beamEv);
-  const pathFactor = (options.attenuation ?? 1) / Math.sin((takeOffDeg * Math.PI) / 180);
+  const attenuation = options.attenuation ?? 1;
+  const pathFactor = attenuation / Math.sin((takeOffDeg * Math.PI) / 180);
+  const beam = {
+    ev: beamEv,
+    slowing: createSlowingDown(beamEv),
+    fluorescence: createFluorescence(beamEv, attenuation),
+  };
   return {
     beamEv,
     takeOffDeg,
-    lines: (matrix, wanted) => emit(matrix, wanted, beamEv, pathFactor, slowing),
+    lines: (matrix, wanted) => emit(matrix, wanted, beam, pathFactor),
     continuum: createContinuum(beamEv, pathFactor),
   };
 }
@@ -58,50 +62,63 @@ export function emittedLines(matrix: MassFractions, beamEv: number, takeOffDeg: 
   return createEmission(beamEv, takeOffDeg).lines(matrix);
 }
 
-function emit(
-  matrix: MassFractions,
-  wanted: Uint8Array | undefined,
-  beamEv: number,
-  pathFactor: number,
-  slowing: SlowingDown,
-): Float64Array {
+/** What depends on the beam alone. */
+interface Beam {
+  readonly ev: number;
+  readonly slowing: SlowingDown;
+  readonly fluorescence: Fluorescence;
+}
+
+function emit(matrix: MassFractions, wanted: Uint8Array | undefined, beam: Beam, pathFactor: number): Float64Array {
   const out = new Float64Array(LINE_TABLE.count);
   const means = matrixMeans(matrix);
-  const reciprocal = slowing.reciprocalStopping(matrix);
+  const reciprocal = beam.slowing.reciprocalStopping(matrix);
   const attenuation = matrixLineAttenuation(matrix);
+  const generate = (z: number): GeneratedLines => generatedLines(z, beam.ev, means, beam.slowing, reciprocal);
+  const strong = new Map<number, GeneratedLines>();
+  matrix.forEach((fraction, z) => {
+    if (fraction > LEAST_EXCITING_FRACTION) strong.set(z, generate(z));
+  });
+  const exciting = beam.fluorescence.exciting(matrix, means, strong, attenuation);
   for (let z = 1; z + 1 < LINE_TABLE.first.length; z++) {
-    if (wanted !== undefined && !wanted[z]) continue;
     const [from, to] = [LINE_TABLE.first[z], LINE_TABLE.first[z + 1]];
-    if (from === to) continue;
-    const { vacancies, depths } = subshellsOf(z, beamEv, means, reciprocal, slowing);
+    if (from === to || (wanted !== undefined && !wanted[z])) continue;
+    const { photons, depths } = strong.get(z) ?? generate(z);
+    const chi = chiOfSubshells(z, attenuation, pathFactor);
+    const fluorescence = new Float64Array(SUBSHELLS.length);
+    beam.fluorescence.add(fluorescence, z, chi, photons, exciting);
+    const all = photons.map((direct, s) => {
+      const depth = depths[s];
+      return depth === undefined ? 0 : direct + fluorescence[s] / emergingFraction(depth, chi[s]);
+    });
     for (let i = from; i < to; i++) {
       const s = LINE_TABLE.subshell[i];
       const depth = depths[s];
       if (depth === undefined) continue;
-      out[i] = vacancies[s] * LINE_TABLE.relative[i] * emergingFraction(depth, attenuation[i] * pathFactor);
+      out[i] = all[s] * LINE_TABLE.relative[i] * emergingFraction(depth, attenuation[i] * pathFactor);
     }
   }
   return out;
 }
 
-/** Photons per steradian generated in each subshell of an element (all its lines), and at what depths. */
-function subshellsOf(
-  z: number,
-  beamEv: number,
-  means: MatrixMeans,
-  reciprocal: Float64Array,
-  slowing: SlowingDown,
-): { vacancies: Float64Array; depths: (DepthDistribution | undefined)[] } {
-  const vacancies = new Float64Array(SUBSHELLS.length);
-  const depths = new Array<DepthDistribution | undefined>(SUBSHELLS.length);
-  for (let s = 0; s < SUBSHELLS.length; s++) {
-    const edge = edgeEv(z, s);
-    if (!(edge < beamEv)) continue;
-    const depth = depthDistribution(means, beamEv / 1000, edge / 1000, crossSectionExponent(z, s));
-    depths[s] = depth;
-    vacancies[s] = depth.backscatterLoss * slowing.ionisations(z, s, reciprocal);
+/** Attenuation of the strongest line of each subshell / sin(take-off), cm2/g; 0 where there is no line. */
+function chiOfSubshells(z: number, attenuation: Float64Array, pathFactor: number): Float64Array {
+  const chi = new Float64Array(SUBSHELLS.length);
+  for (let s = 0; s < chi.length; s++) {
+    const main = STRONGEST[z * SUBSHELLS.length + s];
+    if (main >= 0) chi[s] = attenuation[main] * pathFactor;
   }
-  redistribute(vacancies, z);
-  for (let s = 0; s < SUBSHELLS.length; s++) vacancies[s] *= fluorescenceYield(z, s) / (4 * Math.PI);
-  return { vacancies, depths };
+  return chi;
+}
+
+/** Row of the strongest line of each [z][subshell], -1 where there is none. */
+const STRONGEST = strongestLines();
+
+function strongestLines(): Int16Array {
+  const rows = new Int16Array((MAX_Z + 1) * SUBSHELLS.length).fill(-1);
+  LINE_TABLE.relative.forEach((relative, i) => {
+    const place = LINE_TABLE.z[i] * SUBSHELLS.length + LINE_TABLE.subshell[i];
+    if (rows[place] < 0 || relative > LINE_TABLE.relative[rows[place]]) rows[place] = i;
+  });
+  return rows;
 }
