@@ -59,15 +59,34 @@ export function solveCholesky(l: Float64Array, n: number, v: Float64Array): void
   solveUpper(l, n, v);
 }
 
-/** A⁻¹ (n × n, row-major, symmetric) from the Cholesky factor of A. */
+/**
+ * A⁻¹ (n × n, row-major, symmetric) from the Cholesky factor of A: first L⁻¹, then L⁻ᵀ L⁻¹, each over a triangle only.
+ * Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.1 (triangular inverse by rows).
+ */
 export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
-  const inverse = new Float64Array(n * n);
-  const unit = new Float64Array(n);
-  for (let j = 0; j < n; j++) {
-    unit.fill(0);
-    unit[j] = 1;
-    solveCholesky(l, n, unit);
-    inverse.set(unit, j * n);
+  // Row i of the triangular inverse: -(row i of L, left of the diagonal, times the rows above) / L_ii, and 1 / L_ii.
+  const t = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const row = i * n;
+    const scale = 1 / l[row + i];
+    for (let k = 0; k < i; k++) {
+      const factor = -l[row + k] * scale;
+      if (factor === 0) continue;
+      const above = k * n;
+      for (let j = 0; j <= k; j++) t[row + j] += factor * t[above + j];
+    }
+    t[row + i] = scale;
   }
+  const inverse = new Float64Array(n * n);
+  for (let k = 0; k < n; k++) {
+    const row = k * n;
+    for (let i = 0; i <= k; i++) {
+      const factor = t[row + i];
+      if (factor === 0) continue;
+      const to = i * n;
+      for (let j = 0; j <= i; j++) inverse[to + j] += factor * t[row + j];
+    }
+  }
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j];
   return inverse;
 }

@@ -1,0 +1,263 @@
+import { addScaled, type Column } from '../model/column.ts';
+import { cash } from './cash.ts';
+import { cholesky, inverseFromCholesky, solveCholesky } from './cholesky.ts';
+import type { Prior } from './eliminate.ts';
+import { normalEquations } from './normal.ts';
+
+/** Counts whose expectation is a sum of columns, each times a coefficient that may be bounded and may have a prior. */
+export interface PoissonProblem {
+  readonly columns: readonly Column[];
+  readonly counts: Float64Array;
+  /** Channels [lo, hi) are fitted. */
+  readonly lo: number;
+  readonly hi: number;
+  /** Lower bound of each coefficient, -Infinity where there is none. */
+  readonly lower: Float64Array;
+  /** Gaussian prior; null for none. */
+  readonly prior: Prior | null;
+}
+
+export interface PoissonFit {
+  readonly coefficients: Float64Array;
+  /** Expected counts per channel, 0 outside [lo, hi). */
+  readonly expected: Float64Array;
+  /** Cash statistic. */
+  readonly c: number;
+  /** 1 where a coefficient lies at its bound. */
+  readonly bound: Uint8Array;
+  /** p × p, row-major; inverse of the expected information (prior included) of the coefficients off their bounds. */
+  readonly covariance: Float64Array;
+  /** Coefficients the counts determine: trace of covariance × information of the counts alone. */
+  readonly effectiveParameters: number;
+  /** What another Newton step would still take off the penalised C: squared distance to the maximum in standard deviations. */
+  readonly decrement: number;
+  readonly iterations: number;
+  readonly converged: boolean;
+}
+
+export interface PoissonOptions {
+  /** Decrement at which the fit has converged; 1e-6, a thousandth of a standard deviation. */
+  readonly tolerance?: number;
+  readonly maxIterations?: number;
+}
+
+const TOLERANCE = 1e-6;
+const MAX_ITERATIONS = 60;
+const MAX_HALVINGS = 30;
+/** A step must win at least this part of what the slope promises (Armijo). */
+const SUFFICIENT = 1e-4;
+/** A factor is used again while the decrement falls by at least this factor per step. */
+const GOOD_PROGRESS = 0.1;
+
+/**
+ * Maximises the Poisson likelihood times the prior under the bounds: projected Newton steps with the expected information
+ * (Fisher scoring) and a line search. The objective is convex, so there is one maximum.
+ * @param start coefficients to start from, inside the bounds; a start with expected counts > 0 saves steps
+ * @throws NotPositiveDefiniteError when a coefficient is neither measured nor bound by a prior
+ * Source: D.P. Bertsekas, SIAM J. Control Optim. 20 (1982) 221 (projected Newton); likelihood: W. Cash, Astrophys. J. 228
+ * (1979) 939.
+ */
+export function fitPoisson(problem: PoissonProblem, start: Float64Array, options: PoissonOptions = {}): PoissonFit {
+  const { tolerance = TOLERANCE, maxIterations = MAX_ITERATIONS } = options;
+  let state = stateAt(problem, start);
+  let step = freshStep(problem, state);
+  let iterations = 0;
+  let converged = false;
+  for (; iterations < maxIterations; iterations++) {
+    if (step.decrement < tolerance) {
+      converged = true;
+      break;
+    }
+    const next = search(problem, state, step);
+    if (!next) break;
+    state = next;
+    step = nextStep(problem, state, step);
+  }
+  return summary(problem, state, iterations, tolerance, converged);
+}
+
+interface State {
+  readonly coefficients: Float64Array;
+  readonly expected: Float64Array;
+  /** Half the penalised C, up to a constant. */
+  readonly objective: number;
+  /** Slope upwards of the log posterior. */
+  readonly gradient: Float64Array;
+}
+
+interface Step {
+  readonly free: readonly number[];
+  readonly factor: Float64Array;
+  /** Newton direction, 0 for coefficients held at their bound. */
+  readonly direction: Float64Array;
+  readonly decrement: number;
+}
+
+/**
+ * Expected counts below this are followed by a parabola instead of the logarithm, so that the objective stays finite and
+ * convex while steps try negative expectations.
+ */
+const FLOOR = 0.02;
+
+function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
+  const { columns, counts, lo, hi, prior } = problem;
+  const expected = new Float64Array(counts.length);
+  columns.forEach((column, j) => addScaled(expected, column, coefficients[j]));
+  const slope = new Float64Array(counts.length);
+  let objective = 0;
+  for (let i = lo; i < hi; i++) {
+    const [n, m] = [counts[i], expected[i]];
+    if (m >= FLOOR) {
+      objective += m - (n > 0 ? n * Math.log(m) : 0);
+      slope[i] = n / m - 1;
+    } else {
+      const curvature = Math.max(n / FLOOR, 1) / FLOOR;
+      const first = 1 - n / FLOOR;
+      const under = m - FLOOR;
+      objective += FLOOR - (n > 0 ? n * Math.log(FLOOR) : 0) + first * under + 0.5 * curvature * under * under;
+      slope[i] = -first - curvature * under;
+    }
+  }
+  const gradient = Float64Array.from(columns, ({ values, runs }) => {
+    let sum = 0;
+    for (let r = 0; r < runs.length; r += 2) {
+      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) sum += values[i] * slope[i];
+    }
+    return sum;
+  });
+  if (prior) objective += addPrior(prior, coefficients, gradient);
+  return { coefficients, expected, objective, gradient };
+}
+
+/** Takes the prior's pull off the gradient; its part of the objective. */
+function addPrior({ precision, precisionMean }: Prior, coefficients: Float64Array, gradient: Float64Array): number {
+  const p = coefficients.length;
+  let value = 0;
+  for (let j = 0; j < p; j++) {
+    let pull = 0;
+    for (let k = 0; k < p; k++) pull += precision[j * p + k] * coefficients[k];
+    gradient[j] += precisionMean[j] - pull;
+    value += coefficients[j] * (0.5 * pull - precisionMean[j]);
+  }
+  return value;
+}
+
+/** Coefficients that may move: those off their bound, and those at it that are drawn inside. */
+function freeOf({ lower }: PoissonProblem, { coefficients, gradient }: State): number[] {
+  const free: number[] = [];
+  for (let j = 0; j < coefficients.length; j++) if (coefficients[j] > lower[j] || gradient[j] > 0) free.push(j);
+  return free;
+}
+
+const sameFree = (a: readonly number[], b: readonly number[]): boolean =>
+  a.length === b.length && a.every((value, i) => value === b[i]);
+
+/** The factor of the step before serves again where that still makes good progress. */
+function nextStep(problem: PoissonProblem, state: State, before: Step): Step {
+  if (sameFree(before.free, freeOf(problem, state))) {
+    const again = newtonStep(state, before);
+    if (again.decrement < GOOD_PROGRESS * before.decrement) return again;
+  }
+  return freshStep(problem, state);
+}
+
+function freshStep(problem: PoissonProblem, state: State): Step {
+  const free = freeOf(problem, state);
+  const { matrix } = information(problem, state.expected, problem.prior);
+  return newtonStep(state, { free, factor: cholesky(blockOf(matrix, problem.columns.length, free), free.length) });
+}
+
+/** Newton's direction from the factor of an information matrix, the present one or a recent one. */
+function newtonStep(state: State, { free, factor }: Pick<Step, 'free' | 'factor'>): Step {
+  const short = Float64Array.from(free, (j) => state.gradient[j]);
+  solveCholesky(factor, free.length, short);
+  const direction = new Float64Array(state.gradient.length);
+  let decrement = 0;
+  free.forEach((j, i) => {
+    direction[j] = short[i];
+    decrement += short[i] * state.gradient[j];
+  });
+  return { free, factor, direction, decrement };
+}
+
+/** Expected information of the counts, with the prior's precision added where one is given. */
+function information(problem: PoissonProblem, expected: Float64Array, prior: Prior | null): { matrix: Float64Array } {
+  const { columns, counts, lo, hi } = problem;
+  const weights = new Float64Array(counts.length);
+  for (let i = lo; i < hi; i++) weights[i] = 1 / Math.max(expected[i], FLOOR);
+  const { matrix } = normalEquations(columns, counts, weights, lo, hi);
+  if (prior) for (let i = 0; i < matrix.length; i++) matrix[i] += prior.precision[i];
+  return { matrix };
+}
+
+function blockOf(matrix: Float64Array, p: number, free: readonly number[]): Float64Array {
+  const k = free.length;
+  const block = new Float64Array(k * k);
+  free.forEach((j, r) => free.forEach((l, c) => (block[r * k + c] = matrix[j * p + l])));
+  return block;
+}
+
+/** The first point on the way down that keeps its promise; null where rounding leaves none. */
+function search(problem: PoissonProblem, state: State, { direction }: Step): State | null {
+  const { lower } = problem;
+  let length = 1;
+  for (let halving = 0; halving < MAX_HALVINGS; halving++, length /= 2) {
+    let promise = 0;
+    const moved = state.coefficients.map((value, j) => {
+      const to = Math.max(lower[j], value + length * direction[j]);
+      promise += state.gradient[j] * (to - value);
+      return to;
+    });
+    const next = stateAt(problem, moved);
+    if (next.objective <= state.objective - SUFFICIENT * promise) return next;
+  }
+  return null;
+}
+
+/** Rounding: a line search that finds nothing better ends a fit that is this close all the same. */
+const NEARLY = 100;
+
+function summary(
+  problem: PoissonProblem,
+  state: State,
+  iterations: number,
+  tolerance: number,
+  converged: boolean,
+): PoissonFit {
+  const { columns, counts, lo, hi } = problem;
+  const p = columns.length;
+  const free = freeOf(problem, state);
+  const { matrix } = information(problem, state.expected, null);
+  const k = free.length;
+  const block = blockOf(matrix, p, free);
+  const counted = block.slice();
+  if (problem.prior) {
+    const prior = blockOf(problem.prior.precision, p, free);
+    for (let i = 0; i < block.length; i++) block[i] += prior[i];
+  }
+  const factor = cholesky(block, k);
+  const inverse = inverseFromCholesky(factor, k);
+  const covariance = new Float64Array(p * p);
+  let effectiveParameters = 0;
+  free.forEach((j, r) =>
+    free.forEach((l, c) => {
+      covariance[j * p + l] = inverse[r * k + c];
+      effectiveParameters += inverse[r * k + c] * counted[c * k + r];
+    }),
+  );
+  const { decrement } = newtonStep(state, { free, factor });
+  const bound = new Uint8Array(p).fill(1);
+  for (const j of free) bound[j] = 0;
+  const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
+  return {
+    coefficients: state.coefficients,
+    expected,
+    c: cash(counts, expected, lo, hi),
+    bound,
+    covariance,
+    effectiveParameters,
+    decrement,
+    iterations,
+    converged: converged || decrement < NEARLY * tolerance,
+  };
+}
