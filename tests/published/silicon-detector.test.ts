@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_DETECTOR, type Detector } from '../../packages/core/src/detector/detector.ts';
 import { efficiency } from '../../packages/core/src/detector/efficiency.ts';
 import { escapeRatio } from '../../packages/core/src/detector/escape.ts';
-import { fwhmEv, noiseFor } from '../../packages/core/src/detector/resolution.ts';
+import { resolutionStatement, withResolution } from '../../packages/core/src/detector/resolution-statement.ts';
+import { fwhmEv } from '../../packages/core/src/detector/resolution.ts';
 
 const off = (value: number, expected: number): number => Math.abs(value / expected - 1);
 
@@ -31,8 +32,34 @@ describe('resolution', () => {
     expect(off(fwhmEv({ ...DEFAULT_DETECTOR, noiseEv: 0 }, energyEv), expected)).toBeLessThan(3e-4);
   });
 
-  it('noise for 125 eV at Mn Ka: 38.8 eV (derived)', () => {
-    expect(Math.abs(noiseFor(DEFAULT_DETECTOR, 125) - 38.8)).toBeLessThan(0.1);
+  // Derived: FWHM2 = noise2 + 8 ln 2 F eps E with F eps = 0.43188 eV, by hand; C, F and the rest for three statements at Mn Ka.
+  it.each([
+    [
+      125,
+      38.8,
+      [46.6, 52.6, 55.9, 75.3, 83.9, 101.7, 129.8, 144.2, 163.6],
+      [277, 524.9, 676.8, 1740, 2308, 3691, 6404, 8047.8, 10551.6],
+    ],
+    [129, 50.2, [56.5, 61.5, 64.4, 81.8, 89.7], [277, 524.9, 676.8, 1740, 2308]],
+    [133, 59.8, [65.1, 72.1], [277, 676.8]],
+  ])(
+    '%d eV at Mn Ka: noise %d eV, and the widths of other lines (derived, to 0.15 eV)',
+    (stated, noise, widths, energies) => {
+      const detector = withResolution(DEFAULT_DETECTOR, stated);
+      expect(Math.abs(detector.noiseEv - noise)).toBeLessThan(0.1);
+      energies.forEach((energyEv, i) => expect(Math.abs(fwhmEv(detector, energyEv) - widths[i])).toBeLessThan(0.15));
+    },
+  );
+
+  // Typical statements under ISO 15632 (common practice, no source): 121 to 133 eV at Mn Ka, 51 to 60 at C K, 60 to 70 at F K.
+  it('as ISO 15632 states it: the default lies within what is usual now', () => {
+    const { mnKaEv, cKEv, fKEv } = resolutionStatement(DEFAULT_DETECTOR);
+    expect(mnKaEv).toBeGreaterThan(121);
+    expect(mnKaEv).toBeLessThan(133);
+    expect(cKEv).toBeGreaterThan(51);
+    expect(cKEv).toBeLessThan(60);
+    expect(fKEv).toBeGreaterThan(60);
+    expect(fKEv).toBeLessThan(70);
   });
 });
 

@@ -27,17 +27,17 @@ export interface Detector {
   readonly fano: number;
   /** Mean energy per electron-hole pair, eV. */
   readonly pairEv: number;
-  /** Depth of the layer under the entrance that collects charge incompletely, um. */
-  readonly poorLayerUm: number;
-  /** Part of the counts of that layer that falls into the peak's tail. */
+  /** Part of the charge that is lost of photons absorbed right under the entrance, 0..1. */
+  readonly surfaceLoss: number;
+  /** Depth over which that loss falls by e, um. */
+  readonly lossDepthUm: number;
+  /** Of an earlier picture of the same; the line shape does not use them. */
   readonly poorTail: number;
-  /** Mean shift of a peak wholly from that layer, eV downwards. */
   readonly poorShiftEv: number;
-  /** Relative gain in width of a peak wholly from that layer. */
   readonly poorWidth: number;
-  /** Part of every peak in the tail, whatever its depth. */
+  /** Part of every peak in a tail, whatever its depth. */
   readonly deepTail: number;
-  /** Decay length of the tail in units of the peak's FWHM. */
+  /** Decay length of that tail in units of the peak's FWHM. */
   readonly tailDecay: number;
   /** Part of all counts left flat between 0 and their energy. */
   readonly shelf: number;
@@ -45,7 +45,7 @@ export interface Detector {
 
 /**
  * A present-day silicon drift detector with a polymer window. Sources per field; 'typical' is common practice, no source.
- * The response fields (poor layer, tails, shelf) were set so that peaks behave as seen in measured spectra of seven
+ * The response fields (loss of charge, tails, shelf) were set so that peaks behave as seen in measured spectra of seven
  * instruments: C, N and O 3 to 10 eV low and 2 to 10 % wider, shelf 0.9 to 1.8 %.
  */
 export const DEFAULT_DETECTOR: Detector = {
@@ -63,10 +63,11 @@ export const DEFAULT_DETECTOR: Detector = {
   noiseEv: 50.2, // with the next two: FWHM 129 eV at Mn Ka
   fano: 0.118, // 0.119 +- 0.002, Rodrigues et al., arXiv:2004.11499; reviews give 0.114 to 0.118
   pairEv: 3.66, // -30 C; Canali et al., IEEE Trans. Nucl. Sci. 19 (1972), 3.62 eV at 300 K
-  poorLayerUm: 0.1, // F. Scholze, M. Procop, X-Ray Spectrom. 38 (2009) 312: some 0.1 um
-  poorTail: 0.06,
-  poorShiftEv: 10,
-  poorWidth: 0.08,
+  surfaceLoss: 0.1, // with the next: set so that C, N, O lie 4 to 8 eV low in the mean, as measured spectra have them
+  lossDepthUm: 0.05, // F. Scholze, M. Procop, X-Ray Spectrom. 38 (2009) 312, from memory: some 0.1 um and less
+  poorTail: 0,
+  poorShiftEv: 0,
+  poorWidth: 0,
   deepTail: 0.003,
   tailDecay: 1.5,
   shelf: 0.013,

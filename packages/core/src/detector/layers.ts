@@ -17,12 +17,14 @@ function element(z: number, densityGPerCm3: number): LinearAttenuation {
 
 // Densities in g/cm3 at room temperature, handbook values from memory; deposited silicon nitride varies from 2.8 to 3.2.
 export const POLYIMIDE = compound('C22H10N2O5', 1.42);
-export const SILICON_NITRIDE = compound('Si3N4', 3.17);
+export const SILICON_NITRIDE_DENSITY = 3.17;
+export const SILICON_NITRIDE = compound('Si3N4', SILICON_NITRIDE_DENSITY);
 export const BERYLLIUM = element(4, 1.848);
 export const ALUMINIUM = element(13, 2.699);
 export const GOLD = element(79, 19.3);
 /** Amorphous carbon as the beam deposits it; 1.8 to 2.2 are found. */
 export const CARBON = element(6, 2);
-export const SILICON = element(14, 2.329);
+export const SILICON_DENSITY = 2.329;
+export const SILICON = element(14, SILICON_DENSITY);
 /** Hexagonal ice at 0 C. */
 export const ICE = compound('H2O', 0.917);

@@ -21,20 +21,36 @@ export interface LineShape {
   readonly tailDecayEv: number;
 }
 
+/** Losses below this many standard deviations shift and widen the peak, larger ones are its tail. */
+const CORE = 1.2;
+
 /**
- * Response of a detector to a line. Photons absorbed just under the entrance lose part of their charge: their share,
- * 1 - exp(-mu d), draws the peak down, widens it and feeds the tail, most just above the Si K edge and below 1 keV.
- * Source: the picture of F. Scholze, M. Procop, X-Ray Spectrom. 38 (2009) 312, reduced to one layer.
+ * Response of a detector to a line. Of a photon absorbed at depth z the part f exp(-z / d) of the charge is lost, f the loss
+ * at the surface. Depths follow mu exp(-mu z), so losses x up to f E have the distribution (x / f E)^a, a = mu d: most lose
+ * nothing that shows, some much. Its moments are known, also of what lies below a limit (a power law cut off is a power law):
+ * losses below 1.2 sigma give the peak its shift and width, the others are an exponential tail with their mean. Against the
+ * distribution folded with the Gaussian: within 2 % of the peak's height, C to Cl.
+ * Source of the picture: F. Scholze, M. Procop, X-Ray Spectrom. 38 (2009) 312, from memory; moments derived.
  */
 export function lineShape(detector: Detector, energyEv: number, naturalEv = 0): LineShape {
-  const poor = -Math.expm1(-SILICON(energyEv) * detector.poorLayerUm);
-  const fwhm = fwhmEv(detector, energyEv) * (1 + detector.poorWidth * poor);
+  const fwhm = fwhmEv(detector, energyEv);
+  const sigma = fwhm / FWHM_PER_SIGMA;
+  const a = energyEv > 0 ? SILICON(energyEv) * detector.lossDepthUm : 0;
+  const most = detector.surfaceLoss * energyEv;
+  const limit = Math.min(most, CORE * sigma);
+  const mean = (limit * a) / (1 + a);
+  const variance = (limit * limit * a) / (2 + a) - mean * mean;
+  const surfaceTail = limit < most ? 1 - (limit / most) ** a : 0;
+  // First moments: all losses = core + tail. The tail of every peak is added.
+  const surfaceMoment = (most * a) / (1 + a) - mean;
+  const { deepTail } = detector;
+  const tail = surfaceTail + deepTail;
   return {
-    centreEv: energyEv - detector.poorShiftEv * poor,
-    sigmaEv: fwhm / FWHM_PER_SIGMA,
+    centreEv: energyEv - mean,
+    sigmaEv: Math.sqrt(sigma * sigma + variance),
     naturalEv,
-    tail: detector.deepTail + detector.poorTail * poor,
-    tailDecayEv: detector.tailDecay * fwhm,
+    tail,
+    tailDecayEv: tail > 0 ? (surfaceMoment + deepTail * detector.tailDecay * fwhm) / tail : fwhm,
   };
 }
 

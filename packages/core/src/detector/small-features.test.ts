@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_DETECTOR } from './detector.ts';
+import { addRadiativeAuger, radiativeAugerFraction } from './radiative-auger.ts';
+import { resolutionStatement, withResolution } from './resolution-statement.ts';
+import { FWHM_PER_SIGMA } from './resolution.ts';
+import { addZeroPeak } from './zero-peak.ts';
+
+const AXIS = { offsetEv: -200, gainEv: 5 };
+
+function moments(values: Float64Array): { area: number; mean: number; sigma: number } {
+  let [area, first, second] = [0, 0, 0];
+  values.forEach((count, i) => {
+    const ev = AXIS.offsetEv + AXIS.gainEv * i;
+    area += count;
+    first += count * ev;
+    second += count * ev * ev;
+  });
+  return { area, mean: first / area, sigma: Math.sqrt(second / area - (first / area) ** 2 - AXIS.gainEv ** 2 / 12) };
+}
+
+describe('addZeroPeak', () => {
+  it('lies at 0 eV with the electronic noise as its width', () => {
+    const out = new Float64Array(400);
+    addZeroPeak(out, AXIS, DEFAULT_DETECTOR, 5e4);
+    const { area, mean, sigma } = moments(out);
+    expect(Math.abs(area - 5e4)).toBeLessThan(1e-3);
+    expect(Math.abs(mean)).toBeLessThan(1e-6);
+    expect(Math.abs((sigma * FWHM_PER_SIGMA) / DEFAULT_DETECTOR.noiseEv - 1)).toBeLessThan(1e-4);
+  });
+});
+
+describe('addRadiativeAuger', () => {
+  it('puts 0.2 % of Si K-alpha 1.7 L3 edges below it, wider than the resolution', () => {
+    const out = new Float64Array(800);
+    addRadiativeAuger(out, AXIS, DEFAULT_DETECTOR, 14, 1740, 1e6);
+    const { area, mean, sigma } = moments(out);
+    expect(Math.abs(area - 2000)).toBeLessThan(0.1);
+    // Si L3 99.2 eV, X-Ray Data Booklet Table 1-1.
+    expect(Math.abs(mean - (1740 - 1.7 * 99.2))).toBeLessThan(1);
+    expect(Math.abs(sigma / Math.hypot(0.4 * 99.2, 79 / FWHM_PER_SIGMA) - 1)).toBeLessThan(0.05);
+  });
+
+  it('leaves other elements alone', () => {
+    expect(radiativeAugerFraction(26)).toBe(0);
+    const out = new Float64Array(100);
+    addRadiativeAuger(out, AXIS, DEFAULT_DETECTOR, 8, 525, 1e6);
+    expect(out.every((value) => value === 0)).toBe(true);
+  });
+});
+
+describe('resolutionStatement', () => {
+  it('gives back a stated resolution, and soft lines narrower than Mn', () => {
+    for (const stated of [121, 125, 129, 133]) {
+      const { mnKaEv, cKEv, fKEv } = resolutionStatement(withResolution(DEFAULT_DETECTOR, stated));
+      // What incomplete charge collection adds at 5.9 keV.
+      expect(Math.abs(mnKaEv / stated - 1)).toBeLessThan(0.001);
+      expect(cKEv).toBeLessThan(fKEv);
+      expect(fKEv).toBeLessThan(mnKaEv);
+    }
+  });
+});
