@@ -22,14 +22,14 @@ export interface LineShape {
 }
 
 /** Losses below this many standard deviations shift and widen the peak, larger ones are its tail. */
-const CORE = 1.2;
+const CORE = 1.5;
 
 /**
  * Response of a detector to a line. Of a photon absorbed at depth z the part f exp(-z / d) of the charge is lost, f the loss
  * at the surface. Depths follow mu exp(-mu z), so losses x up to f E have the distribution (x / f E)^a, a = mu d: most lose
  * nothing that shows, some much. Its moments are known, also of what lies below a limit (a power law cut off is a power law):
- * losses below 1.2 sigma give the peak its shift and width, the others are an exponential tail with their mean. Against the
- * distribution folded with the Gaussian: within 2 % of the peak's height, C to Cl.
+ * losses below 1.5 sigma give the peak its shift and width, the others are an exponential tail with their mean. Against the
+ * distribution folded with the Gaussian: within about 2 % of the peak's height, C to Cl.
  * Source of the picture: F. Scholze, M. Procop, X-Ray Spectrom. 38 (2009) 312, from memory; moments derived.
  */
 export function lineShape(detector: Detector, energyEv: number, naturalEv = 0): LineShape {

@@ -58,8 +58,8 @@ describe('withPileUp', () => {
 
   it('gives sums the electronic noise once', () => {
     const counts = new Float64Array(1000);
-    const detector = { ...DEFAULT_DETECTOR, poorWidth: 0, poorTail: 0, deepTail: 0 };
-    addLine(counts, AXIS, { ...lineShape(detector, 1487), tail: 0 }, 1e5);
+    const detector = { ...DEFAULT_DETECTOR, surfaceLoss: 0, deepTail: 0 };
+    addLine(counts, AXIS, lineShape(detector, 1487), 1e5);
     const width = (noiseEv: number): number => {
       const out = withPileUp(counts, AXIS, 10, PLAIN, noiseEv);
       const at = out.map((value, i) => (Math.abs(energy(i) - 2973) < 300 ? value : 0));

@@ -5,7 +5,7 @@ export const FWHM_PER_SIGMA = 2 * Math.sqrt(2 * Math.LN2);
 
 /**
  * Full width at half maximum of the detector's response, eV, complete charge collection:
- * FWHM2 = noise2 + 8 ln 2 F eps E. Peaks of C, N and O measure 2 to 10 % wider (line-shape.ts).
+ * FWHM2 = noise2 + 8 ln 2 F eps E. Peaks of C, N and O measure up to 3 % wider (line-shape.ts).
  */
 export function fwhmEv(detector: Detector, energyEv: number): number {
   const statistical = 8 * Math.LN2 * detector.fano * detector.pairEv * Math.max(0, energyEv);
