@@ -3,7 +3,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { MAX_Z } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { edgeEv, SUBSHELLS } from '../atomic/shells.ts';
-import { generatedContinuum } from './continuum.ts';
+import { generatedContinuum, stoppingShares } from './continuum.ts';
 import { crossSectionExponent, depthDistribution, type MatrixMeans } from './depth-distribution.ts';
 import { fluorescenceDepth, type FluorescenceDepth } from './fluorescence-depth.ts';
 import type { GeneratedLines } from './generated-lines.ts';
@@ -70,7 +70,7 @@ const NEGLIGIBLE = 5e-4;
  */
 export function createFluorescence(beamEv: number, attenuationFactor: number): Fluorescence {
   const evenly = evenBounds(beamEv);
-  const stretches = new StretchTable();
+  const stretches = new StretchTable(beamEv / 1000);
   const perPhoton = new Array<(Float64Array | undefined)[] | undefined>(MAX_Z + 1);
   const tableOf = (z: number, index: number): Float64Array => {
     const table =
@@ -82,13 +82,14 @@ export function createFluorescence(beamEv: number, attenuationFactor: number): F
   return {
     exciting(matrix, means, generated, lineAttenuation) {
       const bounds = boundsFor(matrix, evenly);
+      const shares = stoppingShares(matrix, beamEv);
       const found: ExcitingRadiation[] = [];
       for (const [z, lines] of generated)
         found.push(...lineRadiation(z, matrix[z], lines, lineAttenuation, attenuationFactor));
       for (let k = 1; k < bounds.length; k++) {
         const stretch = stretches.between(bounds[k - 1], bounds[k]);
-        const attenuation = attenuationFactor * stretch.attenuation(matrix);
-        found.push(continuumRadiation(stretch, attenuation, means, beamEv / 1000));
+        const attenuation = attenuationFactor * dot(matrix, stretch.attenuation);
+        found.push(continuumRadiation(stretch, dot(shares, stretch.generated), attenuation, means, beamEv / 1000));
       }
       return found;
     },
@@ -136,15 +137,15 @@ function photonsOfShell(photons: Float64Array, s: number): number {
 
 function continuumRadiation(
   { index, below, above, middle }: Stretch,
+  perKev: number,
   attenuation: number,
   means: MatrixMeans,
   beamKev: number,
 ): ExcitingRadiation {
   const depth = depthDistribution(means, beamKev, middle / 1000, crossSectionExponent(means.z, 0));
-  const perKev = generatedContinuum(means.z, middle / 1000, beamKev) * depth.backscatterLoss;
   return {
     index: LINE_TABLE.count + index,
-    photons: (perKev * (above - below)) / 1000,
+    photons: (perKev * depth.backscatterLoss * (above - below)) / 1000,
     attenuation,
     depth: fluorescenceDepth(depth, attenuation),
   };
@@ -175,13 +176,21 @@ interface Stretch {
   readonly below: number;
   readonly above: number;
   readonly middle: number;
-  attenuation(matrix: MassFractions): number;
+  /** Mass attenuation of each element there, cm2/g. */
+  readonly attenuation: Float64Array;
+  /** Continuum of each element there, photons per electron, steradian and keV. */
+  readonly generated: Float64Array;
 }
 
 /** Stretches that have been met, numbered, with what belongs to their energies alone. */
 class StretchTable {
+  readonly #beamKev: number;
   readonly #numbered: Stretch[] = [];
   readonly #byBounds = new Map<string, Stretch>();
+
+  constructor(beamKev: number) {
+    this.#beamKev = beamKev;
+  }
 
   at(index: number): Stretch {
     return this.#numbered[index];
@@ -192,17 +201,28 @@ class StretchTable {
     const known = this.#byBounds.get(key);
     if (known !== undefined) return known;
     const middle = 0.5 * (below + above);
-    const own = new Float64Array(MAX_Z + 1).map((_, z) => (z > 0 ? massAttenuation(z, middle) : 0));
-    const attenuation = (matrix: MassFractions): number => {
-      let sum = 0;
-      for (let z = 1; z < matrix.length; z++) sum += matrix[z] * own[z];
-      return sum;
+    const stretch: Stretch = {
+      index: this.#numbered.length,
+      below,
+      above,
+      middle,
+      attenuation: byElement((z) => massAttenuation(z, middle)),
+      generated: byElement((z) => generatedContinuum(z, middle / 1000, this.#beamKev)),
     };
-    const stretch = { index: this.#numbered.length, below, above, middle, attenuation };
     this.#numbered.push(stretch);
     this.#byBounds.set(key, stretch);
     return stretch;
   }
+}
+
+function byElement(value: (z: number) => number): Float64Array {
+  return Float64Array.from({ length: MAX_Z + 1 }, (_, z) => (z > 0 ? value(z) : 0));
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += a[k] * b[k];
+  return sum;
 }
 
 /** Mean of {@link fluorescencePerPhoton} over a stretch, cut where edges of the element lie inside. */
