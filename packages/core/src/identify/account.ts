@@ -1,8 +1,9 @@
 import { symbolOf } from '../atomic/elements.ts';
+import type { Scene } from '../fit/design.ts';
+import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import { addScaled, type Column } from '../model/column.ts';
 import { escapeTemplate } from '../model/templates.ts';
 import type { LedgerEntry } from './finding.ts';
-import type { Frame, Round } from './state.ts';
 
 /** One part of the model: expected counts per channel, zero outside the fitted range. */
 export interface Part {
@@ -13,22 +14,23 @@ export interface Part {
 }
 
 /** Splits the model into its parts; they add up to it channel by channel. Elements by falling counts, then artefacts. */
-export function partsOf(frame: Frame, round: Round): Part[] {
-  const n = frame.counts.length;
-  const { templates, artefacts, nuisances, hypothesis, theta } = round;
-  const background = round.background.slice();
+export function partsOf(scene: Scene, { zs, at, design, fit, background: continuum }: SpectrumFit): Part[] {
+  const n = scene.counts.length;
+  const { templates, artefacts, nuisances, areas } = design;
+  const amounts = fit.coefficients;
+  const theta = fit.coefficients.subarray(zs.length);
+  const background = continuum.slice();
   const artefact = new Map<string, Float64Array>();
   artefacts.forEach(({ name, column }, i) => {
     if (name !== 'background' && name !== 'continuum doubt') addScaled(arrayOf(artefact, name, n), column, theta[i]);
   });
   const escape = new Float64Array(n);
-  const elements = hypothesis.members.map((e) => {
-    const { z, column } = templates[e];
+  const elements = zs.map((z, e) => {
     const counts = new Float64Array(n);
-    addScaled(counts, column, hypothesis.x[e]);
-    const escapes = escapeTemplate(z, round.areas, round.instrument, n);
-    addScaled(counts, escapes, -hypothesis.x[e]);
-    addScaled(escape, escapes, hypothesis.x[e]);
+    addScaled(counts, templates[e].column, amounts[e]);
+    const escapes = escapeTemplate(z, areas, at.instrument, n);
+    addScaled(counts, escapes, -amounts[e]);
+    addScaled(escape, escapes, amounts[e]);
     nuisances.forEach((nuisance, i) => {
       if (nuisance.owner === z) addScaled(counts, nuisance.column, theta[artefacts.length + i]);
     });
@@ -40,28 +42,28 @@ export function partsOf(frame: Frame, round: Round): Part[] {
   });
   const parts: Part[] = [
     { kind: 'background', name: 'continuum', counts: background },
-    ...elements.sort((a, b) => total(b.counts, frame) - total(a.counts, frame)),
+    ...elements.sort((a, b) => total(b.counts, scene) - total(a.counts, scene)),
     ...[...artefact].map(([name, counts]) => ({ kind: 'artefact' as const, name, counts })),
   ];
   for (const { counts } of parts) {
-    counts.fill(0, 0, frame.range.lo);
-    counts.fill(0, frame.range.hi);
+    counts.fill(0, 0, scene.range.lo);
+    counts.fill(0, scene.range.hi);
   }
   return parts;
 }
 
 /** The account of every count: parts of the model, what it leaves unexplained, what lies outside the fitted range. */
-export function ledgerOf(frame: Frame, parts: readonly Part[]): LedgerEntry[] {
+export function ledgerOf(scene: Scene, parts: readonly Part[]): LedgerEntry[] {
   let inside = 0;
   let all = 0;
-  for (let i = 0; i < frame.counts.length; i++) {
-    all += frame.counts[i];
-    if (i >= frame.range.lo && i < frame.range.hi) inside += frame.counts[i];
+  for (let i = 0; i < scene.counts.length; i++) {
+    all += scene.counts[i];
+    if (i >= scene.range.lo && i < scene.range.hi) inside += scene.counts[i];
   }
   const entries: LedgerEntry[] = parts.map(({ kind, name, counts }) => ({
     part: kind,
     name,
-    counts: total(counts, frame),
+    counts: total(counts, scene),
   }));
   const explained = entries.reduce((sum, { counts }) => sum + counts, 0);
   entries.push({ part: 'unexplained', name: 'measured less model', counts: inside - explained });
@@ -75,7 +77,7 @@ function arrayOf(map: Map<string, Float64Array>, name: string, n: number): Float
   return values;
 }
 
-function total(values: Float64Array, { range }: Frame): number {
+function total(values: Float64Array, { range }: Scene): number {
   let sum = 0;
   for (let i = range.lo; i < range.hi; i++) sum += values[i];
   return sum;

@@ -1,6 +1,6 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
+import type { FittedElement } from '../fit/fitted-elements.ts';
 import type { Measured } from './finding.ts';
-import type { Round } from './state.ts';
 
 /**
  * Relative uncertainty of an element's intensity by the physics alone (cross section, yield, absorption, efficiency).
@@ -17,24 +17,20 @@ export function physicsUncertainty(z: number, areas: Float64Array): number {
 }
 
 /**
- * Standardless mass fractions of the explanation's members, normalised to 1, with counting and physics in sigma.
+ * Standardless mass fractions of the fitted elements, normalised to 1, with counting and physics in sigma.
  * For w = a/Σa: dw = w [(1 − w) da/a − Σ_other w_f da_f/a_f], all da independent.
  */
-export function massFractions(round: Round): Map<number, Measured> {
-  const { members, x, covariance } = round.hypothesis;
-  const k = members.length;
-  const total = members.reduce((sum, e) => sum + x[e], 0);
-  const relative = members.map((e, i) =>
-    Math.hypot(Math.sqrt(covariance[i * k + i]) / x[e], physicsUncertainty(round.templates[e].z, round.areas)),
-  );
+export function massFractions(fitted: readonly FittedElement[], areas: Float64Array): Map<number, Measured> {
+  const total = fitted.reduce((sum, { amount }) => sum + amount, 0);
   const out = new Map<number, Measured>();
-  members.forEach((e, i) => {
-    const w = x[e] / total;
+  const relative = fitted.map(({ z, amount, sigma }) => Math.hypot(sigma / amount, physicsUncertainty(z, areas)));
+  fitted.forEach(({ z, amount }, i) => {
+    const w = amount / total;
     let variance = ((1 - w) * relative[i]) ** 2;
-    members.forEach((f, j) => {
-      if (j !== i) variance += ((x[f] / total) * relative[j]) ** 2;
+    fitted.forEach((other, j) => {
+      if (j !== i) variance += ((other.amount / total) * relative[j]) ** 2;
     });
-    out.set(e, { value: w, sigma: w * Math.sqrt(variance) });
+    out.set(z, { value: w, sigma: w * Math.sqrt(variance) });
   });
   return out;
 }

@@ -63,6 +63,8 @@ export const ElementFinding = Type.Object({
   origin: Type.Union([Type.Literal('specimen'), Type.Literal('setting'), Type.Literal('either')]),
   /** How much worse the counts are explained without it: with nothing, and with the best rival, in its place. */
   evidence: Type.Object({ deltaC: Type.Number(), margin: Type.Number() }),
+  /** Correlation of its amount with those of other elements: an overlap in figures; only those beyond 0.2. */
+  correlations: Type.Array(Type.Object({ symbol: Type.String(), value: Type.Number({ minimum: -1, maximum: 1 }) })),
   lines: Type.Array(FoundLine),
   rivals: Type.Array(Rival),
   /** Why the verdict is what it is, one sentence. */

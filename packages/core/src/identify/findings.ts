@@ -1,11 +1,11 @@
 import { symbolOf } from '../atomic/elements.ts';
-import { expectedCash } from '../fit/cash.ts';
+import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { massFractions } from './amounts.ts';
 import { barOf, probabilityAtBar, probabilityOutside } from './bars.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
-import type { ElementFinding, Rival, Verdict } from './finding.ts';
+import type { ElementFinding, Measured, Rival, Verdict } from './finding.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
@@ -42,8 +42,9 @@ export function findingsOf(
 
 interface Context {
   readonly gains: ReturnType<typeof gainsOf>;
-  readonly fractions: ReturnType<typeof massFractions>;
-  /** Sum of the members' amounts. */
+  readonly fitted: ReadonlyMap<number, FittedElement>;
+  readonly fractions: ReadonlyMap<number, Measured>;
+  /** Sum of the fitted amounts. */
   readonly total: number;
   /** Counts inside the range per unit amount, by element index. */
   readonly inRange: Float64Array;
@@ -51,8 +52,8 @@ interface Context {
   readonly inflation: number;
 }
 
-function contextOf({ frame, round }: Explanation): Context {
-  const inRange = Float64Array.from(round.templates, ({ column }) => {
+function contextOf({ frame, round, fit, fitted, misfit }: Explanation): Context {
+  const inRange = Float64Array.from(round.design.templates, ({ column }) => {
     let sum = 0;
     for (let i = Math.max(frame.range.lo, column.lo); i < Math.min(frame.range.hi, column.hi); i++)
       sum += column.values[i];
@@ -60,10 +61,14 @@ function contextOf({ frame, round }: Explanation): Context {
   });
   return {
     gains: gainsOf(round.problem, round.hypothesis),
-    fractions: massFractions(round),
-    total: round.hypothesis.members.reduce((sum, e) => sum + round.hypothesis.x[e], 0),
+    fitted,
+    fractions: massFractions(
+      [...fitted.values()].filter(({ amount }) => amount > 0),
+      fit.design.areas,
+    ),
+    total: [...fitted.values()].reduce((sum, { amount }) => sum + amount, 0),
     inRange,
-    inflation: Math.max(1, round.c / expectedCash(round.model, frame.range.lo, frame.range.hi).mean),
+    inflation: Math.max(1, misfit.c / misfit.expected),
   };
 }
 
@@ -71,7 +76,7 @@ function contextOf({ frame, round }: Explanation): Context {
 function contestedElements({ round }: Explanation, trials: ReadonlyMap<number, Trial>): Map<number, number> {
   const out = new Map<number, number>();
   for (const [member, trial] of trials) {
-    if (trial.margin >= barOf(round.templates[member].z, round.areas, trial.evidence).margin) continue;
+    if (trial.margin >= barOf(round.design.templates[member].z, round.design.areas, trial.evidence).margin) continue;
     for (const e of trial.added) if (!out.has(e)) out.set(e, member);
   }
   return out;
@@ -85,27 +90,26 @@ function memberFinding(
   origin: ElementFinding['origin'],
 ): ElementFinding {
   const { frame, round } = explanation;
-  const { z } = round.templates[e];
-  const { members, x, covariance } = round.hypothesis;
-  const bar = barOf(z, round.areas, trial.evidence);
+  const { z } = round.design.templates[e];
+  const { amount, sigma, countsPerAmount, correlations } = context.fitted.get(z)!;
+  const bar = barOf(z, round.design.areas, trial.evidence);
   // Where the model misfits, chi-square counts for less: evidence is measured in units of the misfit.
   const short = trial.deltaNothing / context.inflation - bar.deltaC;
   const pressed = trial.margin / context.inflation - bar.margin;
   const verdict: Verdict = short >= 0 && pressed >= 0 ? 'present' : 'open';
-  const at = members.indexOf(e);
-  const sigma = Math.sqrt(covariance[at * members.length + at]);
   const rivals = rivalsOf(explanation, trial);
   return {
     symbol: symbolOf(z),
     z,
     verdict,
     probability: probabilityAtBar(Math.min(short, pressed)),
-    counts: { value: x[e] * context.inRange[e], sigma: sigma * context.inRange[e] },
-    massFraction: context.fractions.get(e) ?? null,
+    counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
+    massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e, sigma),
     origin,
     evidence: { deltaC: trial.deltaNothing, margin: trial.margin },
-    lines: foundLines(z, round.areas, x[e]),
+    correlations: [...correlations],
+    lines: foundLines(z, round.design.areas, amount),
     rivals,
     reason: memberReason(verdict, short, trial, rivals, frame.penalty[e]),
   };
@@ -141,7 +145,7 @@ function rivalsOf({ frame, round }: Explanation, trial: Trial): Rival[] {
   return [
     {
       kind: 'element',
-      name: trial.added.map((e) => symbolOf(round.templates[e].z)).join('+'),
+      name: trial.added.map((e) => symbolOf(round.design.templates[e].z)).join('+'),
       deltaC: trial.rivalMargin,
       settling: settlingLines(frame, round, trial),
     },
@@ -155,7 +159,7 @@ function outsideFinding(
   contested: ReadonlyMap<number, number>,
   origin: ElementFinding['origin'],
 ): ElementFinding {
-  const { z } = round.templates[e];
+  const { z } = round.design.templates[e];
   const { gain, sigma, amount } = context.gains;
   const limit = limitOf(context, e, sigma[e]);
   if (!limit || limit.massFraction > BLIND_FRACTION) {
@@ -164,7 +168,7 @@ function outsideFinding(
   const member = contested.get(e);
   const open = member !== undefined || gain[e] >= OPEN_GAIN;
   const value = Math.max(0, amount[e]) * context.inRange[e];
-  const rival = member === undefined ? null : symbolOf(round.templates[member].z);
+  const rival = member === undefined ? null : symbolOf(round.design.templates[member].z);
   return {
     symbol: symbolOf(z),
     z,
@@ -175,7 +179,8 @@ function outsideFinding(
     limit,
     origin,
     evidence: { deltaC: gain[e], margin: gain[e] - frame.penalty[e] },
-    lines: foundLines(z, round.areas, Math.max(0, amount[e])),
+    correlations: [],
+    lines: foundLines(z, round.design.areas, Math.max(0, amount[e])),
     rivals: rival ? [{ kind: 'element', name: rival, deltaC: gain[e] - frame.penalty[e], settling: [] }] : [],
     reason: rival
       ? `it could stand in for ${rival}`
@@ -206,6 +211,7 @@ function unseen(z: number, origin: ElementFinding['origin'], reason: string): El
     limit: null,
     origin,
     evidence: { deltaC: 0, margin: 0 },
+    correlations: [],
     lines: [],
     rivals: [],
     reason,

@@ -23,11 +23,11 @@ export function settlingLines(frame: Frame, round: Round, trial: Trial): Settlin
   const instead = modelOf(round, trial.instead.x, trial.theta, n);
   const involved = [trial.element, ...trial.added];
   const shared = round.model.slice();
-  for (const e of involved) addScaled(shared, round.templates[e].column, -round.hypothesis.x[e]);
+  for (const e of involved) addScaled(shared, round.design.templates[e].column, -round.hypothesis.x[e]);
   const lines: { readonly weight: number; readonly told: SettlingLine }[] = [];
   for (const e of involved) {
-    const { z } = round.templates[e];
-    for (const { group, energyEv } of groupTemplates(z, round.areas, round.instrument, n)) {
+    const { z } = round.design.templates[e];
+    for (const { group, energyEv } of groupTemplates(z, round.design.areas, round.instrument, n)) {
       const { axis } = round.instrument;
       const half = (lineResponse(round.instrument, energyEv).sigmaEv * SIGMA_TO_FWHM) / 2;
       const from = Math.max(range.lo, Math.round((energyEv - half - axis.offsetEv) / axis.gainEv));
@@ -46,7 +46,7 @@ export function settlingLines(frame: Frame, round: Round, trial: Trial): Settlin
       const sigma = Math.sqrt(Math.max(withIt, 1));
       const weight = Math.abs(withIt - withoutIt) / sigma;
       if (weight < TELLING) continue;
-      const line = strongestLine(group.lines, round.areas);
+      const line = strongestLine(group.lines, round.design.areas);
       lines.push({
         weight,
         told: {

@@ -1,31 +1,16 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import type { Emission } from '../emission/characteristic.ts';
+import type { Design, Scene } from '../fit/design.ts';
 import type { AmountsProblem, Elimination } from '../fit/eliminate.ts';
-import type { Column } from '../model/column.ts';
 import type { Instrument } from '../model/instrument.ts';
-import type { Nuisance } from '../model/nuisances.ts';
-import type { ElementTemplate } from '../model/templates.ts';
-import type { FitRange } from '../peaks/fit-range.ts';
 import type { OwnColumns } from './own-doubts.ts';
 import type { Hypothesis } from './search.ts';
-
-/** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
-export interface ArtefactColumn {
-  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'sum peaks';
-  readonly column: Column;
-  /** Gaussian prior of its coefficient; null for the splines, which are bound together. */
-  readonly prior: { readonly mean: number; readonly sigma: number } | null;
-}
 
 /** One round's linear problem, solved: every column, its coefficient, and the explanation chosen. */
 export interface Round {
   readonly instrument: Instrument;
   readonly composition: MassFractions;
-  /** Element templates, the first columns of the problem, in the order of the explanation's indices. */
-  readonly templates: readonly ElementTemplate[];
-  readonly areas: Float64Array;
-  readonly artefacts: readonly ArtefactColumn[];
-  readonly nuisances: readonly Nuisance[];
+  /** The linear model; its templates are in the order of the explanation's element indices. */
+  readonly design: Design;
   readonly elimination: Elimination;
   readonly own: OwnColumns;
   /** The amounts problem with the nuisances of absent elements struck out, and which those are. */
@@ -44,14 +29,9 @@ export interface Round {
 }
 
 /** Everything that stays fixed while one spectrum is explained. */
-export interface Frame {
-  readonly counts: Float64Array;
-  readonly range: FitRange;
+export interface Frame extends Scene {
   readonly beamEv: number;
   readonly takeOffDeg: number;
-  /** Emission under the frame's beam, and the same with attenuation in the specimen raised by ATTENUATION_DOUBT. */
-  readonly emission: Emission;
-  readonly attenuatedEmission: Emission;
   readonly penalty: Float64Array;
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { simulate } from '../simulate/simulate.ts';
-import { continuumEndEv } from './beam-energy.ts';
+import { continuumEndEv, landingEnergyEv } from './beam-energy.ts';
 
 const axis = { offsetEv: 0, gainEv: 20 };
 
@@ -20,5 +20,21 @@ describe('the end of the continuum', () => {
     const { counts } = simulate({ composition: 'Au' }, { beamKev: 25, totalCounts: 1e6, seed: 3, channels: 1024 });
     expect(continuumEndEv(counts, { offsetEv: 0, gainEv: 10 })).toBeNull();
     expect(continuumEndEv(new Float64Array(32), axis)).toBeNull();
+  });
+});
+
+describe('the energy with which electrons land', () => {
+  it('is told where a charged specimen slows them down', () => {
+    const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 8, totalCounts: 3e5, seed: 4, axis, pileUp: 0 });
+    expect(Math.abs(landingEnergyEv(counts, axis, 10_000)! / 8000 - 1)).toBeLessThan(0.06);
+  });
+
+  it('is not doubted where the beam energy is right, nor where too few counts could prove it wrong', () => {
+    for (const composition of ['C', 'SiO2', 'CuCO3*Cu(OH)2', '2PbCO3*Pb(OH)2']) {
+      for (const totalCounts of [500, 2e4, 1e6]) {
+        const { counts } = simulate({ composition }, { beamKev: 20, totalCounts, seed: 5, axis });
+        expect(landingEnergyEv(counts, axis, 20_000), `${composition}, ${totalCounts} counts`).toBeNull();
+      }
+    }
   });
 });

@@ -27,6 +27,42 @@ export function continuumEndEv(counts: Float64Array, axis: EnergyAxis): number |
   return extrapolatedEnd(sums, end, floor, axis, perBlock);
 }
 
+/** A continuum is missed when this many counts should be there ... */
+const EXPECTED_AT_LEAST = 60;
+/** ... and no more than this part of them is. */
+const FOUND_AT_MOST = 0.4;
+/** An end within this part of the stated energy proves nothing: few counts are expected there. */
+const END_WITHIN = 0.9;
+
+/**
+ * Energy with which the electrons really landed, eV, where the continuum ends well below the beam energy (a specimen that
+ * charges slows them down); null where it does not. Counts above the end are foretold by Kramers' form from those below.
+ * Source: Duane & Hunt 1915; the end of the continuum as a test for charging is common practice, no source.
+ */
+export function landingEnergyEv(counts: Float64Array, axis: EnergyAxis, beamEv: number): number | null {
+  const end = continuumEndEv(counts, axis);
+  if (end === null || end >= END_WITHIN * beamEv) return null;
+  const kramers = (energyEv: number): number => Math.max(0, beamEv / energyEv - 1);
+  const sums = (fromEv: number, toEv: number): { counted: number; foretold: number } => {
+    const from = Math.max(0, Math.ceil((fromEv - axis.offsetEv) / axis.gainEv));
+    const to = Math.min(counts.length, Math.ceil((toEv - axis.offsetEv) / axis.gainEv));
+    let counted = 0;
+    let foretold = 0;
+    for (let i = from; i < to; i++) {
+      counted += counts[i];
+      foretold += kramers(axis.offsetEv + axis.gainEv * i);
+    }
+    return { counted, foretold };
+  };
+  // The lower of two stretches: one may hold a line.
+  const levels = [sums(0.7 * end, 0.78 * end), sums(0.78 * end, 0.86 * end)].map(
+    ({ counted, foretold }) => counted / foretold,
+  );
+  const above = sums(end, beamEv);
+  const expected = Math.min(...levels) * above.foretold;
+  return expected >= EXPECTED_AT_LEAST && above.counted <= FOUND_AT_MOST * expected ? end : null;
+}
+
 /** Straight line through the last blocks above the floor, weighted by energy, to its zero. */
 function extrapolatedEnd(sums: Float64Array, end: number, floor: number, axis: EnergyAxis, perBlock: number): number {
   const centre = (b: number): number => axis.offsetEv + axis.gainEv * perBlock * (b + 0.5);

@@ -42,6 +42,7 @@ function finding(z: number, fraction: number, said: Record<string, Said>): Eleme
     limit: verdict === 'blind' ? null : { counts: 900, massFraction: limit },
     origin,
     evidence: { deltaC: seen ? 1000 : 0, margin: seen ? 500 : 0 },
+    correlations: [],
     lines: [],
     rivals: [],
     reason: '',

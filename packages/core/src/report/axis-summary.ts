@@ -1,5 +1,6 @@
-import type { Explanation } from '../identify/explain.ts';
 import { fwhmEv } from '../detector/resolution.ts';
+import { instrumentOf } from '../fit/spectrum-fit.ts';
+import type { Explanation } from '../identify/explain.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { LimnerRecord } from './record.ts';
 
@@ -7,21 +8,22 @@ import type { LimnerRecord } from './record.ts';
 const MN_K_EV = 5895;
 
 /** The settled axis and resolution with standard uncertainties from the fit's covariance. */
-export function axisSummary(spectrum: Spectrum, { frame, round }: Explanation): LimnerRecord['axis'] {
-  const { axis, detector } = round.instrument;
-  const { elimination, artefacts, nuisances } = round;
-  const sigma = (kind: string): number => {
-    const i = nuisances.findIndex((nuisance) => nuisance.kind === kind);
-    if (i < 0) return 0;
-    const at = artefacts.length + i;
-    return Math.sqrt(elimination.C[at * elimination.eliminated + at]);
-  };
+export function axisSummary(spectrum: Spectrum, { frame, fit }: Explanation): LimnerRecord['axis'] {
+  const { axis, detector } = instrumentOf(fit);
+  const { templates, artefacts, nuisances, columns } = fit.design;
+  const index = (kind: string): number =>
+    templates.length + artefacts.length + nuisances.findIndex((nuisance) => nuisance.kind === kind);
+  const covariance = (a: string, b: string): number => fit.fit.covariance[index(a) * columns.length + index(b)];
+  const sigma = (kind: string): number => Math.sqrt(covariance(kind, kind));
   const fwhm = fwhmEv(detector, MN_K_EV);
-  const statistical = 8 * Math.LN2 * detector.fano * detector.pairEv * MN_K_EV;
-  const fwhmSigma = Math.hypot(
-    (detector.noiseEv / fwhm) * sigma('noise'),
-    ((0.5 * statistical) / fwhm) * sigma('fano'),
-  );
+  // Noise and Fano factor trade width for width, so their covariance matters.
+  const byNoise = detector.noiseEv / fwhm;
+  const byFano = (0.5 * 8 * Math.LN2 * detector.fano * detector.pairEv * MN_K_EV) / fwhm;
+  const variance =
+    byNoise ** 2 * covariance('noise', 'noise') +
+    2 * byNoise * byFano * covariance('noise', 'fano') +
+    byFano ** 2 * covariance('fano', 'fano');
+  const fwhmSigma = Math.sqrt(Math.max(0, variance));
   return {
     offsetEv: { value: axis.offsetEv, sigma: sigma('offset') },
     gainEv: { value: axis.gainEv, sigma: sigma('gain') * axis.gainEv },

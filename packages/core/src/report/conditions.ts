@@ -1,4 +1,4 @@
-import { continuumEndEv } from '../peaks/beam-energy.ts';
+import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 
 export interface IdentifyOptions {
@@ -40,6 +40,14 @@ export function conditionsOf(spectrum: Spectrum, options: IdentifyOptions): Cond
   let beamKev: Stated;
   if (stated !== null && stated !== undefined && stated > 0) {
     beamKev = { value: stated, origin: options.beamKev === undefined ? 'header' : 'option' };
+    const landing = landingEnergyEv(spectrum.counts, spectrum.axis, stated * 1000);
+    if (landing !== null) {
+      beamKev = { value: Number((landing / 1000).toFixed(1)), origin: 'estimated' };
+      warnings.push({
+        code: 'beam-above-continuum',
+        text: `The continuum ends at about ${beamKev.value} keV, below the stated beam energy of ${stated} keV: the specimen may have charged. ${beamKev.value} keV is used; lines above it cannot have been excited.`,
+      });
+    }
     if (endEv !== null && endEv > stated * 1000 * (1 + BEAM_TOLERANCE)) {
       warnings.push({
         code: 'beam-below-continuum',

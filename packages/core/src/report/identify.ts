@@ -1,7 +1,7 @@
 import { symbolOf, zOf } from '../atomic/elements.ts';
 import { DATA_VERSION } from '../atomic/version.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
-import { expectedCash } from '../fit/cash.ts';
+import { pValueOf, regionsOf } from '../fit/quality.ts';
 import { ledgerOf, partsOf, type Part } from '../identify/account.ts';
 import { explain, type ExplainConditions, type Explanation } from '../identify/explain.ts';
 import { findingsOf } from '../identify/findings.ts';
@@ -64,7 +64,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     );
   }
   const explanation = explainOrSay(spectrum, fixed);
-  const parts = partsOf(explanation.frame, explanation.round);
+  const parts = partsOf(explanation.frame, explanation.fit);
   const elements = findingsOf(explanation, origins);
   const pigments = matchPigments(elements, { mount: options.mount ?? [] });
   const record: LimnerRecord = {
@@ -90,7 +90,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     elements,
     pigments,
     ledger: ledgerOf(explanation.frame, parts),
-    peaks: peakList(explanation.frame, explanation.round, parts),
+    peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),
     without: barred.length > 0 ? withoutAnswer(spectrum, fixed, explanation, barred) : null,
     warnings: warningsOf(spectrum, conditions, explanation),
@@ -133,18 +133,20 @@ function withoutAnswer(
   return answerWithout(barred.map(symbolOf), symbols(usual), symbols(other), other.round.merit - usual.round.merit);
 }
 
-function fitSummary({ frame, round, rounds, converged }: Explanation): LimnerRecord['fit'] {
+function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
+  const { frame, fit, channels, misfit, rounds, converged } = explanation;
   const { lo, hi } = frame.range;
-  const expected = expectedCash(round.model, lo, hi);
   return {
-    c: round.c,
-    expected: expected.mean,
-    variance: expected.variance,
+    ...misfit,
+    pValue: pValueOf(misfit),
+    regions: regionsOf(frame, fit, channels),
     channels: hi - lo,
-    parameters: round.hypothesis.members.length + round.theta.length,
+    parameters: fit.design.columns.length,
+    effectiveParameters: fit.fit.effectiveParameters,
     rounds,
     converged,
-    dispersion: dispersionOf(frame.counts, round.model, lo, hi),
+    distance: Math.sqrt(fit.fit.decrement),
+    dispersion: dispersionOf(frame.counts, fit.expected, lo, hi),
   };
 }
 
@@ -153,12 +155,11 @@ const POOR_FIT = 1.6;
 
 function warningsOf(spectrum: Spectrum, conditions: Conditions, explanation: Explanation): Warning[] {
   const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
-  const { frame, round } = explanation;
-  const expected = expectedCash(round.model, frame.range.lo, frame.range.hi).mean;
-  if (round.c > POOR_FIT * expected) {
+  const { frame, misfit } = explanation;
+  if (misfit.c > POOR_FIT * misfit.expected) {
     out.push({
       code: 'poor-fit',
-      text: `The model leaves more than counting noise (C ${(round.c / expected).toFixed(1)} times its expectation): weak elements deserve doubt.`,
+      text: `The model leaves more than counting noise (C ${(misfit.c / misfit.expected).toFixed(1)} times its expectation): weak elements deserve doubt.`,
     });
   }
   if (!explanation.converged) {
@@ -176,11 +177,11 @@ function warningsOf(spectrum: Spectrum, conditions: Conditions, explanation: Exp
   return out;
 }
 
-function curvesOf({ frame, round }: Explanation, parts: readonly Part[]): Curves {
+function curvesOf({ frame, fit }: Explanation, parts: readonly Part[]): Curves {
   return {
-    energyEv: channelEnergies(round.instrument.axis, frame.counts.length),
+    energyEv: channelEnergies(fit.at.instrument.axis, frame.counts.length),
     counts: frame.counts,
-    total: round.model,
+    total: fit.expected,
     background: parts[0].counts,
     layers: parts
       .slice(1)

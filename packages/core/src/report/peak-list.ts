@@ -1,6 +1,7 @@
-import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
+import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import type { Part } from '../identify/account.ts';
-import type { Frame, Round } from '../identify/state.ts';
+import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
+import type { Frame } from '../identify/state.ts';
 import { lineResponse, SIGMA_TO_FWHM } from '../model/instrument.ts';
 import { findPeaks, type BlindPeak } from '../peaks/blind-search.ts';
 import { linesForPeak } from '../peaks/match-lines.ts';
@@ -12,20 +13,20 @@ const CARRIES = 0.25;
 const UNEXPLAINED_SIGMA = 5;
 
 /** Blind peaks of the counts with the lines that could make them, and the parts of the model that carry them. */
-export function peakList(frame: Frame, round: Round, parts: readonly Part[]): Peak[] {
-  const { axis } = round.instrument;
-  const fwhm = (energyEv: number): number => lineResponse(round.instrument, energyEv).sigmaEv * SIGMA_TO_FWHM;
+export function peakList(frame: Frame, fit: SpectrumFit, parts: readonly Part[]): Peak[] {
+  const { axis } = fit.at.instrument;
+  const fwhm = (energyEv: number): number => lineResponse(fit.at.instrument, energyEv).sigmaEv * SIGMA_TO_FWHM;
   const admitted = new Set(CANDIDATE_ELEMENTS);
   return findPeaks(frame.counts, axis, frame.range, fwhm).map((peak) => ({
     ...peak,
     candidates: linesForPeak(peak.energyEv, Math.max(0.6 * peak.fwhmEv, 40), admitted, frame.beamEv),
-    explainedBy: carriers(frame, round, parts, peak),
+    explainedBy: carriers(frame, fit, parts, peak),
   }));
 }
 
 /** Names of the parts that carry a peak; empty when the counts stand well above the whole model there. */
-function carriers(frame: Frame, round: Round, parts: readonly Part[], peak: BlindPeak): string[] {
-  const { axis } = round.instrument;
+function carriers(frame: Frame, fit: SpectrumFit, parts: readonly Part[], peak: BlindPeak): string[] {
+  const { axis } = fit.at.instrument;
   const half = peak.fwhmEv / 2;
   const from = Math.max(frame.range.lo, Math.round((peak.energyEv - half - axis.offsetEv) / axis.gainEv));
   const to = Math.min(frame.range.hi, Math.round((peak.energyEv + half - axis.offsetEv) / axis.gainEv) + 1);
@@ -35,7 +36,7 @@ function carriers(frame: Frame, round: Round, parts: readonly Part[], peak: Blin
     return total;
   };
   const measured = sum(frame.counts);
-  const expected = sum(round.model);
+  const expected = sum(fit.expected);
   const excess = measured - expected;
   if (excess > UNEXPLAINED_SIGMA * Math.sqrt(Math.max(expected, 1)) && excess > 0.5 * peak.counts) return [];
   const continuum = sum(parts[0].counts);

@@ -72,10 +72,27 @@ export const LimnerRecord = Type.Object({
     c: Type.Number(),
     expected: Type.Number(),
     variance: Type.Number(),
+    /** Probability of a misfit at least this large were the model true and the counts Poisson. */
+    pValue: Type.Number({ minimum: 0, maximum: 1 }),
+    /** The same statistic by stretches of the spectrum; parameters are not allowed for in their expectations. */
+    regions: Type.Array(
+      Type.Object({
+        fromEv: Type.Number(),
+        toEv: Type.Number(),
+        c: Type.Number(),
+        expected: Type.Number(),
+        variance: Type.Number(),
+      }),
+    ),
     channels: Type.Integer(),
     parameters: Type.Integer(),
+    /** Parameters that the counts, not the priors, determine. */
+    effectiveParameters: Type.Number(),
     rounds: Type.Integer(),
+    /** Elements, axis and composition settled, and the likelihood is at its maximum. */
     converged: Type.Boolean(),
+    /** Distance to the maximum of the likelihood, in standard deviations of the fit. */
+    distance: Type.Number(),
     /** Variance of the counts over that of Poisson counts, from the smooth continuum; well below 1: re-binned channels. */
     dispersion: Type.Number(),
   }),

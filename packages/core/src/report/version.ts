@@ -1,2 +1,1 @@
-/** Version of @limner/core, written into every record; a test holds it equal to package.json. */
-export const SOFTWARE_VERSION = '0.1.0';
+export { SOFTWARE_VERSION } from '../atomic/version.ts';

@@ -1,0 +1,57 @@
+import { symbolOf } from '../atomic/elements.ts';
+import type { Scene } from './design.ts';
+import { inflationUnder, type ChannelMisfit } from './quality.ts';
+import type { SpectrumFit } from './spectrum-fit.ts';
+
+/** What the fit says about the amount of one element. */
+export interface FittedElement {
+  readonly z: number;
+  readonly amount: number;
+  /** Standard deviation of the amount: counting, every other parameter free, inflated where the model misfits. */
+  readonly sigma: number;
+  /** Factor by which sigma exceeds that of the fit's covariance, >= 1. */
+  readonly inflation: number;
+  /** Counts of all its lines inside the fitted range, per unit amount. */
+  readonly countsPerAmount: number;
+  /** Correlation of its amount with others': what an overlap means; the strong ones, strongest first. */
+  readonly correlations: readonly { readonly symbol: string; readonly value: number }[];
+}
+
+/** Correlations weaker than this say nothing about an overlap. */
+const NOTEWORTHY = 0.2;
+
+export function fittedElements(
+  scene: Scene,
+  { zs, design, fit, expected }: SpectrumFit,
+  channels: ChannelMisfit,
+): ReadonlyMap<number, FittedElement> {
+  const p = design.columns.length;
+  const { lo, hi } = scene.range;
+  const variance = (e: number): number => fit.covariance[e * p + e];
+  return new Map(
+    zs.map((z, e) => {
+      const { column } = design.templates[e];
+      const inflation = inflationUnder(column, channels, expected, scene);
+      let countsPerAmount = 0;
+      for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) countsPerAmount += column.values[i];
+      const correlations = zs
+        .map((other, f) => ({
+          symbol: symbolOf(other),
+          value: f === e ? 0 : fit.covariance[e * p + f] / Math.sqrt(variance(e) * variance(f)),
+        }))
+        .filter(({ value }) => Math.abs(value) >= NOTEWORTHY)
+        .sort((a, b) => Math.abs(b.value) - Math.abs(a.value));
+      return [
+        z,
+        {
+          z,
+          amount: fit.coefficients[e],
+          sigma: Math.sqrt(variance(e)) * inflation,
+          inflation,
+          countsPerAmount,
+          correlations,
+        },
+      ];
+    }),
+  );
+}

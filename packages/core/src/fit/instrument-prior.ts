@@ -1,0 +1,46 @@
+import { DEFAULT_DETECTOR } from '../detector/detector.ts';
+import type { Instrument } from '../model/instrument.ts';
+import type { InstrumentPrior, NuisanceKind } from '../model/nuisances.ts';
+import type { EnergyAxis } from '../spectrum/spectrum.ts';
+
+/** What is known of the instrument before the fit: the header's axis, and the noise read off the strongest peaks. */
+export interface StatedInstrument {
+  readonly axis: EnergyAxis;
+  /** Electronic noise as FWHM, eV. */
+  readonly noiseEv: number;
+}
+
+/** Header axes were seen right within 6 eV and 0.3 % (0.4 % once); resolution starts from the sharpest strong peak. */
+const OFFSET_SIGMA_EV = 8;
+const GAIN_SIGMA = 0.002;
+const NOISE_SIGMA_EV = 8;
+const FANO_SIGMA = 0.03;
+
+/** Prior on the moves from the present instrument: what was stated stays where it is, lest the axis creeps from round to round. */
+export function instrumentPrior(stated: StatedInstrument, now: Instrument): InstrumentPrior {
+  return {
+    offset: { mean: stated.axis.offsetEv - now.axis.offsetEv, sigma: OFFSET_SIGMA_EV },
+    gain: { mean: stated.axis.gainEv / now.axis.gainEv - 1, sigma: GAIN_SIGMA },
+    noise: { mean: stated.noiseEv - now.detector.noiseEv, sigma: NOISE_SIGMA_EV },
+    fano: { mean: DEFAULT_DETECTOR.fano / now.detector.fano - 1, sigma: FANO_SIGMA },
+  };
+}
+
+/** Largest moves taken at once: the model is linear in them over about that much. */
+const LARGEST = { offset: 15, gain: 0.003, noise: 10, fano: 0.03 };
+const LEAST_NOISE_EV = 10;
+
+type Move = Extract<NuisanceKind, 'offset' | 'gain' | 'noise' | 'fano'>;
+
+/** The instrument moved by fitted coefficients: offset and noise in eV, gain and Fano factor relative. */
+export function movedInstrument({ axis, detector }: Instrument, by: (kind: Move) => number): Instrument {
+  const move = (kind: Move): number => Math.min(LARGEST[kind], Math.max(-LARGEST[kind], by(kind)));
+  return {
+    axis: { offsetEv: axis.offsetEv + move('offset'), gainEv: axis.gainEv * (1 + move('gain')) },
+    detector: {
+      ...detector,
+      noiseEv: Math.max(LEAST_NOISE_EV, detector.noiseEv + move('noise')),
+      fano: detector.fano * (1 + move('fano')),
+    },
+  };
+}

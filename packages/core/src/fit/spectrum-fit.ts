@@ -1,0 +1,221 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import type { Instrument } from '../model/instrument.ts';
+import {
+  continuumOf,
+  designOf,
+  expectedCounts,
+  splineCount,
+  weightsOf,
+  type Design,
+  type Expansion,
+  type Scene,
+} from './design.ts';
+import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
+import { fitPoisson, type PoissonFit } from './poisson.ts';
+
+/** A spectrum fitted by maximum likelihood with a given set of elements. */
+export interface SpectrumFit {
+  readonly zs: readonly number[];
+  /** The point around which the last linear model was made; its instrument and matrix are those of the solution. */
+  readonly at: Expansion;
+  readonly design: Design;
+  /** Coefficients in the order of the design's columns: amounts, artefacts, nuisances. */
+  readonly fit: PoissonFit;
+  readonly expected: Float64Array;
+  readonly background: Float64Array;
+  /** Times the model was made anew. */
+  readonly expansions: number;
+  /** The Poisson fit converged, and the model around its solution is the model it was found with. */
+  readonly converged: boolean;
+}
+
+export interface SpectrumFitOptions {
+  /** With what the physics itself is in doubt of (nuisances of each element, layers, absorption); true. */
+  readonly doubts?: boolean;
+  readonly maxExpansions?: number;
+}
+
+const MAX_EXPANSIONS = 12;
+/** The model is made anew until the instrument moves by less than this part of its standard uncertainty ... */
+const INSTRUMENT_TOLERANCE = 0.05;
+/** ... and no mass fraction by more than this. */
+const COMPOSITION_TOLERANCE = 1e-3;
+/** Part of the way the matrix goes to the fitted fractions: more of an element absorbs more of itself, so full steps overshoot. */
+const COMPOSITION_STEP = 0.65;
+const INSTRUMENT_KINDS = ['offset', 'gain', 'noise', 'fano'] as const;
+
+/**
+ * Maximum likelihood of amounts (not negative), background, sums, shelf, axis, resolution and nuisances for a set of
+ * elements. Inside a linear model the maximum is exact (fitPoisson); axis, resolution and matrix are then moved to it and the
+ * model is made anew, until nothing moves.
+ * @param zs atomic numbers
+ * @param amounts start of the amounts, aligned with zs, > 0
+ * @param stated instrument as stated beforehand: its axis and noise are the prior's
+ */
+export function fitSpectrum(
+  scene: Scene,
+  zs: readonly number[],
+  start: Expansion,
+  amounts: Float64Array,
+  stated: StatedInstrument,
+  options: SpectrumFitOptions = {},
+): SpectrumFit {
+  const { doubts = true, maxExpansions = MAX_EXPANSIONS } = options;
+  let at = start;
+  let before: PoissonFit | null = null;
+  let designBefore: Design | null = null;
+  for (let expansions = 1; ; expansions++) {
+    const design = certain(designAround(scene, zs, at, before?.coefficients.subarray(0, zs.length) ?? amounts), doubts);
+    const first = startOf(design, at, amounts, before, designBefore);
+    const fit = fitPoisson(problemOf(scene, design), first);
+    const next = moved(scene, zs, at, design, fit, stated);
+    const still = isStill(at, next, design, fit);
+    if (still || expansions === maxExpansions) {
+      const background = continuumOf(design, fit.coefficients.subarray(zs.length), scene.counts.length);
+      return {
+        zs,
+        at,
+        design,
+        fit,
+        expected: fit.expected,
+        background,
+        expansions,
+        converged: still && fit.converged,
+      };
+    }
+    at = next;
+    before = fit;
+    designBefore = design;
+  }
+}
+
+function designAround(scene: Scene, zs: readonly number[], at: Expansion, amounts: Float64Array): Design {
+  const { lo, hi } = scene.range;
+  return designOf(scene, zs, at, amounts, weightsOf(at.model, 0, lo, hi));
+}
+
+/** The design without what doubts the physics: the instrument's own freedom stays. */
+function certain(design: Design, doubts: boolean): Design {
+  if (doubts) return design;
+  const { templates, artefacts, nuisances, prior } = design;
+  const keepArtefacts = artefacts.map(({ name }) => name !== 'continuum doubt');
+  const keepNuisances = nuisances.map(({ owner }) => owner === 0);
+  const keep = [...keepArtefacts, ...keepNuisances].flatMap((kept, i) => (kept ? [i] : []));
+  const q = artefacts.length + nuisances.length;
+  const precision = new Float64Array(keep.length ** 2);
+  keep.forEach((i, r) => keep.forEach((j, c) => (precision[r * keep.length + c] = prior.precision[i * q + j])));
+  const kept = {
+    artefacts: artefacts.filter((_, i) => keepArtefacts[i]),
+    nuisances: nuisances.filter((_, i) => keepNuisances[i]),
+  };
+  return {
+    ...design,
+    ...kept,
+    columns: [...templates, ...kept.artefacts, ...kept.nuisances].map(({ column }) => column),
+    prior: { precision, precisionMean: Float64Array.from(keep, (i) => prior.precisionMean[i]) },
+  };
+}
+
+function problemOf(scene: Scene, design: Design): Parameters<typeof fitPoisson>[0] {
+  const k = design.templates.length;
+  const p = design.columns.length;
+  const lower = new Float64Array(p).fill(-Infinity);
+  lower.fill(0, 0, k);
+  design.artefacts.forEach(({ name }, i) => {
+    if (name === 'background' || name === 'charge shelf') lower[k + i] = 0;
+  });
+  const q = p - k;
+  const precision = new Float64Array(p * p);
+  const precisionMean = new Float64Array(p);
+  precisionMean.set(design.prior.precisionMean, k);
+  for (let i = 0; i < q; i++) precision.set(design.prior.precision.subarray(i * q, (i + 1) * q), (k + i) * p + k);
+  const { lo, hi } = scene.range;
+  return { columns: design.columns, counts: scene.counts, lo, hi, lower, prior: { precision, precisionMean } };
+}
+
+/** Amounts and artefacts as they were; nuisances and the instrument's moves begin at 0. */
+function startOf(
+  design: Design,
+  at: Expansion,
+  amounts: Float64Array,
+  before: PoissonFit | null,
+  designBefore: Design | null,
+): Float64Array {
+  const k = design.templates.length;
+  const start = new Float64Array(design.columns.length);
+  if (before && designBefore && designBefore.artefacts.length === design.artefacts.length) {
+    start.set(before.coefficients.subarray(0, k + design.artefacts.length));
+    return start;
+  }
+  start.set(amounts);
+  start.fill(at.backgroundLevel, k, k + splineCount(design));
+  return start;
+}
+
+/** The next point to make the model linear around. */
+function moved(
+  scene: Scene,
+  zs: readonly number[],
+  at: Expansion,
+  design: Design,
+  fit: PoissonFit,
+  stated: StatedInstrument,
+): Expansion {
+  const n = scene.counts.length;
+  const { lo, hi } = scene.range;
+  const k = zs.length;
+  const instrument = movedInstrument(at.instrument, (kind) => fit.coefficients[indexOf(design, kind)]);
+  const theta = fit.coefficients.subarray(k);
+  return {
+    instrument,
+    composition: towards(at.composition, fractions(zs, fit.coefficients, at.composition)),
+    prior: instrumentPrior(stated, instrument),
+    model: expectedCounts(design, fit.coefficients, n, lo, hi),
+    backgroundLevel: levelOf(theta.subarray(0, splineCount(design)), at.backgroundLevel),
+    background: continuumOf(design, theta, n),
+  };
+}
+
+function indexOf(design: Design, kind: (typeof INSTRUMENT_KINDS)[number]): number {
+  return (
+    design.templates.length + design.artefacts.length + design.nuisances.findIndex((nuisance) => nuisance.kind === kind)
+  );
+}
+
+/** Amounts normalised to mass fractions; the matrix before where there is nothing. */
+export function fractions(zs: readonly number[], amounts: Float64Array, before: MassFractions): MassFractions {
+  const out: MassFractions = new Float64Array(before.length);
+  let total = 0;
+  zs.forEach((_, e) => (total += amounts[e]));
+  if (!(total > 0)) return before;
+  zs.forEach((z, e) => (out[z] = amounts[e] / total));
+  return out;
+}
+
+/** Between two compositions, which both sum to 1. */
+function towards(from: MassFractions, to: MassFractions): MassFractions {
+  return from.map((fraction, z) => fraction + COMPOSITION_STEP * (to[z] - fraction));
+}
+
+/** Median of the spline coefficients above 0. */
+export function levelOf(splines: Float64Array, before: number): number {
+  const levels = splines.filter((value) => value > 0).sort();
+  return levels[Math.floor(levels.length / 2)] ?? before;
+}
+
+function isStill(at: Expansion, next: Expansion, design: Design, fit: PoissonFit): boolean {
+  const p = design.columns.length;
+  const instrumentStill = INSTRUMENT_KINDS.every((kind) => {
+    const j = indexOf(design, kind);
+    return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.covariance[j * p + j]);
+  });
+  const matrixStill = at.composition.every(
+    (fraction, z) => Math.abs(fraction - next.composition[z]) < COMPOSITION_STEP * COMPOSITION_TOLERANCE,
+  );
+  return instrumentStill && matrixStill;
+}
+
+/** The instrument of a solution: the expansion's, moved by what little the last fit asked for. */
+export function instrumentOf({ at, design, fit }: SpectrumFit): Instrument {
+  return movedInstrument(at.instrument, (kind) => fit.coefficients[indexOf(design, kind)]);
+}

@@ -1,0 +1,97 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import { splineCount } from '../fit/design.ts';
+import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
+import { fractions, levelOf } from '../fit/spectrum-fit.ts';
+import { channelOf } from '../model/instrument.ts';
+import { solveRound, type RoundStart } from './round.ts';
+import { isHopeless, type Frame, type Round } from './state.ts';
+
+/** Relative model error granted in the first rounds, so that no wrong early choice is nailed down by huge counts. */
+const ANNEALING = [0.05, 0.02, 0.008];
+const MAX_ROUNDS = 9;
+/** Rounds after the annealing that compete for the result. */
+const MIN_ROUNDS = ANNEALING.length + 2;
+/** Settled when the axis moves less than this between rounds, eV at the top of the range. */
+const AXIS_TOLERANCE_EV = 0.3;
+
+/** The best round after the annealing. */
+export interface Settled {
+  readonly round: Round;
+  /** What it started from. */
+  readonly start: RoundStart;
+  readonly rounds: number;
+  /** Two rounds in a row had the same set of elements and the same axis. */
+  readonly converged: boolean;
+}
+
+/** Goes through rounds until set, axis and composition repeat; the error granted to the model falls to 0 on the way. */
+export function settle(
+  frame: Frame,
+  candidates: readonly number[],
+  firstStart: RoundStart,
+  stated: StatedInstrument,
+): Settled {
+  let start: RoundStart = { ...firstStart, relativeError: ANNEALING[0] };
+  let round = solveRound(frame, candidates, start);
+  let best: Settled = { round, start, rounds: 1, converged: false };
+  let competing = false;
+  for (let rounds = 1; rounds < MAX_ROUNDS; rounds++) {
+    start = {
+      ...nextStart(start, round, stated),
+      relativeError: ANNEALING[rounds] ?? 0,
+      hopeless: rounds >= ANNEALING.length && isHopeless(frame, round),
+    };
+    const following = solveRound(frame, candidates, start);
+    const same = sameSet(round, following) && axisMove(round, following, frame) < AXIS_TOLERANCE_EV;
+    const converged = rounds + 1 >= MIN_ROUNDS && same;
+    round = following;
+    if (rounds >= ANNEALING.length && (!competing || round.merit <= best.round.merit + 1)) {
+      best = { round, start, rounds: rounds + 1, converged };
+      competing = true;
+    } else best = { ...best, rounds: rounds + 1, converged };
+    if (converged) break;
+  }
+  return best;
+}
+
+/** Moves what the round found into the model: axis, resolution, composition, background level. */
+export function nextStart(start: RoundStart, round: Round, stated: StatedInstrument): RoundStart {
+  const { design, theta } = round;
+  const instrument = movedInstrument(start.instrument, (kind) => {
+    const i = design.nuisances.findIndex((nuisance) => nuisance.kind === kind);
+    return i < 0 ? 0 : theta[design.artefacts.length + i];
+  });
+  return {
+    ...start,
+    instrument,
+    composition: compositionOf(round, start.composition),
+    prior: instrumentPrior(stated, instrument),
+    model: round.model,
+    amounts: round.hypothesis.x,
+    doubted: round.hypothesis.x.map((amount, e) => (amount > 0 ? amount : (start.amounts[e] ?? 0))),
+    backgroundLevel: levelOf(theta.subarray(0, splineCount(design)), start.backgroundLevel),
+    background: round.background,
+  };
+}
+
+/** Mass fractions of a round's explanation; the composition before when nothing was found. */
+function compositionOf({ design, hypothesis }: Round, before: MassFractions): MassFractions {
+  return fractions(
+    design.templates.map(({ z }) => z),
+    hypothesis.x,
+    before,
+  );
+}
+
+function sameSet(a: Round, b: Round): boolean {
+  const [x, y] = [a.hypothesis.members, b.hypothesis.members];
+  return x.length === y.length && x.every((e, i) => e === y[i]);
+}
+
+function axisMove(a: Round, b: Round, frame: Frame): number {
+  const top = frame.range.hi;
+  const energy = (round: Round, channel: number): number =>
+    round.instrument.axis.offsetEv + round.instrument.axis.gainEv * channel;
+  const bottom = Math.max(0, channelOf(a.instrument.axis, 0));
+  return Math.max(Math.abs(energy(a, top) - energy(b, top)), Math.abs(energy(a, bottom) - energy(b, bottom)));
+}
