@@ -44,7 +44,8 @@ export { matchPigments } from './pigments/match.ts';
 export type { PigmentStanding } from './pigments/standing.ts';
 
 export { simulate } from './simulate/simulate.ts';
-export type { SimulationConditions, Specimen } from './simulate/conditions.ts';
+export type { SimulationConditions } from './simulate/conditions.ts';
+export type { Composition, Specimen } from './simulate/specimen.ts';
 
 export type { IdentifyOptions } from './report/conditions.ts';
 export { identify, readingOf, TooFewCountsError, UnknownElementError } from './report/identify.ts';

@@ -1,81 +1,116 @@
-import type { MassFractions } from '../atomic/composition.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
-import { efficiency } from '../detector/efficiency.ts';
-import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
-import { addLine, lineShape } from '../detector/line-shape.ts';
-import { createEmission } from '../emission/characteristic.ts';
-import { addPileUp, addShelf } from './artefacts.ts';
+import { realTimeS as realTimeAt, DEFAULT_DEAD_TIME_S } from '../detector/dead-time.ts';
+import { DEFAULT_PILE_UP, type PileUp, pileUpOfPart, withPileUp } from '../detector/pile-up.ts';
+import { addZeroPeak } from '../detector/zero-peak.ts';
+import type { Body } from '../emission/body.ts';
+import { type BodyEmission, createBodyEmission, type EmittedByBody } from '../emission/body-emission.ts';
+import { remember } from '../model/remember.ts';
+import { addShelf } from './shelf.ts';
 import type { Setup } from './conditions.ts';
 import type { Bent } from './perturb.ts';
+import { responseOf, type Stretch } from './response.ts';
 
 /** Lines below this part of the strongest one leave no trace. */
 const NEGLIGIBLE = 1e-7;
 
-/** Expected counts per channel, noise-free: lines with escape peaks, continuum, shelf, sums, zero peak. */
-export function expectedCounts(composition: MassFractions, setup: Setup, bent: Bent): Float64Array {
-  const emission = createEmission(setup.beamEv, setup.takeOffDeg, { attenuation: bent.attenuation });
-  const out = new Float64Array(setup.channels);
-  addLines(
-    out,
-    composition,
-    emission.lines(
-      composition,
-      Uint8Array.from(composition, (c) => (c > 0 ? 1 : 0)),
-    ),
-    bent,
-  );
-  addContinuum(out, (energies) => emission.continuum(composition, energies), bent);
-  scale(out, setup);
-  const withShelf = addShelf(out, bent.axis, bent.detector.shelf);
-  const recorded = addPileUp(withShelf, bent.axis, setup.pileUp);
-  if (setup.totalCounts !== null) scale(recorded, setup);
-  if (setup.zeroPeakCounts > 0)
-    addLine(recorded, bent.axis, { ...lineShape(bent.detector, 0), ...ZERO_PEAK }, setup.zeroPeakCounts);
-  return recorded;
+export interface Expected {
+  /** Counts per channel, noise-free: lines with escape peaks, continuum, shelf, the detector's own Si, sums, zero peak. */
+  readonly counts: Float64Array;
+  /** Real time for the live time, s; null without a live time, or where the electronics would hardly come to record. */
+  readonly realTimeS: number | null;
 }
 
-const ZERO_PEAK = { centreEv: 0, naturalEv: 0, tail: 0 };
-
-function addLines(out: Float64Array, composition: MassFractions, emitted: Float64Array, bent: Bent): void {
-  const { detector, axis } = bent;
-  const areas = emitted.map((photons, i) => photons * composition[LINE_TABLE.z[i]]);
-  const least = NEGLIGIBLE * areas.reduce((a, b) => Math.max(a, b), 0);
-  areas.forEach((photons, i) => {
-    if (!(photons > least)) return;
-    const energy = LINE_TABLE.energyEv[i];
-    const pulses = photons * efficiency(detector, energy) * bent.line(i);
-    const ratio = escapeRatio(energy);
-    addLine(out, axis, lineShape(detector, energy, LINE_TABLE.widthEv[i]), pulses / (1 + ratio));
-    if (ratio > 0) addLine(out, axis, lineShape(detector, energy - SILICON_ESCAPE_EV), (pulses * ratio) / (1 + ratio));
-  });
+export function expectedCounts(body: Body, setup: Setup, bent: Bent): Expected {
+  const { beamEv, takeOffDeg, liveTimeS } = setup;
+  const emitted = emissionFor({ beamEv, takeOffDeg, attenuation: bent.attenuation }).of(body);
+  const photons = scaled(addShelf(arriving(emitted, setup, bent), bent.axis, bent.detector.shelf), setup);
+  const recorded = scaledToTotal(summed(photons, setup, bent), setup);
+  if (setup.zeroPeakCounts > 0) addZeroPeak(recorded, bent.axis, bent.detector, setup.zeroPeakCounts);
+  return { counts: recorded, realTimeS: liveTimeS === null ? null : realTime(liveTimeS, sum(photons)) };
 }
 
-/** Standard deviations up to which the continuum is smeared. */
-const SMEAR_REACH = 5;
+/** Beams remembered. */
+const BEAMS = 4;
 
-/** Continuum of every channel, smeared by the detector's resolution (sampled: the continuum has no sharp features left). */
-function addContinuum(out: Float64Array, continuum: (energies: Float64Array) => Float64Array, bent: Bent): void {
-  const { detector, axis } = bent;
-  const energies = Float64Array.from(out, (_, i) => axis.offsetEv + axis.gainEv * i);
-  continuum(energies).forEach((photonsPerEv, i) => {
-    if (!(photonsPerEv > 0)) return;
-    const pulses = photonsPerEv * axis.gainEv * efficiency(detector, energies[i]) * bent.continuum(energies[i]);
-    const { centreEv, sigmaEv } = lineShape(detector, energies[i]);
-    const [centre, sigma] = [
-      (centreEv - axis.offsetEv) / axis.gainEv,
-      Math.hypot(sigmaEv / axis.gainEv, Math.sqrt(1 / 12)),
-    ];
-    const to = Math.min(out.length - 1, Math.floor(centre + SMEAR_REACH * sigma));
-    const height = pulses / (sigma * Math.sqrt(2 * Math.PI));
-    for (let k = Math.max(0, Math.ceil(centre - SMEAR_REACH * sigma)); k <= to; k++) {
-      out[k] += height * Math.exp(-0.5 * ((k - centre) / sigma) ** 2);
-    }
-  });
+interface Beam {
+  readonly beamEv: number;
+  readonly takeOffDeg: number;
+  readonly attenuation: number;
 }
+
+const emissionFor = remember<Beam, BodyEmission>(
+  BEAMS,
+  (beam) => JSON.stringify(beam),
+  ({ beamEv, takeOffDeg, attenuation }) => createBodyEmission(beamEv, takeOffDeg, { attenuation }),
+);
+
+/** Pulses per channel, per beam electron and steradian. */
+function arriving(emitted: EmittedByBody, { channels }: Setup, bent: Bent): Float64Array {
+  const { lines } = emitted;
+  const response = responseOf({ detector: bent.detector, axis: bent.axis, channels });
+  const { energiesEv } = response;
+  const photonsPerEv = emitted
+    .continuum(energiesEv)
+    .map((photons, i) => (photons > 0 ? photons * bent.continuum(energiesEv[i]) : 0));
+  const out = response.continuum(photonsPerEv);
+  let silicon = response.siliconOfContinuum(photonsPerEv);
+  const least = NEGLIGIBLE * lines.reduce((a, b) => Math.max(a, b), 0);
+  for (let i = 0; i < LINE_TABLE.count; i++) {
+    if (!(lines[i] > least)) continue;
+    const line = response.line(i);
+    const photons = lines[i] * bent.line(i);
+    silicon += photons * line.silicon;
+    addTo(out, line.counts, photons);
+  }
+  addTo(out, response.siliconPeak, silicon);
+  return out;
+}
+
+function addTo(out: Float64Array, { from, values }: Stretch, factor: number): void {
+  for (let k = 0; k < values.length; k++) out[from + k] += factor * values[k];
+}
+
+/** Recorded counts where photons that arrive together count as one. */
+function summed(photons: Float64Array, setup: Setup, { axis, detector }: Bent): Float64Array {
+  const { pileUp, liveTimeS } = setup;
+  if (pileUp === 0 || liveTimeS === 0) return photons;
+  if (typeof pileUp === 'number')
+    return withPileUp(photons, axis, 1, pileUpOfPart(photons, axis, 1, pileUp, ALL_ALIKE), detector.noiseEv);
+  const perS = sum(photons) / liveTimeS!;
+  if (perS * Math.max(pileUp.blindTimeS, pileUp.resolvingTimeS) > MOST_PER_WINDOW)
+    throw new RangeError(
+      `${perS.toPrecision(2)} photons per second are more than the electronics can tell apart; lower the current or the solid angle.`,
+    );
+  return withPileUp(photons, axis, liveTimeS!, pileUp, detector.noiseEv);
+}
+
+/** A part of sums says nothing of electronics: photons of any energy meet alike. The times are scaled to the part. */
+const ALL_ALIKE: PileUp = { ...DEFAULT_PILE_UP, blindTimeS: DEFAULT_PILE_UP.resolvingTimeS };
+
+/** Beyond this many photons per blind time the account of windows that meet breaks down. */
+const MOST_PER_WINDOW = 0.5;
 
 /** From photons per electron and steradian to counts. */
-function scale(counts: Float64Array, { totalCounts, dose }: Setup): void {
-  const sum = counts.reduce((a, b) => a + b, 0);
-  const factor = totalCounts === null ? dose! : sum > 0 ? totalCounts / sum : 0;
-  for (let i = 0; i < counts.length; i++) counts[i] *= factor;
+function scaled(counts: Float64Array, setup: Setup): Float64Array {
+  const { dose } = setup;
+  return dose === null ? scaledToTotal(counts, setup) : counts.map((value) => value * dose);
 }
+
+function scaledToTotal(counts: Float64Array, { totalCounts }: Setup): Float64Array {
+  if (totalCounts === null) return counts;
+  const total = sum(counts);
+  const factor = total > 0 ? totalCounts / total : 0;
+  return counts.map((value) => value * factor);
+}
+
+/** Beyond this many arrivals per dead time next to nothing is recorded. */
+const MOST_ARRIVALS = 10;
+
+function realTime(liveTimeS: number, photons: number): number | null {
+  if (!(liveTimeS > 0)) return liveTimeS;
+  const arrivingPerS = photons / liveTimeS;
+  if (arrivingPerS * DEFAULT_DEAD_TIME_S > MOST_ARRIVALS) return null;
+  return Number(realTimeAt(liveTimeS, arrivingPerS, DEFAULT_DEAD_TIME_S).toPrecision(6));
+}
+
+const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);

@@ -19,7 +19,7 @@ export interface Perturbation {
   readonly continuum?: number;
   /** Electronic noise. */
   readonly noise?: number;
-  /** Tail and charge-loss parameters. */
+  /** Charge lost under the entrance, and tail. */
   readonly tail?: number;
   /** Thickness of the window and its coat. */
   readonly window?: number;
@@ -69,10 +69,8 @@ function bendDetector(detector: Detector, noise: number, tail: number, window: n
   return {
     ...detector,
     noiseEv: detector.noiseEv * noise,
-    poorTail: detector.poorTail * tail,
-    deepTail: detector.deepTail * tail,
-    poorShiftEv: detector.poorShiftEv * tail,
-    poorWidth: detector.poorWidth * tail,
+    surfaceLoss: Math.min(1, detector.surfaceLoss * tail),
+    deepTail: Math.min(1, detector.deepTail * tail),
     windowUm: detector.windowUm * window,
     aluminiumNm: detector.aluminiumNm * window,
   };

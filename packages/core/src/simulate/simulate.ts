@@ -1,25 +1,27 @@
-import type { HeaderEntry, Spectrum } from '../spectrum/spectrum.ts';
-import { compositionOf, type Setup, setupFrom, type SimulationConditions, type Specimen } from './conditions.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import { type Setup, setupFrom, type SimulationConditions } from './conditions.ts';
 import { expectedCounts } from './expected.ts';
+import { originEntries } from './origin.ts';
 import { bend } from './perturb.ts';
 import { poisson } from './poisson.ts';
 import { randomStream } from './random.ts';
-
-/** Keyword of our own that marks a spectrum as not measured. */
-export const ORIGIN_KEY = '##LIMNER-ORIGIN';
+import { bodyOf, describe, type Specimen } from './specimen.ts';
 
 const NOISE = 0;
 
 /**
- * The spectrum that a thick, flat specimen would give: same input, same counts. It says in title and header that it is
- * simulated, and states the axis it was asked for, whatever a perturbation did to the true one.
- * Left out: fluorescence by other lines, radiative Auger satellites, the detector's own Si peak, coatings, charging.
- * @throws RangeError for conditions, SyntaxError for a formula that makes no sense
+ * The spectrum that a specimen would give under a beam at normal incidence: same input, same counts. It says in title and
+ * header that it is simulated, and states the axis it was asked for, whatever a perturbation did to the true one.
+ * Left out: charging, contamination that grows under the beam, scattered electrons and X-rays from the surroundings, tilt,
+ * Bragg peaks, losses of alkalis, satellites other than radiative Auger, escape of what piled up, tails of the continuum.
+ * Grains are a stated approximation (emission/body.ts).
+ * @throws RangeError for conditions or bodies, SyntaxError for a formula that makes no sense
  */
 export function simulate(specimen: Specimen, conditions: SimulationConditions): Spectrum {
   const setup = setupFrom(conditions);
-  const composition = compositionOf(specimen);
-  const expected = expectedCounts(composition, setup, bend(conditions.perturb, setup.detector, setup.axis));
+  const body = bodyOf(specimen);
+  const { counts, realTimeS } = expectedCounts(body, setup, bend(conditions.perturb, setup.detector, setup.axis));
+  const expected = rounded(counts);
   const { seed } = conditions;
   const random = seed === null ? null : randomStream(seed, NOISE);
   return {
@@ -28,26 +30,28 @@ export function simulate(specimen: Specimen, conditions: SimulationConditions): 
     counts: random === null ? expected : expected.map((mean) => poisson(mean, random)),
     axis: setup.axis,
     beamKev: conditions.beamKev,
-    liveTimeS: conditions.liveTimeS ?? null,
-    realTimeS: null,
+    liveTimeS: setup.liveTimeS,
+    realTimeS,
     probeCurrentNa: conditions.probeCurrentNa ?? null,
     takeOffDeg: setup.takeOffDeg,
     detector: detectorHeader(setup),
-    header: originEntries(seed),
+    header: originEntries(body, setup, conditions),
     warnings: [],
   };
 }
 
-function describe({ composition }: Specimen): string {
-  return typeof composition === 'string' ? composition : '';
-}
+/** Decimals of the expected counts, as parts of the highest channel. */
+const DECIMALS = 10;
 
-function originEntries(seed: number | null): HeaderEntry[] {
-  const noise = seed === null ? 'expected counts without noise' : `Poisson noise, seed ${seed}`;
-  return [
-    { key: 'COMMENT', unit: '', value: `Simulated, not measured: ${noise}` },
-    { key: ORIGIN_KEY, unit: '', value: 'simulated' },
-  ];
+/**
+ * Expected counts to some 1e-10 of the highest channel: far below all noise, short as text, and rid of the last bits in which
+ * the elementary functions of one machine differ from another's.
+ */
+function rounded(counts: Float64Array): Float64Array {
+  const most = counts.reduce((a, b) => Math.max(a, b), 0);
+  let scale = 1;
+  for (let digits = Math.ceil(Math.log10(most)); digits < DECIMALS && most > 0; digits++) scale *= 10;
+  return counts.map((value) => Math.round(value * scale) / scale);
 }
 
 /** Thickness in cm, without digits that only come from changing the unit. */
@@ -55,13 +59,15 @@ const inCm = (value: number, unitCm: number): number => Number((value * unitCm).
 const [UM, NM, MM] = [1e-4, 1e-7, 0.1];
 
 function detectorHeader({ detector }: Setup): Spectrum['detector'] {
-  const { window, windowUm, aluminiumNm, deadLayerUm, thicknessMm } = detector;
+  const { window, windowUm, aluminiumNm, contact, contactNm, deadLayerUm, thicknessMm } = detector;
   const film = window === 'polymer' || window === 'silicon-nitride';
+  const contactOf = (metal: typeof contact): number | null =>
+    contact === metal && contactNm > 0 ? inCm(contactNm, NM) : null;
   return {
     type: { polymer: 'SIUTW', 'silicon-nitride': 'SIUTW', beryllium: 'SIBEW', none: 'SIWLS' }[window],
     berylliumWindowCm: window === 'beryllium' ? inCm(windowUm, UM) : null,
-    aluminiumLayerCm: film ? inCm(aluminiumNm, NM) : null,
-    goldLayerCm: null,
+    aluminiumLayerCm: film ? inCm(aluminiumNm, NM) : contactOf('aluminium'),
+    goldLayerCm: contactOf('gold'),
     deadLayerCm: inCm(deadLayerUm, UM),
     activeLayerCm: inCm(thicknessMm, MM),
     windowCm: film ? inCm(windowUm, UM) : null,

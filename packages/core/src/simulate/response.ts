@@ -1,0 +1,185 @@
+import { LINE_TABLE } from '../atomic/lines.ts';
+import type { Detector } from '../detector/detector.ts';
+import { efficiency } from '../detector/efficiency.ts';
+import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
+import { addLine, lineShape } from '../detector/line-shape.ts';
+import { addRadiativeAuger } from '../detector/radiative-auger.ts';
+import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
+import { SILICON_K_ALPHA_EV } from '../detector/silicon-k.ts';
+import { remember } from '../model/remember.ts';
+import type { EnergyAxis } from '../spectrum/spectrum.ts';
+
+/** Counts per channel from channel `from` on; none elsewhere. */
+export interface Stretch {
+  readonly from: number;
+  readonly values: Float64Array;
+}
+
+/** What a detector and its axis make of photons on their way to it, all of it linear in their number. */
+export interface Response {
+  /** Counts per photon of a line of LINE_TABLE: peak, tail, escape peak, radiative-Auger satellite. */
+  line(index: number): LineResponse;
+  /** Energies at which {@link continuum} wants the photons per eV: the channels, and some beyond the last. */
+  readonly energiesEv: Float64Array;
+  /** Counts per channel of a continuum, smeared by the resolution, with what escapes of it. */
+  continuum(photonsPerEv: Float64Array): Float64Array;
+  /** Counts that a continuum makes the detector's own silicon add. */
+  siliconOfContinuum(photonsPerEv: Float64Array): number;
+  /** One such count. */
+  readonly siliconPeak: Stretch;
+}
+
+export interface LineResponse {
+  readonly counts: Stretch;
+  /** Counts that the detector's own silicon adds, per photon. */
+  readonly silicon: number;
+}
+
+interface Instrument {
+  readonly detector: Detector;
+  readonly axis: EnergyAxis;
+  readonly channels: number;
+}
+
+/** Instruments remembered; the lines of some ten elements take 3 MB each. */
+const REMEMBERED = 4;
+
+/** Filled as lines are asked for: whoever asks first or last gets the same. */
+export const responseOf: (instrument: Instrument) => Response = remember(
+  REMEMBERED,
+  (instrument) => JSON.stringify(instrument),
+  createResponse,
+);
+
+function createResponse(instrument: Instrument): Response {
+  const { detector, axis, channels } = instrument;
+  const lines = new Array<LineResponse | undefined>(LINE_TABLE.count);
+  const scratch = new Float64Array(channels);
+  addLine(scratch, axis, lineShape(detector, SILICON_K_ALPHA_EV), 1);
+  const siliconPeak = taken(scratch);
+  return {
+    line: (index) =>
+      (lines[index] ??= {
+        counts: lineCounts(index, instrument, scratch),
+        silicon: siliconFluorescence(detector, LINE_TABLE.energyEv[index]),
+      }),
+    siliconPeak,
+    ...continuumResponse(instrument),
+  };
+}
+
+/** @param scratch zeros, and zeros again afterwards */
+function lineCounts(index: number, { detector, axis }: Instrument, scratch: Float64Array): Stretch {
+  const energy = LINE_TABLE.energyEv[index];
+  const ratio = escapeRatio(energy);
+  const counts = efficiency(detector, energy) / (1 + ratio);
+  addLine(scratch, axis, lineShape(detector, energy, LINE_TABLE.widthEv[index]), counts);
+  addLine(scratch, axis, lineShape(detector, energy - SILICON_ESCAPE_EV), counts * ratio);
+  if (LINE_TABLE.subshell[index] === 0) addRadiativeAuger(scratch, axis, detector, LINE_TABLE.z[index], energy, counts);
+  return taken(scratch);
+}
+
+/** What is not zero, which it then is. */
+function taken(scratch: Float64Array): Stretch {
+  let [from, to] = [0, scratch.length];
+  while (from < to && scratch[from] === 0) from++;
+  while (to > from && scratch[to - 1] === 0) to--;
+  const values = scratch.slice(from, to);
+  scratch.fill(0, from, to);
+  return { from, values };
+}
+
+/** Standard deviations up to which the continuum is smeared. */
+const REACH = 5;
+/** Channels within this energy share a kernel, eV: its width changes by 0.5 % at most. */
+const KERNEL_SPAN_EV = 20;
+
+/** The silicon that the continuum makes shine is worked out at energies this far apart, eV: the continuum is smooth. */
+const SILICON_SPAN_EV = 80;
+
+type ContinuumResponse = Pick<Response, 'energiesEv' | 'continuum' | 'siliconOfContinuum'>;
+
+function continuumResponse({ detector, axis, channels }: Instrument): ContinuumResponse {
+  const { offsetEv, gainEv } = axis;
+  const top = lineShape(detector, Math.max(0, offsetEv + gainEv * channels));
+  const beyond = Math.ceil((REACH * top.sigmaEv) / gainEv);
+  const energiesEv = Float64Array.from({ length: channels + beyond }, (_, i) => offsetEv + gainEv * i);
+  const pulses = sampled(energiesEv, (energy) => efficiency(detector, energy) * gainEv);
+  const escaping = sampled(energiesEv, (energy) => part(escapeRatio(energy)));
+  const span = Math.max(1, Math.round(KERNEL_SPAN_EV / gainEv));
+  const kernels: (Float64Array | undefined)[] = [];
+  const kernelAt = (i: number): Float64Array => {
+    const k = Math.floor(i / span);
+    return (kernels[k] ??= smearing(detector, axis, offsetEv + gainEv * ((k + 0.5) * span - 0.5)));
+  };
+  const step = Math.max(1, Math.round(SILICON_SPAN_EV / gainEv));
+  const silicon = energiesEv.map((energy, i) =>
+    i % step === 0 && energy > 0 ? siliconFluorescence(detector, energy) * gainEv * step : 0,
+  );
+  return {
+    energiesEv,
+    continuum(photonsPerEv) {
+      const met = photonsPerEv.map((photons, i) => photons * pulses[i]);
+      const absorbed = withEscapes(met, escaping, SILICON_ESCAPE_EV / gainEv);
+      const out = new Float64Array(channels);
+      for (let i = 0; i < absorbed.length; i++) if (absorbed[i] > 0) addKernel(out, i, kernelAt(i), absorbed[i]);
+      return out;
+    },
+    siliconOfContinuum: (photonsPerEv) => photonsPerEv.reduce((sum, photons, i) => sum + photons * silicon[i], 0),
+  };
+}
+
+/** Above this the layers of a detector have no strong edges, and what they let through changes slowly, eV. */
+const SMOOTH_FROM_EV = 4000;
+const SMOOTH_SPAN_EV = 40;
+
+/** A property of the detector at every energy, 0 below 0 eV; where it is smooth, worked out at some and interpolated. */
+function sampled(energiesEv: Float64Array, property: (energyEv: number) => number): Float64Array {
+  const out = new Float64Array(energiesEv.length);
+  const gainEv = energiesEv[1] - energiesEv[0];
+  const stride = Math.max(1, Math.floor(SMOOTH_SPAN_EV / gainEv));
+  for (let i = 0; i < out.length;) {
+    const step = energiesEv[i] > SMOOTH_FROM_EV ? Math.min(stride, Math.max(1, out.length - 1 - i)) : 1;
+    out[i] = energiesEv[i] > 0 ? property(energiesEv[i]) : 0;
+    if (step > 1) {
+      const next = property(energiesEv[i + step]);
+      for (let k = 1; k < step; k++) out[i + k] = out[i] + ((next - out[i]) * k) / step;
+    }
+    i += step;
+  }
+  return out;
+}
+
+const part = (ratio: number): number => ratio / (1 + ratio);
+
+/** Moves the escaping part of each channel down by a number of channels, shared between the two next to its place. */
+function withEscapes(pulses: Float64Array, escaping: Float64Array, down: number): Float64Array {
+  const whole = Math.floor(down);
+  const lower = down - whole;
+  const out = pulses.map((value, i) => value * (1 - escaping[i]));
+  for (let i = whole + 1; i < pulses.length; i++) {
+    const moved = pulses[i] * escaping[i];
+    out[i - whole] += moved * (1 - lower);
+    out[i - whole - 1] += moved * lower;
+  }
+  return out;
+}
+
+/** Gaussian of the response at an energy, sampled (with the variance of a channel's width) and normalised. */
+function smearing(detector: Detector, { gainEv }: EnergyAxis, energyEv: number): Float64Array {
+  const { centreEv, sigmaEv } = lineShape(detector, Math.max(1, energyEv));
+  const sigma = Math.sqrt((sigmaEv / gainEv) ** 2 + 1 / 12);
+  const shift = (centreEv - Math.max(1, energyEv)) / gainEv;
+  const reach = Math.ceil(REACH * sigma - Math.min(0, shift));
+  const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) =>
+    Math.exp(-0.5 * ((k - reach - shift) / sigma) ** 2),
+  );
+  const sum = kernel.reduce((a, b) => a + b, 0);
+  return kernel.map((value) => value / sum);
+}
+
+function addKernel(out: Float64Array, at: number, kernel: Float64Array, factor: number): void {
+  const start = at - (kernel.length - 1) / 2;
+  const end = Math.min(kernel.length, out.length - start);
+  for (let k = Math.max(0, -start); k < end; k++) out[start + k] += factor * kernel[k];
+}
