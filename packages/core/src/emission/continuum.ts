@@ -5,12 +5,11 @@ import { crossSectionExponent, depthDistribution, emergingFraction, matrixMeans 
 import { stoppingPower } from './stopping.ts';
 
 /**
- * Photons per electron, steradian and keV for one unit of the published formula, whose own units are arbitrary. Chosen so
- * that the energy radiated into 4 pi is 1.4e-6 Z E0/keV of the electron's energy (P. Kirkpatrick, L. Wiedmann, Phys. Rev. 67
- * (1945) 321), mean over Z = 6 to 82 and E0 = 10 to 25 keV; single cases of that range lie within 11 % of the mean.
+ * Photons per electron, steradian and keV for one unit of the published formula, whose own units are arbitrary. It stands
+ * between two references for the energy radiated into 4 pi, both without loss by backscatter, means over Z = 6 to 82:
+ * 2 % above 1.4e-6 Z E0/keV of the electron's energy (P. Kirkpatrick, L. Wiedmann, Phys. Rev. 67 (1945) 321), 4 % below the
+ * stopping powers of NIST ESTAR (10 % for Al and Si). Single elements lie within 12 % (tests/published/continuum.test.ts).
  * What else bears on it:
- * - NIST ESTAR (radiative over collision stopping power, no backscatter) asks for 6 % more on average: 12 % more for Al and
- *   Si, 5 % for Fe to Ag, 5 % less for C (tests/published/continuum.test.ts).
  * - Thick-target spectra summed from the photon shapes of Kirkpatrick & Wiedmann, scaled to ESTAR and slowed down as here, lie
  *   within 7 % of this from 2 to 14 keV for Al to Cu at 10 to 25 kV, 25 to 35 % above it at 1 keV.
  * - Measured, relative to lines: bulk Cu at 15 kV 0.88 (K); GaAs at 15 kV 0.76 (K of Ga), 0.96 (L), at 5 kV 1.06 (L); four glasses
@@ -25,10 +24,12 @@ const STEP = 1.004;
 /** Lowest photon energy of the grid, eV; below it the continuum is taken as 0. */
 const LOWEST_EV = 40;
 /**
- * Outside what the formula was fitted to, two of its factors would fall below 0: the soft-photon factor for heavy elements at
- * low beam energy, the other for carbon near the end point at 25 keV. They are held at these parts of their full value.
+ * Outside what the formula was fitted to, two of its factors would fall below 0. The one for soft photons of heavy elements is
+ * held below this photon energy, keV: farther down it would bend the continuum of Au at 5 kV to nothing at 0.4 keV, where
+ * photon shapes (Kirkpatrick & Wiedmann 1945) go on rising. The other, for carbon near the end point at 25 keV, is held at
+ * this part of its full value.
  */
-const LEAST_SOFT_FACTOR = 0.3;
+const SOFT_FROM_KEV = 1;
 const LEAST_HARD_FACTOR = 0.1;
 /** Below carbon the formula would rise again towards hydrogen; there the continuum goes with Z (Kirkpatrick & Wiedmann 1945). */
 const LIGHTEST_OF_FORMULA = 6;
@@ -44,9 +45,9 @@ export function generatedContinuum(z: number, photonKev: number, beamKev: number
     return (z / LIGHTEST_OF_FORMULA) * generatedContinuum(LIGHTEST_OF_FORMULA, photonKev, beamKev);
   const full = -73.9 + 36.502 * Math.log(z) + (148.5 * beamKev ** 0.1293) / z;
   const shape = Math.max(LEAST_HARD_FACTOR * full, full - 1.2446 * photonKev);
-  const soft = 1 + ((-0.006624 + 0.0002906 * beamKev) * z) / photonKev;
+  const soft = 1 + ((-0.006624 + 0.0002906 * beamKev) * z) / Math.max(photonKev, SOFT_FROM_KEV);
   const kramers = (Math.sqrt(z) * (beamKev - photonKev)) / photonKev;
-  return PHOTONS_PER_UNIT * kramers * shape * Math.max(LEAST_SOFT_FACTOR, soft);
+  return PHOTONS_PER_UNIT * kramers * shape * soft;
 }
 
 /**
