@@ -10,8 +10,14 @@ const LARGEST_NUMBER = 1e6;
 const TOKEN = /[A-Z][a-z]?|\d+(?:\.\d+)?|\.\d+|[()[\]]|[*·]|\s+|./gu;
 
 /**
- * Atoms per formula unit, by atomic number. Brackets nest; '*' or '·' joins parts, each with an optional factor in front:
- * 'SiO2', 'Na0.5K0.5Cl', 'CaSO4*2H2O', '2PbCO3*Pb(OH)2'.
+ * A full stop that joins, as typed for the dot of 'CaSO4·2H2O': between blanks, in front of an element or bracket, or between
+ * a whole number of atoms and water, where decimals would make no sense ('CaSO4.2H2O').
+ */
+const JOINING_STOP = /\s\.\s|\.(?=[A-Z([])|(?<=[A-Za-z)\]][1-9]\d*)\.(?=\d+H2O)/g;
+
+/**
+ * Atoms per formula unit, by atomic number. Brackets nest; '*' or '·' joins parts, each with an optional factor in front, and so
+ * does a full stop where it is no decimal point: 'SiO2', 'Na0.5K0.5Cl', 'CaSO4*2H2O', '2PbCO3*Pb(OH)2', 'CaSO4.2H2O'.
  * @throws SyntaxError naming the place and the reason
  */
 export function parseFormula(formula: string): Map<number, number> {
@@ -65,7 +71,7 @@ class FormulaReader {
       throw new SyntaxError(`A formula of ${formula.length} characters cannot be read; ${LONGEST} is the limit.`);
     }
     this.#formula = formula;
-    this.#tokens = (formula.match(TOKEN) ?? []).filter((token) => token.trim() !== '');
+    this.#tokens = (formula.replace(JOINING_STOP, '*').match(TOKEN) ?? []).filter((token) => token.trim() !== '');
   }
 
   take(token: string): boolean {
