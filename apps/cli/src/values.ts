@@ -58,6 +58,29 @@ export function axisValue(option: string, text: string): EnergyAxis {
   return { gainEv, offsetEv };
 }
 
+/** A plain number within limits. @param unit as it stands in messages, like 'um' */
+export function numberValue(option: string, text: string, unit: string, least: number, most: number): number {
+  const value = NUMBER.test(text.trim()) ? Number(text) : NaN;
+  if (!(value >= least && value <= most)) {
+    throw new UsageError(`${option} ${text}: give a number from ${least} to ${most}${unit === '' ? '' : ` (${unit})`}`);
+  }
+  return value;
+}
+
+/** The same without a fraction. */
+export function wholeValue(option: string, text: string, unit: string, least: number, most: number): number {
+  const value = numberValue(option, text, unit, least, most);
+  if (!Number.isSafeInteger(value)) throw new UsageError(`${option} ${text}: give a whole number`);
+  return value;
+}
+
+/** One of a few names. */
+export function nameValue<Name extends string>(option: string, text: string, names: readonly Name[]): Name {
+  const found = names.find((name) => name === text);
+  if (found === undefined) throw new UsageError(`${option} ${text}: use one of ${names.join(', ')}`);
+  return found;
+}
+
 /** Element symbols, separated by commas; each once, in the order given. */
 export function symbolsValue(option: string, text: string): string[] {
   return listValue(option, text).map((symbol) => symbolValue(option, symbol));

@@ -12,9 +12,15 @@ export { writeEmsa } from './spectrum/write.ts';
 
 export { emittedLines } from './emission/characteristic.ts';
 export { emittedContinuum } from './emission/continuum.ts';
+export type { Body, Bulk, Grain, Layer as BodyLayer, Material as BodyMaterial, Stack } from './emission/body.ts';
+export { layerOf } from './emission/body.ts';
+export { coat, COAT_NAMES, type CoatName } from './emission/coat.ts';
 export { electronRangeUm } from './emission/range.ts';
 export { DEFAULT_DETECTOR, type Detector } from './detector/detector.ts';
+export { DEFAULT_PILE_UP, type PileUp } from './detector/pile-up.ts';
+export { DETECTORS, type DetectorName } from './detector/presets.ts';
 export { fwhmEv } from './detector/resolution.ts';
+export { resolutionStatement, withResolution } from './detector/resolution-statement.ts';
 
 export type { LineCandidate, Peak } from './peaks/peak.ts';
 export {
