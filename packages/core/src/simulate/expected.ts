@@ -1,6 +1,6 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { realTimeS as realTimeAt, DEFAULT_DEAD_TIME_S } from '../detector/dead-time.ts';
-import { DEFAULT_PILE_UP, type PileUp, pileUpOfPart, withPileUp } from '../detector/pile-up.ts';
+import { DEFAULT_PILE_UP, type PileUp, withPileUp } from '../detector/pile-up.ts';
 import { addZeroPeak } from '../detector/zero-peak.ts';
 import type { Body } from '../emission/body.ts';
 import { type BodyEmission, createBodyEmission, type EmittedByBody } from '../emission/body-emission.ts';
@@ -74,8 +74,7 @@ function addTo(out: Float64Array, { from, values }: Stretch, factor: number): vo
 function summed(photons: Float64Array, setup: Setup, { axis, detector }: Bent): Float64Array {
   const { pileUp, liveTimeS } = setup;
   if (pileUp === 0 || liveTimeS === 0) return photons;
-  if (typeof pileUp === 'number')
-    return withPileUp(photons, axis, 1, pileUpOfPart(photons, axis, 1, pileUp, ALL_ALIKE), detector.noiseEv);
+  if (typeof pileUp === 'number') return withPileUp(photons, axis, 1, ofPart(pileUp, sum(photons)), detector.noiseEv);
   const perS = sum(photons) / liveTimeS!;
   if (perS * Math.max(pileUp.blindTimeS, pileUp.resolvingTimeS) > MOST_PER_WINDOW)
     throw new RangeError(
@@ -84,8 +83,13 @@ function summed(photons: Float64Array, setup: Setup, { axis, detector }: Bent): 
   return withPileUp(photons, axis, liveTimeS!, pileUp, detector.noiseEv);
 }
 
-/** A part of sums says nothing of electronics: photons of any energy meet alike. The times are scaled to the part. */
-const ALL_ALIKE: PileUp = { ...DEFAULT_PILE_UP, blindTimeS: DEFAULT_PILE_UP.resolvingTimeS };
+/** A part of sums says nothing of electronics: photons of any energy meet alike. Of windows of time t, 1 - exp(-n t) hold more than one. */
+function ofPart(part: number, photonsPerS: number): PileUp {
+  const time = photonsPerS > 0 ? -Math.log1p(-part) / photonsPerS : 0;
+  return { ...DEFAULT_PILE_UP, resolvingTimeS: time, blindTimeS: time, fastThresholdEv: BELOW_ALL_EV };
+}
+
+const BELOW_ALL_EV = -1e6;
 
 /** Beyond this many photons per blind time the account of windows that meet breaks down. */
 const MOST_PER_WINDOW = 0.5;

@@ -89,10 +89,15 @@ function taken(scratch: Float64Array): Stretch {
   return { from, values };
 }
 
+/** Above this the layers of a detector have no strong edges, and what they let through changes slowly, eV. */
+const SMOOTH_FROM_EV = 2000;
+const SMOOTH_SPAN_EV = 40;
+
 /** Standard deviations up to which the continuum is smeared. */
-const REACH = 5;
-/** Channels within this energy share a kernel, eV: its width changes by 0.5 % at most. */
+const REACH = 4;
+/** Channels within this energy share a kernel, eV, below and above SMOOTH_FROM_EV: its width changes by 0.7 % at most. */
 const KERNEL_SPAN_EV = 20;
+const SMOOTH_KERNEL_SPAN_EV = 80;
 
 /** The silicon that the continuum makes shine is worked out at energies this far apart, eV: the continuum is smooth. */
 const SILICON_SPAN_EV = 80;
@@ -106,12 +111,7 @@ function continuumResponse({ detector, axis, channels }: Instrument): ContinuumR
   const energiesEv = Float64Array.from({ length: channels + beyond }, (_, i) => offsetEv + gainEv * i);
   const pulses = sampled(energiesEv, (energy) => efficiency(detector, energy) * gainEv);
   const escaping = sampled(energiesEv, (energy) => part(escapeRatio(energy)));
-  const span = Math.max(1, Math.round(KERNEL_SPAN_EV / gainEv));
-  const kernels: (Float64Array | undefined)[] = [];
-  const kernelAt = (i: number): Float64Array => {
-    const k = Math.floor(i / span);
-    return (kernels[k] ??= smearing(detector, axis, offsetEv + gainEv * ((k + 0.5) * span - 0.5)));
-  };
+  const kernelAt = kernels(detector, axis);
   const step = Math.max(1, Math.round(SILICON_SPAN_EV / gainEv));
   const silicon = energiesEv.map((energy, i) =>
     i % step === 0 && energy > 0 ? siliconFluorescence(detector, energy) * gainEv * step : 0,
@@ -128,10 +128,6 @@ function continuumResponse({ detector, axis, channels }: Instrument): ContinuumR
     siliconOfContinuum: (photonsPerEv) => photonsPerEv.reduce((sum, photons, i) => sum + photons * silicon[i], 0),
   };
 }
-
-/** Above this the layers of a detector have no strong edges, and what they let through changes slowly, eV. */
-const SMOOTH_FROM_EV = 4000;
-const SMOOTH_SPAN_EV = 40;
 
 /** A property of the detector at every energy, 0 below 0 eV; where it is smooth, worked out at some and interpolated. */
 function sampled(energiesEv: Float64Array, property: (energyEv: number) => number): Float64Array {
@@ -165,17 +161,33 @@ function withEscapes(pulses: Float64Array, escaping: Float64Array, down: number)
   return out;
 }
 
+/** The kernel of each channel; neighbours share one. */
+function kernels(detector: Detector, axis: EnergyAxis): (channel: number) => Float64Array {
+  const { offsetEv, gainEv } = axis;
+  const [narrow, wide] = [KERNEL_SPAN_EV, SMOOTH_KERNEL_SPAN_EV].map((ev) => Math.max(1, Math.round(ev / gainEv)));
+  const smoothFrom = Math.max(0, Math.ceil((SMOOTH_FROM_EV - offsetEv) / gainEv));
+  const made: (Float64Array | undefined)[] = [];
+  return (channel) => {
+    const [start, span] = channel < smoothFrom ? [0, narrow] : [smoothFrom, wide];
+    const first = start + Math.floor((channel - start) / span) * span;
+    return (made[first] ??= smearing(detector, gainEv, offsetEv + gainEv * (first + 0.5 * (span - 1))));
+  };
+}
+
 /** Gaussian of the response at an energy, sampled (with the variance of a channel's width) and normalised. */
-function smearing(detector: Detector, { gainEv }: EnergyAxis, energyEv: number): Float64Array {
+function smearing(detector: Detector, gainEv: number, energyEv: number): Float64Array {
   const { centreEv, sigmaEv } = lineShape(detector, Math.max(1, energyEv));
-  const sigma = Math.sqrt((sigmaEv / gainEv) ** 2 + 1 / 12);
+  const sigma = Math.sqrt((sigmaEv / gainEv) * (sigmaEv / gainEv) + 1 / 12);
   const shift = (centreEv - Math.max(1, energyEv)) / gainEv;
   const reach = Math.ceil(REACH * sigma - Math.min(0, shift));
-  const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) =>
-    Math.exp(-0.5 * ((k - reach - shift) / sigma) ** 2),
-  );
-  const sum = kernel.reduce((a, b) => a + b, 0);
-  return kernel.map((value) => value / sum);
+  const kernel = new Float64Array(2 * reach + 1);
+  let total = 0;
+  for (let k = 0; k < kernel.length; k++) {
+    const t = (k - reach - shift) / sigma;
+    total += kernel[k] = Math.exp(-0.5 * t * t);
+  }
+  for (let k = 0; k < kernel.length; k++) kernel[k] /= total;
+  return kernel;
 }
 
 function addKernel(out: Float64Array, at: number, kernel: Float64Array, factor: number): void {
