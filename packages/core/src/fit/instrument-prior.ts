@@ -10,9 +10,9 @@ export interface StatedInstrument {
   readonly noiseEv: number;
 }
 
-/** Header axes were seen right within 6 eV and 0.3 % (0.4 % once); resolution starts from the sharpest strong peak. */
-const OFFSET_SIGMA_EV = 8;
-const GAIN_SIGMA = 0.002;
+/** Header axes were seen right within 6 eV and 0.3 % (0.4 % once), and may be worse; resolution starts from the sharpest strong peak. */
+const OFFSET_SIGMA_EV = 12;
+const GAIN_SIGMA = 0.003;
 const NOISE_SIGMA_EV = 8;
 const FANO_SIGMA = 0.03;
 
@@ -24,6 +24,18 @@ export function instrumentPrior(stated: StatedInstrument, now: Instrument): Inst
     noise: { mean: stated.noiseEv - now.detector.noiseEv, sigma: NOISE_SIGMA_EV },
     fano: { mean: DEFAULT_DETECTOR.fano / now.detector.fano - 1, sigma: FANO_SIGMA },
   };
+}
+
+/** How far an axis lies from the stated one, in prior standard deviations of offset and gain. */
+export function axisStrain(stated: EnergyAxis, now: EnergyAxis): number {
+  const offset = Math.abs(now.offsetEv - stated.offsetEv) / OFFSET_SIGMA_EV;
+  const gain = Math.abs(now.gainEv / stated.gainEv - 1) / GAIN_SIGMA;
+  return Math.max(offset, gain);
+}
+
+/** The stated axis moved by so many prior standard deviations of offset and gain. */
+export function strainedAxis({ offsetEv, gainEv }: EnergyAxis, offset: number, gain: number): EnergyAxis {
+  return { offsetEv: offsetEv + offset * OFFSET_SIGMA_EV, gainEv: gainEv * (1 + gain * GAIN_SIGMA) };
 }
 
 /** Largest moves taken at once: the model is linear in them over about that much. */

@@ -14,9 +14,10 @@ import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { isSoftFamily } from './bars.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
 import { challenge } from './challenge.ts';
+import { settleAxis } from './settle-axis.ts';
 import { firstStart } from './first-start.ts';
 import type { RoundStart } from './round.ts';
-import { nextStart, settle, type Settled } from './settle.ts';
+import { nextStart, type Settled } from './settle.ts';
 import type { Frame, Round } from './state.ts';
 import type { Trial } from './trial.ts';
 
@@ -66,10 +67,10 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   const noiseEv = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
   const stated = { axis: spectrum.axis, noiseEv };
   const behind = (window: Partial<Detector>): Contender => {
-    const start = firstStart(frame, stated, { ...DEFAULT_DETECTOR, ...window });
-    const soft = softPenalties(frame, candidates, start);
+    const detector = { ...DEFAULT_DETECTOR, ...window };
+    const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
     const own = { ...frame, penalty: frame.penalty.map((value, e) => value + soft[e]) };
-    return { frame: own, settled: settle(own, candidates, start, stated) };
+    return { frame: own, settled: settleAxis(own, candidates, stated, detector) };
   };
   return concluded(bestOf(windowsOf(spectrum, range.thickWindow).map(behind)), candidates, stated);
 }

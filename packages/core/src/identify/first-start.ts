@@ -4,16 +4,22 @@ import type { Detector } from '../detector/detector.ts';
 import { instrumentPrior, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { efficiencyTable } from '../model/efficiency-table.ts';
 import { channelEnergies, type Instrument } from '../model/instrument.ts';
+import type { EnergyAxis } from '../spectrum/spectrum.ts';
 import type { RoundStart } from './round.ts';
 import type { Frame } from './state.ts';
 
-/** First guess: a light matrix, smoothed counts for weights, the background on the lower envelope of the counts. */
-export function firstStart(frame: Frame, stated: StatedInstrument, detector: Detector): RoundStart {
+/** First guess, around the stated axis or another one: a light matrix, smoothed counts for weights, the background on the lower envelope of the counts. */
+export function firstStart(
+  frame: Frame,
+  stated: StatedInstrument,
+  detector: Detector,
+  axis: EnergyAxis = stated.axis,
+): RoundStart {
   const composition: MassFractions = new Float64Array(99);
   composition[zOf('C')!] = 0.3;
   composition[zOf('O')!] = 0.4;
   composition[zOf('Si')!] = 0.3;
-  const instrument: Instrument = { axis: stated.axis, detector: { ...detector, noiseEv: stated.noiseEv } };
+  const instrument: Instrument = { axis, detector: { ...detector, noiseEv: stated.noiseEv } };
   return {
     instrument,
     composition,

@@ -11,7 +11,7 @@ const ANNEALING = [0.05, 0.02, 0.008];
 const MAX_ROUNDS = 9;
 /** Rounds after the annealing that compete for the result. */
 const MIN_ROUNDS = ANNEALING.length + 2;
-/** Settled when the axis moves less than this between rounds, eV at the top of the range. */
+/** Settled when the axis moves less than this between rounds, eV. */
 const AXIS_TOLERANCE_EV = 0.3;
 
 /** The best round after the annealing. */
@@ -88,10 +88,21 @@ function sameSet(a: Round, b: Round): boolean {
   return x.length === y.length && x.every((e, i) => e === y[i]);
 }
 
+/** Largest move of the axis, eV, at zero energy and where most of the counts end. */
 function axisMove(a: Round, b: Round, frame: Frame): number {
-  const top = frame.range.hi;
-  const energy = (round: Round, channel: number): number =>
-    round.instrument.axis.offsetEv + round.instrument.axis.gainEv * channel;
+  const top = mostCountsEnd(frame);
   const bottom = Math.max(0, channelOf(a.instrument.axis, 0));
+  const energy = ({ instrument: { axis } }: Round, channel: number): number => axis.offsetEv + axis.gainEv * channel;
   return Math.max(Math.abs(energy(a, top) - energy(b, top)), Math.abs(energy(a, bottom) - energy(b, bottom)));
+}
+
+/** Part of the counts that decides where the axis matters: beyond lie no lines that could hold it. */
+const MOST = 0.95;
+
+function mostCountsEnd({ counts, range: { lo, hi } }: Frame): number {
+  let total = 0;
+  for (let i = lo; i < hi; i++) total += counts[i];
+  let sum = 0;
+  for (let i = lo; i < hi; i++) if ((sum += counts[i]) >= MOST * total) return i;
+  return hi;
 }

@@ -37,16 +37,27 @@ export interface LineResponse {
 const SOFT_SCALE_EV = 700;
 const softness = (energyEv: number): number => Math.exp(-((energyEv / SOFT_SCALE_EV) ** 2));
 
+/**
+ * Just above the silicon K edge photons are absorbed near the surface again, where charge is lost. The physical picture
+ * (detector/line-shape.ts) puts peaks there up to 3.6 eV low; measured P, S and Cl peaks neither show nor exclude it: half of
+ * it, with the other half as uncertainty.
+ */
+const SILICON_EDGE_EV = 1839;
+const EDGE_SHIFT_EV = 1.8;
+const EDGE_SCALE_EV = 1000;
+const aboveEdge = (energyEv: number): number =>
+  energyEv > SILICON_EDGE_EV ? Math.exp((SILICON_EDGE_EV - energyEv) / EDGE_SCALE_EV) : 0;
+
 /** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
 export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
   const soft = softness(energyEv);
   const sigma = (fwhmEv(instrument.detector, energyEv) / SIGMA_TO_FWHM) * (1 + 0.05 * soft);
   const gain = instrument.axis.gainEv;
   return {
-    centreEv: energyEv - 6 * soft,
+    centreEv: energyEv - 6 * soft - EDGE_SHIFT_EV * aboveEdge(energyEv),
     // A channel collects over its width: sampling at its centre is exact to second order with this variance.
     sigmaEv: Math.sqrt(sigma * sigma + (gain * gain) / 12),
-    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 : 0.0015,
+    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * aboveEdge(energyEv) : 0.0015,
     far: energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002,
   };
 }
@@ -63,6 +74,7 @@ export function responseDoubt(family: 'K' | 'L' | 'M', energyEv: number): Respon
   if (energyEv < 350) return { shiftEv: 6, width: 0.06, near: 0.05, far: 0.04 };
   if (energyEv < 750) return { shiftEv: 4, width: 0.06, near: 0.05, far: 0.04 };
   if (family !== 'K' && energyEv < 1500) return { shiftEv: 1.5, width: 0.03, near: 0.02, far: 0.02 };
-  if (energyEv < 2700) return { shiftEv: 1, width: 0.008, near: 0.012, far: 0.008 };
+  const edge = aboveEdge(energyEv);
+  if (energyEv < 2700) return { shiftEv: 1 + 0.8 * edge, width: 0.008 + 0.01 * edge, near: 0.012, far: 0.008 };
   return { shiftEv: 1.3, width: 0.008, near: 0.004, far: 0.008 };
 }
