@@ -1,0 +1,50 @@
+import { coat, layerOf, massFractionsOf, mixture, simulate, writeEmsa, type Body } from '@limner/core';
+
+/** Runs in Node and in the browser alike: simulated spectra of several bodies under several conditions, as EMSA text. */
+export const CASES = ['mixture', 'coated', 'film', 'grain', 'rate', 'perturbed', 'fine axis', 'expected'] as const;
+export type Case = (typeof CASES)[number];
+
+const of = (formula: string, densityGPerCm3: number) => ({ composition: massFractionsOf(formula), densityGPerCm3 });
+const thick = (formula: string) => ({ composition: massFractionsOf(formula), massThickness: Infinity });
+
+const MIXTURE = mixture([
+  { formula: '2PbCO3*Pb(OH)2', massFraction: 0.6 },
+  { formula: 'HgS', massFraction: 0.3 },
+  { formula: 'CaCO3', massFraction: 0.1 },
+]);
+
+const BODIES: Record<Case, Body> = {
+  mixture: { kind: 'bulk', composition: MIXTURE },
+  coated: { kind: 'stack', layers: [coat('gold-palladium', 8), thick('Cu2CO3(OH)2')] },
+  film: { kind: 'stack', layers: [coat('carbon', 15), layerOf(of('TiO2', 4.2), 0.3), thick('SiO2')] },
+  grain: {
+    kind: 'grain',
+    grain: of('Fe2O3', 5.2),
+    diameterUm: 2,
+    surrounding: of('C21H24O4', 1.2),
+    coats: [coat('carbon', 15)],
+  },
+  rate: { kind: 'bulk', composition: massFractionsOf('ZnS') },
+  perturbed: { kind: 'bulk', composition: massFractionsOf('Pb2SnO4') },
+  'fine axis': { kind: 'bulk', composition: massFractionsOf('As2S3') },
+  expected: { kind: 'bulk', composition: MIXTURE },
+};
+
+export function simulatedText(which: Case, seed: number): string {
+  const counts = { beamKev: 20, seed, totalCounts: 250_000 };
+  const conditions = {
+    rate: { beamKev: 15, seed, liveTimeS: 60, probeCurrentNa: 0.5, solidAngleSr: 0.01, zeroPeakCounts: 1e4 },
+    perturbed: {
+      ...counts,
+      perturb: { seed, lineRatio: 0.05, family: 0.1, attenuation: 0.05, continuum: 0.06, gain: 1e-3 },
+    },
+    'fine axis': { ...counts, axis: { offsetEv: -95.5, gainEv: 2.5 }, channels: 8192 },
+    expected: { ...counts, seed: null },
+  };
+  return writeEmsa(
+    simulate(
+      { body: BODIES[which], title: which },
+      { ...counts, ...(conditions as Partial<typeof conditions & Record<Case, object>>)[which] },
+    ),
+  );
+}
