@@ -8,6 +8,7 @@ import { crossSectionExponent, depthDistribution, type MatrixMeans } from './dep
 import { fluorescenceDepth, type FluorescenceDepth } from './fluorescence-depth.ts';
 import type { GeneratedLines } from './generated-lines.ts';
 import { fluorescencePerPhoton } from './photo-ionisation.ts';
+import { hardShare, meanPathExcess } from './straggling.ts';
 
 // Fluorescence that the specimen's own X-rays excite in it: by its characteristic lines and by its continuum. Flat, thick
 // specimen. Integrated over the same phi(rho z) and cross sections as direct emission, so nothing empirical is added, and any
@@ -64,6 +65,9 @@ const FRACTION_THAT_CUTS = 0.05;
 /** Radiation that could add no more than this part to a line, all of it absorbed in the right element, is passed over. */
 const NEGLIGIBLE = 5e-4;
 
+/** {@link fluorescencePerPhoton} by atomic number and line, filled when first asked for (pure look-up table). */
+const BY_LINE = new Array<Float64Array[] | undefined>(MAX_Z + 1);
+
 /**
  * Tables for one beam energy, kept for all matrices.
  * @param attenuationFactor on all attenuation coefficients of the specimen
@@ -71,35 +75,36 @@ const NEGLIGIBLE = 5e-4;
 export function createFluorescence(beamEv: number, attenuationFactor: number): Fluorescence {
   const evenly = evenBounds(beamEv);
   const stretches = new StretchTable(beamEv / 1000);
-  const perPhoton = new Array<(Float64Array | undefined)[] | undefined>(MAX_Z + 1);
+  const byStretch = new Array<Float64Array[] | undefined>(MAX_Z + 1);
   const tableOf = (z: number, index: number): Float64Array => {
-    const table =
-      index < LINE_TABLE.count
-        ? fluorescencePerPhoton(z, LINE_TABLE.energyEv[index])
-        : perStretchPhoton(z, stretches.at(index - LINE_TABLE.count));
-    return table.map((one) => one * attenuationFactor);
+    if (index < LINE_TABLE.count)
+      return ((BY_LINE[z] ??= [])[index] ??= fluorescencePerPhoton(z, LINE_TABLE.energyEv[index]));
+    const k = index - LINE_TABLE.count;
+    return ((byStretch[z] ??= [])[k] ??= perStretchPhoton(z, stretches.at(k)));
   };
   return {
     exciting(matrix, means, generated, lineAttenuation) {
       const bounds = boundsFor(matrix, evenly);
       const shares = stoppingShares(matrix, beamEv);
+      const hard = hardShare(matrix, beamEv);
       const found: ExcitingRadiation[] = [];
       for (const [z, lines] of generated)
         found.push(...lineRadiation(z, matrix[z], lines, lineAttenuation, attenuationFactor));
       for (let k = 1; k < bounds.length; k++) {
         const stretch = stretches.between(bounds[k - 1], bounds[k]);
         const attenuation = attenuationFactor * dot(matrix, stretch.attenuation);
-        found.push(continuumRadiation(stretch, dot(shares, stretch.generated), attenuation, means, beamEv / 1000));
+        const perKev = dot(shares, stretch.generated) * (1 + hard * stretch.excess);
+        found.push(continuumRadiation(stretch, perKev, attenuation, means, beamEv / 1000));
       }
       return found;
     },
     add(leaving, z, chi, direct, radiation) {
-      const tables = (perPhoton[z] ??= []);
       for (const { index, photons, attenuation, depth } of radiation) {
-        const table = (tables[index] ??= tableOf(z, index));
-        const least = (NEGLIGIBLE * attenuation) / photons;
+        const table = tableOf(z, index);
+        const perTable = photons * attenuationFactor;
+        const least = (NEGLIGIBLE * attenuation) / perTable;
         for (let s = 0; s < table.length; s++) {
-          if (table[s] > least * direct[s]) leaving[s] += photons * table[s] * depth.leaving(chi[s]);
+          if (table[s] > least * direct[s]) leaving[s] += perTable * table[s] * depth.leaving(chi[s]);
         }
       }
     },
@@ -180,6 +185,8 @@ interface Stretch {
   readonly attenuation: Float64Array;
   /** Continuum of each element there, photons per electron, steradian and keV. */
   readonly generated: Float64Array;
+  /** By how much straggling adds to it, see straggling.ts. */
+  readonly excess: number;
 }
 
 /** Stretches that have been met, numbered, with what belongs to their energies alone. */
@@ -208,6 +215,7 @@ class StretchTable {
       middle,
       attenuation: byElement((z) => massAttenuation(z, middle)),
       generated: byElement((z) => generatedContinuum(z, middle / 1000, this.#beamKev)),
+      excess: meanPathExcess(1 - middle / 1000 / this.#beamKev),
     };
     this.#numbered.push(stretch);
     this.#byBounds.set(key, stretch);

@@ -5,8 +5,9 @@ import { edgeEv } from '../atomic/shells.ts';
 import { ionisationCrossSection } from './cross-section.ts';
 import { createSlowingDown } from './slowing-down.ts';
 import { stoppingPower } from './stopping.ts';
+import { hardShare, pathExcess } from './straggling.ts';
 
-/** The integral of (N_A / A) sigma / S from edge to beam with 20 000 midpoints. */
+/** The integral of (N_A / A) sigma times path per energy from edge to beam with 20 000 midpoints. */
 function fine(z: number, s: number, beam: number, matrix: Float64Array): number {
   const edge = edgeEv(z, s);
   const n = 20_000;
@@ -17,7 +18,8 @@ function fine(z: number, s: number, beam: number, matrix: Float64Array): number 
     matrix.forEach((fraction, element) => {
       if (fraction > 0) stopping += fraction * stoppingPower(element, energy);
     });
-    sum += ionisationCrossSection(z, s, energy) / stopping;
+    const excess = 1 + hardShare(matrix, beam) * pathExcess(1 - energy / beam);
+    sum += (ionisationCrossSection(z, s, energy) * excess) / stopping;
   }
   return (sum * (beam - edge) * 6.02214076e23) / (n * atomicWeight(z));
 }

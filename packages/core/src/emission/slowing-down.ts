@@ -4,6 +4,7 @@ import { boteSalvat } from '../atomic/ionisation-parameters.ts';
 import { edgeEv, type SubshellIndex, SUBSHELLS } from '../atomic/shells.ts';
 import { crossSection } from './cross-section.ts';
 import { stoppingPower } from './stopping.ts';
+import { hardShare, pathExcess } from './straggling.ts';
 
 /** Ratio of neighbouring energies of the integration grid: integrals exact to 0.2 % from U = 1.5 up, to 2 % at U = 1.03. */
 const STEP = 1.02;
@@ -13,17 +14,18 @@ const AVOGADRO = 6.02214076e23;
 
 /** Ionisations along the whole path of an electron that slows down from the beam energy. */
 export interface SlowingDown {
-  /** 1/S of a matrix on the energy grid, g/(eV cm2); Bragg's rule. */
+  /** Path per energy lost in a matrix on the energy grid, g/(eV cm2): 1/S by Bragg's rule, and what straggling adds to it. */
   reciprocalStopping(matrix: MassFractions): Float64Array;
   /**
    * Ionisations of a subshell per beam electron and unit mass fraction, without backscatter loss: the integral of
-   * (N_A / A) sigma / S from the edge to the beam energy.
+   * (N_A / A) sigma times the path per energy from the edge to the beam energy.
    */
   ionisations(z: number, s: SubshellIndex, reciprocalStopping: Float64Array): number;
 }
 
 export function createSlowingDown(beamEv: number): SlowingDown {
   const energies = gridBelow(beamEv);
+  const excess = energies.map((energy) => pathExcess(1 - energy / beamEv));
   const stopping = new Array<Float64Array | undefined>(MAX_Z + 1);
   const weights = new Array<Float64Array | undefined>((MAX_Z + 1) * SUBSHELLS.length);
   return {
@@ -35,7 +37,8 @@ export function createSlowingDown(beamEv: number): SlowingDown {
         const own = (stopping[z] ??= energies.map((energy) => stoppingPower(z, energy)));
         for (let k = 0; k < own.length; k++) total[k] += fraction * own[k];
       }
-      for (let k = 0; k < total.length; k++) total[k] = 1 / total[k];
+      const hard = hardShare(matrix, beamEv);
+      for (let k = 0; k < total.length; k++) total[k] = (1 + hard * excess[k]) / total[k];
       return total;
     },
     ionisations(z, s, reciprocalStopping) {

@@ -13,11 +13,17 @@ import { ELECTRON_REST_EV } from './cross-section.ts';
 export function stoppingPower(z: number, energyEv: number): number {
   const j = meanIonisationEv(z);
   const k = 0.7307 + 0.0299 * Math.log(z);
+  return 2 * freeCollisions(z, energyEv) * Math.log((1.166 * (energyEv + k * j)) / j);
+}
+
+/**
+ * k of the rate k/ε2 at which an electron loses energy ε to electrons taken as free and at rest, per g/cm2 of an element,
+ * eV cm2/g: 2 π e4 / (m v2) per electron.
+ */
+export function freeCollisions(z: number, energyEv: number): number {
   const tau = energyEv / ELECTRON_REST_EV;
   const relativistic = (1 + tau) ** 2 / (1 + tau / 2);
-  return (
-    ((PREFACTOR_EV2_CM2 * z) / (atomicWeight(z) * energyEv)) * Math.log((1.166 * (energyEv + k * j)) / j) * relativistic
-  );
+  return ((0.5 * PREFACTOR_EV2_CM2 * z) / (atomicWeight(z) * energyEv)) * relativistic;
 }
 
 /** 2 π N_A e4 of the Bethe formula: 78 500 keV2 cm2/mol in eV. */
