@@ -1,4 +1,13 @@
-import { coat, layerOf, massFractionsOf, mixture, simulate, writeEmsa, type Body } from '@limner/core';
+import {
+  coat,
+  layerOf,
+  massFractionsOf,
+  mixture,
+  simulate,
+  writeEmsa,
+  type Body,
+  type SimulationConditions,
+} from '@limner/core';
 
 /** Runs in Node and in the browser alike: simulated spectra of several bodies under several conditions, as EMSA text. */
 export const CASES = ['mixture', 'coated', 'film', 'grain', 'rate', 'perturbed', 'fine axis', 'expected'] as const;
@@ -31,20 +40,13 @@ const BODIES: Record<Case, Body> = {
 };
 
 export function simulatedText(which: Case, seed: number): string {
-  const counts = { beamKev: 20, seed, totalCounts: 250_000 };
-  const conditions = {
+  const usual: SimulationConditions = { beamKev: 20, seed, totalCounts: 250_000 };
+  const perturb = { seed, lineRatio: 0.05, family: 0.1, attenuation: 0.05, continuum: 0.06, gain: 1e-3 };
+  const conditions: Partial<Record<Case, SimulationConditions>> = {
     rate: { beamKev: 15, seed, liveTimeS: 60, probeCurrentNa: 0.5, solidAngleSr: 0.01, zeroPeakCounts: 1e4 },
-    perturbed: {
-      ...counts,
-      perturb: { seed, lineRatio: 0.05, family: 0.1, attenuation: 0.05, continuum: 0.06, gain: 1e-3 },
-    },
-    'fine axis': { ...counts, axis: { offsetEv: -95.5, gainEv: 2.5 }, channels: 8192 },
-    expected: { ...counts, seed: null },
+    perturbed: { ...usual, perturb },
+    'fine axis': { ...usual, axis: { offsetEv: -95.5, gainEv: 2.5 }, channels: 8192 },
+    expected: { ...usual, seed: null },
   };
-  return writeEmsa(
-    simulate(
-      { body: BODIES[which], title: which },
-      { ...counts, ...(conditions as Partial<typeof conditions & Record<Case, object>>)[which] },
-    ),
-  );
+  return writeEmsa(simulate({ body: BODIES[which], title: which }, conditions[which] ?? usual));
 }
