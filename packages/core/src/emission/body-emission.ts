@@ -6,6 +6,7 @@ import { type Body, type Bulk, checkBody, type Grain, type Layer, type Stack } f
 import { createEmission, type EmissionOptions } from './characteristic.ts';
 import { type BodyBeam, createMatter } from './matter.ts';
 import { createSlowingDown } from './slowing-down.ts';
+import { grainArrangement } from './particle.ts';
 import { stackArrangement } from './stack.ts';
 
 /** What leaves a body towards the detector. */
@@ -62,7 +63,16 @@ function arrange(body: Stack | Grain, beam: BodyBeam): Arrangement {
     massThickness,
   });
   if (body.kind === 'stack') return stackArrangement(joined(body.layers).map(part));
-  throw new RangeError(`Bodies of kind ${body.kind} are not worked out yet.`);
+  const { grain, surrounding, diameterUm, centreDepthUm = 0 } = body;
+  return grainArrangement({
+    coats: joined(body.coats).map(part),
+    grain: createMatter(grain.composition, beam),
+    surrounding: createMatter(surrounding.composition, beam),
+    grainDensity: grain.densityGPerCm3,
+    surroundingDensity: surrounding.densityGPerCm3,
+    sphere: { radius: diameterUm / 2, centre: centreDepthUm },
+    takeOffDeg: beam.emission.takeOffDeg,
+  });
 }
 
 /** Neighbouring layers of the same material as one, so that they share their fluorescence. */

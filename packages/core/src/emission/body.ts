@@ -30,12 +30,16 @@ export interface Stack {
   readonly layers: readonly Layer[];
 }
 
-/** A grain cut by the polished face of a surrounding that reaches further than the beam; the beam on the middle of the cut. */
+/** A round grain under the flat face of a surrounding that reaches further than the beam; the beam on its middle. */
 export interface Grain {
   readonly kind: 'grain';
   readonly grain: Material;
-  /** Diameter of the cut, um. */
   readonly diameterUm: number;
+  /**
+   * Depth of its centre, um: 0 where the polished face cuts it through the middle (when left out; also the mean of random cuts),
+   * half the diameter where it lies just under the face, negative where less than half of it is left.
+   */
+  readonly centreDepthUm?: number;
   readonly surrounding: Material;
   /** Layers over the whole face, from the beam's side down; often one coat ({@link coat}), or none. */
   readonly coats: readonly Layer[];
@@ -62,10 +66,15 @@ function checkStack(layers: readonly Layer[]): void {
   layers.forEach((layer, k) => checkLayer(`Layer ${k + 1}`, layer, k === layers.length - 1));
 }
 
-function checkGrain({ grain, diameterUm, surrounding, coats }: Grain): void {
+function checkGrain({ grain, diameterUm, centreDepthUm = 0, surrounding, coats }: Grain): void {
   checkMaterial('The grain', grain);
   checkMaterial('The surrounding', surrounding);
-  if (!(diameterUm >= 0)) throw new RangeError(`The grain's diameter must be 0 or more um, not ${diameterUm}.`);
+  if (!(diameterUm >= 0 && diameterUm < Infinity))
+    throw new RangeError(`The grain's diameter must be 0 or more um, not ${diameterUm}.`);
+  if (!(Math.abs(centreDepthUm) <= diameterUm / 2))
+    throw new RangeError(
+      `The grain's centre must lie within half its diameter of the face, not at ${centreDepthUm} um.`,
+    );
   coats.forEach((layer, k) => checkLayer(`Coat ${k + 1}`, layer, false));
 }
 
