@@ -49,7 +49,7 @@ const thick = (composition: BodyLayer['composition']): BodyLayer => ({ compositi
 
 /** 'gold:10', nm. */
 function coatOf(text: string): BodyLayer {
-  const [name, thickness, ...more] = text.split(':');
+  const [name = '', thickness, ...more] = text.split(':');
   if (thickness === undefined || more.length > 0)
     throw new UsageError(`--coat ${text}: give the material and its thickness in nm, like carbon:15`);
   return coat(nameValue('--coat', name, COAT_NAMES), numberValue('--coat', thickness, 'nm', 0, 1000));

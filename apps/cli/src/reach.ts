@@ -15,12 +15,16 @@ import {
  * @param film whether the last but one layer of a stack is a film, not a coat
  */
 export function reachOf(body: Body, beamKev: number, film: boolean): string[] {
-  const sentences = ['Simulated, not measured: no evidence about any object.'];
-  if (body.kind === 'grain') sentences.push(...ofGrain(body.grain, body.diameterUm, beamKev));
-  else if (body.kind === 'bulk') sentences.push(...ofThick(body.composition, beamKev));
-  else if (film) sentences.push(...ofFilm(body.layers.slice(-2), beamKev));
-  else sentences.push(...ofThick(body.layers[body.layers.length - 1].composition, beamKev));
-  return sentences.flatMap((sentence) => wrap(sentence));
+  const told = 'Simulated, not measured: no evidence about any object.';
+  return [told, ...sentences(body, beamKev, film)].flatMap((sentence) => wrap(sentence));
+}
+
+function sentences(body: Body, beamKev: number, film: boolean): string[] {
+  if (body.kind === 'grain') return ofGrain(body.grain, body.diameterUm, beamKev);
+  if (body.kind === 'bulk') return ofThick(body.composition, beamKev);
+  const layer = body.layers.at(film ? -2 : -1);
+  if (layer === undefined) return [];
+  return film ? ofFilm(layer, beamKev) : ofThick(layer.composition, beamKev);
 }
 
 /** Parts of the mass below this are not worth a word. */
@@ -44,7 +48,7 @@ function ofThick(composition: MassFractions, beamKev: number): string[] {
   return [madeOf(composition), `${reach}: ${significant(10 * range, 2)} um over its density in g/cm3.`];
 }
 
-function ofFilm([{ composition, massThickness }]: readonly BodyLayer[], beamKev: number): string[] {
+function ofFilm({ composition, massThickness }: BodyLayer, beamKev: number): string[] {
   const there = massThickness * 1000;
   const range = rangeMgPerCm2(composition, beamKev);
   const reach = `Electrons of ${beamKev} keV reach ${significant(range, 2)} mg/cm2 into the film's material (after Kanaya and Okayama)`;

@@ -1,4 +1,4 @@
-import { massFractionsOf, materialById, type BodyMaterial, type MassFractions } from '@limner/core';
+import { MAX_Z, massFractionsOf, materialById, type BodyMaterial, type MassFractions } from '@limner/core';
 import { UsageError } from './io.ts';
 import { numberValue } from './values.ts';
 
@@ -23,6 +23,7 @@ export const STUFF_NAMES: readonly string[] = Object.keys(STUFF);
 const PART = /^([^=@]+)(?:=([^=@]*))?(?:@([^=@]*))?$/;
 
 interface Part {
+  readonly name: string;
   readonly composition: MassFractions;
   readonly share: number | null;
   readonly density: number | null;
@@ -35,18 +36,18 @@ interface Part {
  */
 export function recipeOf(where: string, texts: readonly string[]): Recipe {
   const parts = texts.map((text) => partOf(where, text));
-  if (parts.length > 1) {
-    const bare = parts.findIndex(({ share }) => share === null);
-    if (bare >= 0)
-      throw new UsageError(`${where}: ${texts[bare]} needs its share by mass, like ${texts[bare].split('@')[0]}=30`);
+  const bare = parts.find(({ share }) => share === null);
+  if (parts.length > 1 && bare !== undefined)
+    throw new UsageError(`${where}: ${bare.name} needs its share by mass, like ${bare.name}=30`);
+  const total = parts.reduce((sum, { share }) => sum + (share ?? 1), 0);
+  const composition = new Float64Array(MAX_Z + 1);
+  let volume = 0;
+  for (const part of parts) {
+    const share = (part.share ?? 1) / total;
+    part.composition.forEach((fraction, z) => (composition[z]! += share * fraction));
+    volume += part.density === null ? NaN : share / part.density;
   }
-  const shares = parts.map(({ share }) => share ?? 1);
-  const total = shares.reduce((a, b) => a + b, 0);
-  const volume = parts.reduce((sum, { density }, i) => sum + (density === null ? NaN : shares[i] / density), 0);
-  return {
-    composition: mixed(parts.map(({ composition }, i) => [composition, shares[i] / total])),
-    densityGPerCm3: Number.isNaN(volume) ? null : Number((total / volume).toPrecision(12)),
-  };
+  return { composition, densityGPerCm3: Number.isNaN(volume) ? null : Number((1 / volume).toPrecision(12)) };
 }
 
 /** The same with a density that must be there. @throws UsageError */
@@ -63,6 +64,7 @@ function partOf(where: string, text: string): Part {
     throw new UsageError(`${where}: '${text}' cannot be read; write FORMULA=SHARE@DENSITY, like HgS=30@8.1`);
   const known = Object.hasOwn(STUFF, name) ? STUFF[name] : undefined;
   return {
+    name,
     composition: known ? massFractionsOf(known.formula) : compositionOf(where, name),
     share: share === undefined ? null : numberValue(`${where}: the share of ${name}`, share, '', 1e-6, 1e6),
     density:
@@ -84,12 +86,4 @@ function compositionOf(where: string, name: string): MassFractions {
   } catch (error) {
     throw new UsageError(`${where}: ${error instanceof Error ? error.message : String(error)}`, { cause: error });
   }
-}
-
-function mixed(parts: readonly (readonly [MassFractions, number])[]): MassFractions {
-  if (parts.length === 1) return parts[0][0];
-  return parts.reduce(
-    (sum, [composition, share]) => sum.map((value, z) => value + share * composition[z]),
-    new Float64Array(parts[0][0].length),
-  );
 }
