@@ -40,11 +40,11 @@ export function recipeOf(where: string, texts: readonly string[]): Recipe {
   if (parts.length > 1 && bare !== undefined)
     throw new UsageError(`${where}: ${bare.name} needs its share by mass, like ${bare.name}=30`);
   const total = parts.reduce((sum, { share }) => sum + (share ?? 1), 0);
-  const composition = new Float64Array(MAX_Z + 1);
+  let composition: MassFractions = new Float64Array(MAX_Z + 1);
   let volume = 0;
   for (const part of parts) {
     const share = (part.share ?? 1) / total;
-    part.composition.forEach((fraction, z) => (composition[z]! += share * fraction));
+    composition = composition.map((sum, z) => sum + share * (part.composition.at(z) ?? 0));
     volume += part.density === null ? NaN : share / part.density;
   }
   return { composition, densityGPerCm3: Number.isNaN(volume) ? null : Number((1 / volume).toPrecision(12)) };

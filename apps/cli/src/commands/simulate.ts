@@ -15,13 +15,15 @@ interface Flags extends MountedFlags, ConditionFlags {
 }
 
 const EXAMPLES = `
-A part is a formula, a material's short name in data/pigments/materials.csv, or one of
-${STUFF_NAMES.join(', ')}; its share by mass stands behind '=', its density in g/cm3 behind '@'.
+A part is a formula, a material's short name in data/pigments/materials.csv, or
+one of ${STUFF_NAMES.join(', ')}.
+Its share by mass stands behind '=', its density in g/cm3 behind '@'.
 
 Examples:
   limner simulate 'PbCO3' --beam 15 > white.msa
   limner simulate lead-white=70 vermilion=25 oil=5 --counts 300000 --seed 7 --out pink.msa
-  limner simulate 'HgS@8.1' --grain 3 --in oil --coat carbon:15 --live 60 --current 0.5 --solid-angle 0.01
+  limner simulate HgS@8.1 --grain 3 --in oil --coat carbon:15 --beam 12
+  limner simulate SiO2 --live 60 --current 0.5 --solid-angle 0.01
   limner simulate 'CaSO4.2H2O' --no-noise | limner identify -`;
 
 export function addSimulate(program: Command, io: Io, exit: (code: number) => void): void {
