@@ -7,7 +7,8 @@ import { ELECTRON_REST_EV } from './cross-section.ts';
  * The logarithm is that of Joy & Luo, which stays meaningful down to a few tens of eV, with J after Berger & Seltzer 1964
  * (Z >= 13) and 11.5 eV Z below. Their prefactor 1/E is non-relativistic; it stands for 1/(m v2 / 2), so it is taken
  * times (1 + τ)2 / (1 + τ/2), τ = E/mc2. Without that factor the result lies 2 to 7 % below NIST ESTAR between 12.5 and
- * 30 keV; with it, within 3.4 % for Z = 3 to 95, mean +0.5 %, but for Be and B (+6 %). See tests/published/estar.test.ts.
+ * 30 keV; with it, within 3.5 % (median 1.1 %), but for H, He (8 to 11 %), Be, B, Ne and Na (4 to 7 %): see
+ * tests/published/estar.test.ts.
  * Source: D.C. Joy, S. Luo, Scanning 11 (1989) 176.
  */
 export function stoppingPower(z: number, energyEv: number): number {
