@@ -11,6 +11,9 @@ const SCALE_CM2 = 4 * Math.PI * BOHR_RADIUS_CM ** 2;
  * Cross section for ionising a subshell by electron impact, cm2; 0 below the edge and where the source has no subshell.
  * The overvoltage U counts from our own edge energy, the parameters stay as published.
  * Source: D. Bote, F. Salvat, A. Jablonski, C.J. Powell, At. Data Nucl. Data Tables 95 (2009) 871, erratum 97 (2011) 186.
+ * Measurements lie 11 % (rms) about it (X. Llovet et al., J. Phys. Chem. Ref. Data 43 (2014) 013102). Seen here at 15 kV, beside
+ * the continuum: K of Cu 4 % above the model, Zn 13 %, Ga 20 %, As 30 % (overvoltages 1.7 to 1.3), L of Ga and As within 5 %.
+ * The empirical formula of Casnati et al. 1982 is 17 to 20 % higher for these K shells; two instruments decide nothing.
  */
 export function ionisationCrossSection(z: number, s: SubshellIndex, energyEv: number): number {
   const parameters = boteSalvat(z, s);
