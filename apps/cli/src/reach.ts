@@ -2,6 +2,8 @@ import {
   type Body,
   type BodyMaterial,
   electronRangeUm,
+  grainReach,
+  type GrainReach,
   type BodyLayer,
   type MassFractions,
   significant,
@@ -38,37 +40,33 @@ function madeOf(composition: MassFractions): string {
   return `Composition, % by mass: ${parts.join(', ')}.`;
 }
 
-/** Range in mg/cm2: what it is in a material of 1 g/cm3, in tenths of um. */
-const rangeMgPerCm2 = (composition: MassFractions, beamKev: number): number =>
-  electronRangeUm(composition, 1, beamKev * 1000) / 10;
+/** A length in um at 1 g/cm3 is this many mg/cm2. */
+const MG_PER_CM2 = 0.1;
+const AFTER = '(after Kanaya and Okayama)';
 
 function ofThick(composition: MassFractions, beamKev: number): string[] {
-  const range = rangeMgPerCm2(composition, beamKev);
-  const reach = `Electrons of ${beamKev} keV reach ${significant(range, 2)} mg/cm2 into it (after Kanaya and Okayama)`;
-  return [madeOf(composition), `${reach}: ${significant(10 * range, 2)} um over its density in g/cm3.`];
+  const range = electronRangeUm(composition, 1, beamKev * 1000);
+  const reach = `Electrons of ${beamKev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into it ${AFTER}`;
+  return [madeOf(composition), `${reach}: ${significant(range, 2)} um over its density in g/cm3.`];
 }
 
 function ofFilm({ composition, massThickness }: BodyLayer, beamKev: number): string[] {
-  const there = massThickness * 1000;
-  const range = rangeMgPerCm2(composition, beamKev);
-  const reach = `Electrons of ${beamKev} keV reach ${significant(range, 2)} mg/cm2 into the film's material (after Kanaya and Okayama)`;
-  const has = `the film has ${significant(there, 2)}`;
-  if (range <= there) return [madeOf(composition), `${reach}; ${has}: they stay inside.`];
-  return [madeOf(composition), `${reach}; ${has}: ${wouldStay(beamKev, range, there)}`];
+  const thickness = (1000 * massThickness) / MG_PER_CM2;
+  // As in a grain that is as deep as the film.
+  const reach = grainReach({ composition, densityGPerCm3: 1 }, 2 * thickness, beamKev * 1000);
+  const range = `${significant(MG_PER_CM2 * reach.electronRangeUm, 2)} mg/cm2 into the film's material ${AFTER}`;
+  const has = `the film has ${significant(MG_PER_CM2 * thickness, 2)}`;
+  return [madeOf(composition), `Electrons of ${beamKev} keV reach ${range}; ${has}: ${staying(reach)}`];
 }
 
-function ofGrain({ composition, densityGPerCm3 }: BodyMaterial, diameterUm: number, beamKev: number): string[] {
-  const range = electronRangeUm(composition, densityGPerCm3, beamKev * 1000);
-  const reach = `Electrons of ${beamKev} keV reach ${significant(range, 2)} um into the grain's material (after Kanaya and Okayama)`;
+function ofGrain(grain: BodyMaterial, diameterUm: number, beamKev: number): string[] {
+  const reach = grainReach(grain, diameterUm, beamKev * 1000);
+  const range = `${significant(reach.electronRangeUm, 2)} um into the grain's material ${AFTER}`;
   const has = `the cut grain is ${significant(diameterUm / 2, 2)} um deep`;
-  const stay = range <= diameterUm / 2 ? 'they stay inside.' : wouldStay(beamKev, range, diameterUm / 2);
-  return [madeOf(composition), `${reach}; ${has}: ${stay}`];
+  return [madeOf(grain.composition), `Electrons of ${beamKev} keV reach ${range}; ${has}: ${staying(reach)}`];
 }
 
-/** Power of the beam energy in the range formula. */
-const EXPONENT = 1.67;
-
-function wouldStay(beamKev: number, range: number, there: number): string {
-  const kev = beamKev * (there / range) ** (1 / EXPONENT);
-  return `some leave it, and what is behind shows as well. At ${significant(kev, 2)} keV they would stay inside.`;
+function staying({ inside, highestBeamKev }: GrainReach): string {
+  if (inside) return 'they stay inside.';
+  return `some leave it, and what is behind shows as well. At ${significant(highestBeamKev, 2)} keV they would stay inside.`;
 }
