@@ -15,6 +15,8 @@ export interface PoissonProblem {
   readonly lower: Float64Array;
   /** Gaussian prior; null for none. */
   readonly prior: Prior | null;
+  /** Expected counts that are part of every solution, per channel. */
+  readonly fixed?: Float64Array;
 }
 
 export interface PoissonFit {
@@ -23,6 +25,8 @@ export interface PoissonFit {
   readonly expected: Float64Array;
   /** Cash statistic. */
   readonly c: number;
+  /** What the fit made least: C and the prior's pull together, up to a constant of the counts. */
+  readonly penalised: number;
   /** 1 where a coefficient lies at its bound. */
   readonly bound: Uint8Array;
   /** p × p, row-major; inverse of the expected information (prior included) of the coefficients off their bounds. */
@@ -101,7 +105,7 @@ const FLOOR = 0.02;
 
 function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
   const { columns, counts, lo, hi, prior } = problem;
-  const expected = new Float64Array(counts.length);
+  const expected = problem.fixed?.slice() ?? new Float64Array(counts.length);
   columns.forEach((column, j) => addScaled(expected, column, coefficients[j]));
   const slope = new Float64Array(counts.length);
   let objective = 0;
@@ -253,6 +257,7 @@ function summary(
     coefficients: state.coefficients,
     expected,
     c: cash(counts, expected, lo, hi),
+    penalised: 2 * state.objective,
     bound,
     covariance,
     effectiveParameters,

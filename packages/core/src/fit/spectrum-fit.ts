@@ -38,8 +38,9 @@ export interface SpectrumFitOptions {
 const MAX_EXPANSIONS = 12;
 /** The model is made anew until the instrument moves by less than this part of its standard uncertainty ... */
 const INSTRUMENT_TOLERANCE = 0.05;
-/** ... and no mass fraction by more than this. */
-const COMPOSITION_TOLERANCE = 1e-3;
+/** ... and no mass fraction by more than this part of its standard uncertainty, or than no absorption would feel. */
+const COMPOSITION_TOLERANCE = 0.1;
+const COMPOSITION_ENOUGH = 3e-4;
 /** Part of the way the matrix goes to the fitted fractions: more of an element absorbs more of itself, so full steps overshoot. */
 const COMPOSITION_STEP = 0.65;
 const INSTRUMENT_KINDS = ['offset', 'gain', 'noise', 'fano'] as const;
@@ -65,7 +66,9 @@ export function fitSpectrum(
   let before: PoissonFit | null = null;
   let designBefore: Design | null = null;
   for (let expansions = 1; ; expansions++) {
-    const design = certain(designAround(scene, zs, at, before?.coefficients.subarray(0, zs.length) ?? amounts), doubts);
+    // An element that fell to 0 on the way keeps its doubts: without them it could not come back.
+    const doubted = before ? amounts.map((amount, e) => before!.coefficients[e] || amount) : amounts;
+    const design = certain(designAround(scene, zs, at, doubted), doubts);
     const first = startOf(design, at, amounts, before, designBefore);
     const fit = fitPoisson(problemOf(scene, design), first);
     const next = moved(scene, zs, at, design, fit, stated);
@@ -209,9 +212,12 @@ function isStill(at: Expansion, next: Expansion, design: Design, fit: PoissonFit
     const j = indexOf(design, kind);
     return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.covariance[j * p + j]);
   });
-  const matrixStill = at.composition.every(
-    (fraction, z) => Math.abs(fraction - next.composition[z]) < COMPOSITION_STEP * COMPOSITION_TOLERANCE,
-  );
+  const total = design.templates.reduce((sum, _, e) => sum + fit.coefficients[e], 0);
+  const matrixStill = design.templates.every(({ z }, e) => {
+    const sigma = Math.sqrt(fit.covariance[e * p + e]) / total;
+    const step = Math.abs(at.composition[z] - next.composition[z]) / COMPOSITION_STEP;
+    return step <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
+  });
   return instrumentStill && matrixStill;
 }
 
