@@ -69,7 +69,7 @@ const alloy = (a: string, share: number, b: string): MassFractions =>
   ]);
 
 describe('Reed 1965: K lines by K lines', () => {
-  // Allowed 15 % of the effect. Reed replaces the ratio of ionisations by a power of the overvoltages (the same for all pairs)
+  // Allowed 8 % of the effect (found: 3 to 5 %). Reed replaces the ratio of ionisations by a power of the overvoltages (the same for all pairs)
   // and phi(rho z) by one exponential; we use the cross sections and the distribution that all else here uses.
   it.each([
     ['Fe', 0.1, 'Ni', 20],
@@ -82,7 +82,7 @@ describe('Reed 1965: K lines by K lines', () => {
   ])('%s (%d by mass) in %s at %d kV', (symbol, share, by, beam) => {
     const matrix = alloy(symbol, share, by);
     const ratio = added(matrix, symbol, beam * 1000).lines / reed(matrix, symbol, by, beam);
-    expect(Math.abs(ratio - 1)).toBeLessThan(0.15);
+    expect(Math.abs(ratio - 1)).toBeLessThan(0.08);
   });
 });
 
