@@ -128,6 +128,9 @@ describe('limner simulate', () => {
       (await limner(['simulate', ...argv])).stderr.replace(/\s+/g, ' ');
     // Kanaya and Okayama, iron at 20 keV: 0.0276 55.85 20^1.67 / (26^0.889 7.87) = 1.61 um = 1.27 mg/cm2.
     expect(await told('Fe')).toMatch(/Electrons of 20 keV reach 1\.3 mg\/cm2/);
+    expect(await told('PbO')).toMatch(
+      /99 % of the photons recorded come from above, mg\/cm2: Pb M5-N7 0\.\d+, O K-L3 0\.\d+\./,
+    );
     expect(await told('Fe@7.87', '--grain', '2')).toMatch(
       /reach 1\.6 um .* the cut grain is 1\.0 um deep: some leave it.* At 15 keV they would stay inside/,
     );

@@ -2,10 +2,14 @@ import {
   type Body,
   type BodyMaterial,
   electronRangeUm,
+  emittedLines,
   grainReach,
   type GrainReach,
   type BodyLayer,
+  type Line,
+  linesOf,
   type MassFractions,
+  recordedDepthUm,
   significant,
   symbolOf,
   wrap,
@@ -16,17 +20,23 @@ import {
  * electrons reach, and whether that is further than the film or grain goes.
  * @param film whether the last but one layer of a stack is a film, not a coat
  */
-export function reachOf(body: Body, beamKev: number, film: boolean): string[] {
+export function reachOf(body: Body, beamKev: number, takeOffDeg: number, film: boolean): string[] {
   const told = 'Simulated, not measured: no evidence about any object.';
-  return [told, ...sentences(body, beamKev, film)].flatMap((sentence) => wrap(sentence));
+  const beam = { kev: beamKev, takeOffDeg };
+  return [told, ...sentences(body, beam, film)].flatMap((sentence) => wrap(sentence));
 }
 
-function sentences(body: Body, beamKev: number, film: boolean): string[] {
-  if (body.kind === 'grain') return ofGrain(body.grain, body.diameterUm, beamKev);
-  if (body.kind === 'bulk') return ofThick(body.composition, beamKev);
+interface Beam {
+  readonly kev: number;
+  readonly takeOffDeg: number;
+}
+
+function sentences(body: Body, beam: Beam, film: boolean): string[] {
+  if (body.kind === 'grain') return ofGrain(body.grain, body.diameterUm, beam);
+  if (body.kind === 'bulk') return ofThick(body.composition, beam);
   const layer = body.layers.at(film ? -2 : -1);
   if (layer === undefined) return [];
-  return film ? ofFilm(layer, beamKev) : ofThick(layer.composition, beamKev);
+  return film ? ofFilm(layer, beam) : ofThick(layer.composition, beam);
 }
 
 /** Parts of the mass below this are not worth a word. */
@@ -44,26 +54,57 @@ function madeOf(composition: MassFractions): string {
 const MG_PER_CM2 = 0.1;
 const AFTER = '(after Kanaya and Okayama)';
 
-function ofThick(composition: MassFractions, beamKev: number): string[] {
-  const range = electronRangeUm(composition, 1, beamKev * 1000);
-  const reach = `Electrons of ${beamKev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into it ${AFTER}`;
-  return [madeOf(composition), `${reach}: ${significant(range, 2)} um over its density in g/cm3.`];
+function ofThick(composition: MassFractions, beam: Beam): string[] {
+  const range = electronRangeUm(composition, 1, beam.kev * 1000);
+  const reach = `Electrons of ${beam.kev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into it ${AFTER}`;
+  const depths = recorded({ composition, densityGPerCm3: 1 }, beam, MG_PER_CM2, 'mg/cm2');
+  return [madeOf(composition), `${reach}. ${depths} Ten times that over its density in g/cm3 is um.`];
 }
 
-function ofFilm({ composition, massThickness }: BodyLayer, beamKev: number): string[] {
+function ofFilm({ composition, massThickness }: BodyLayer, beam: Beam): string[] {
   const thickness = (1000 * massThickness) / MG_PER_CM2;
   // As in a grain that is as deep as the film.
-  const reach = grainReach({ composition, densityGPerCm3: 1 }, 2 * thickness, beamKev * 1000);
+  const reach = grainReach({ composition, densityGPerCm3: 1 }, 2 * thickness, beam.kev * 1000);
   const range = `${significant(MG_PER_CM2 * reach.electronRangeUm, 2)} mg/cm2 into the film's material ${AFTER}`;
   const has = `the film has ${significant(MG_PER_CM2 * thickness, 2)}`;
-  return [madeOf(composition), `Electrons of ${beamKev} keV reach ${range}; ${has}: ${staying(reach)}`];
+  return [madeOf(composition), `Electrons of ${beam.kev} keV reach ${range}; ${has}: ${staying(reach)}`];
 }
 
-function ofGrain(grain: BodyMaterial, diameterUm: number, beamKev: number): string[] {
-  const reach = grainReach(grain, diameterUm, beamKev * 1000);
+function ofGrain(grain: BodyMaterial, diameterUm: number, beam: Beam): string[] {
+  const reach = grainReach(grain, diameterUm, beam.kev * 1000);
   const range = `${significant(reach.electronRangeUm, 2)} um into the grain's material ${AFTER}`;
   const has = `the cut grain is ${significant(diameterUm / 2, 2)} um deep`;
-  return [madeOf(grain.composition), `Electrons of ${beamKev} keV reach ${range}; ${has}: ${staying(reach)}`];
+  const first = `Electrons of ${beam.kev} keV reach ${range}; ${has}: ${staying(reach)}`;
+  return [madeOf(grain.composition), `${first} ${recorded(grain, beam, 1, 'um')}`];
+}
+
+/** Elements below this part of the mass, and further ones, are not told of. */
+const LEAST_TOLD = 0.01;
+const MOST_TOLD = 6;
+
+/** From how deep the strongest line of each main element comes. @param unit with `factor`, what a um is told as */
+function recorded(material: BodyMaterial, beam: Beam, factor: number, unit: string): string {
+  const emitted = emittedLines(material.composition, beam.kev * 1000, beam.takeOffDeg);
+  const lines = Array.from(material.composition, (fraction, z) => ({ fraction, z }))
+    .filter(({ fraction }) => fraction > LEAST_TOLD)
+    .sort((a, b) => b.fraction - a.fraction)
+    .flatMap(({ z }) => strongest(emitted, z) ?? [])
+    .slice(0, MOST_TOLD);
+  if (lines.length === 0) return '';
+  const depths = lines.map(({ symbol, iupac, index }) => {
+    const depth = recordedDepthUm(material, beam.kev * 1000, beam.takeOffDeg, index, 0.99);
+    return `${symbol} ${iupac} ${significant(factor * depth, 2)}`;
+  });
+  return `99 % of the photons recorded come from above, ${unit}: ${depths.join(', ')}.`;
+}
+
+/** The line of an element that most photons have. */
+function strongest(emitted: Float64Array, z: number): Line | undefined {
+  const photons = ({ index }: Line): number => emitted.at(index) ?? 0;
+  return linesOf(z)
+    .filter((line) => photons(line) > 0)
+    .sort((a, b) => photons(b) - photons(a))
+    .at(0);
 }
 
 function staying({ inside, highestBeamKev }: GrainReach): string {

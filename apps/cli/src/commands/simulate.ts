@@ -64,7 +64,9 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
       const text = writeEmsa(withCommand(simulated(body, conditions, flags, parts), parts, flags));
       if (flags.out === undefined) io.stdout.write(text);
       else await save(resolve(io.cwd, flags.out), flags.out, text, flags.force ?? false);
-      io.stderr.write(`${reachOf(body, conditions.beamKev, flags.film !== undefined).join('\n')}\n`);
+      io.stderr.write(
+        `${reachOf(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined).join('\n')}\n`,
+      );
       exit(EXIT.done);
     });
 }
