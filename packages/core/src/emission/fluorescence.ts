@@ -14,7 +14,8 @@ import { hardShare, meanPathExcess } from './straggling.ts';
 // specimen. Integrated over the same phi(rho z) and cross sections as direct emission, so nothing empirical is added, and any
 // line may excite any edge; S.J.B. Reed's formula of 1965 needs a power of overvoltages and a factor for K by L and L by K.
 // K lines by K lines agree with it within 5 % (tests/published/fluorescence.test.ts). The continuum adds 5 % to Cu K, 7 to 9 % to
-// Ga and As K in GaAs, 10 % to L3 of Pb, 5 to 20 % to Fe K in light matrices, 15 to 20 % to As K under Pb or Hg; hardly anything to lines
+// Ga and As K in GaAs, 8 % to L3 of Pb in lead carbonate, 5 % to Fe K in silica and 20 % in carbon, 12 to 18 % to As K in lead
+// carbonate or cinnabar (15 to 30 kV); hardly anything to lines
 // below 3 keV. Left out: what fluorescence in turn excites (under 10 % of it).
 
 /** Radiation that excites: one line, or a stretch of the continuum. */
