@@ -15,8 +15,9 @@ import { hardShare, meanPathExcess } from './straggling.ts';
 // line may excite any edge; S.J.B. Reed's formula of 1965 needs a power of overvoltages and a factor for K by L and L by K.
 // K lines by K lines agree with it within 5 % (tests/published/fluorescence.test.ts). The continuum adds 5 % to Cu K, 7 to 9 % to
 // Ga and As K in GaAs, 8 % to L3 of Pb in lead carbonate, 5 % to Fe K in silica and 20 % in carbon, 12 to 18 % to As K in lead
-// carbonate or cinnabar (15 to 30 kV); hardly anything to lines
-// below 3 keV. Left out: what fluorescence in turn excites (under 10 % of it).
+// carbonate or cinnabar (15 to 30 kV); hardly anything to lines below 3 keV. It comes from as far as those photons go: 10 um in
+// metals and heavy pigments, a millimetre in resin. A grain smaller than that has less of it. Left out: what fluorescence in
+// turn excites (under 10 % of it).
 
 /** Radiation that excites: one line, or a stretch of the continuum. */
 export interface ExcitingRadiation {
