@@ -74,7 +74,7 @@ function lineCounts(index: number, { detector, axis }: Instrument, scratch: Floa
   const ratio = escapeRatio(energy);
   const counts = efficiency(detector, energy) / (1 + ratio);
   addLine(scratch, axis, lineShape(detector, energy, LINE_TABLE.widthEv[index]), counts);
-  addLine(scratch, axis, lineShape(detector, energy - SILICON_ESCAPE_EV), counts * ratio);
+  if (ratio > 0) addLine(scratch, axis, lineShape(detector, energy - SILICON_ESCAPE_EV), counts * ratio);
   if (LINE_TABLE.subshell[index] === 0) addRadiativeAuger(scratch, axis, detector, LINE_TABLE.z[index], energy, counts);
   return taken(scratch);
 }
