@@ -63,6 +63,7 @@ export function setupFrom(conditions: SimulationConditions): Setup {
   within('Gain in eV per channel', axis.gainEv, 0.1, 1000);
   within('Offset in eV', axis.offsetEv, -1e5, 1e5);
   within('Zero peak counts', zeroPeakCounts, 0, 1e12);
+  checkDetector(detector);
   if (liveTimeS !== null) within('Live time in s', liveTimeS, 0, 1e7);
   if (seed !== null && !Number.isSafeInteger(seed))
     throw new RangeError(`The seed must be a whole number or null, not ${seed}.`);
@@ -107,6 +108,16 @@ function pileUpOf(given: PileUp | number | undefined, liveTimeS: number | null):
   within('Threshold of the fast channel in eV', given.fastThresholdEv, 0, 1e5);
   within('Noise of the fast channel in eV', given.fastNoiseEv, 1, 1e4);
   return given;
+}
+
+const PARTS: readonly (keyof Detector)[] = ['openFraction', 'surfaceLoss', 'deepTail', 'shelf'];
+const ABOVE_ZERO: readonly (keyof Detector)[] = ['thicknessMm', 'fano', 'pairEv'];
+
+function checkDetector(detector: Detector): void {
+  for (const [field, value] of Object.entries(detector) as [keyof Detector, unknown][]) {
+    if (typeof value !== 'number') continue;
+    within(`The detector's ${field}`, value, ABOVE_ZERO.includes(field) ? 1e-6 : 0, PARTS.includes(field) ? 1 : 1e5);
+  }
 }
 
 function within(what: string, value: number, least: number, most: number): void {

@@ -233,6 +233,9 @@ describe('simulate', () => {
       [{ pileUp: DEFAULT_PILE_UP }, /liveTimeS/],
       [{ pileUp: { ...DEFAULT_PILE_UP, blindTimeS: -1 }, liveTimeS: 1 }, /Blind time/],
       [{ liveTimeS: -1 }, /Live time/],
+      [{ detector: { ...DEFAULT_DETECTOR, noiseEv: NaN } }, /detector's noiseEv/],
+      [{ detector: { ...DEFAULT_DETECTOR, thicknessMm: 0 } }, /detector's thicknessMm/],
+      [{ detector: { ...DEFAULT_DETECTOR, shelf: 1.5 } }, /detector's shelf/],
     ];
     for (const [change, message] of wrong) {
       expect(() => simulate({ composition: 'Fe' }, { ...CONDITIONS, ...change })).toThrow(message);
