@@ -144,6 +144,7 @@ describe('limner simulate', () => {
     const first = await limner([...argv, 'new.msa'], { cwd });
     expect(first).toMatchObject({ code: 0, stdout: '' });
     expect(read(readFileSync(join(cwd, 'new.msa'), 'utf8')).counts).toHaveLength(64);
+    expect((await limner([...argv, '-'], { cwd })).stdout).toMatch(/^#FORMAT/);
     const kept = await limner([...argv, 'there.msa'], { cwd });
     expect(kept).toMatchObject({ code: 2, stdout: '' });
     expect(kept.stderr).toMatch(/^limner: there\.msa: there is such a file already; --force replaces it\n$/);

@@ -55,14 +55,14 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
     .option('--seed <N>', `whole number that fixes the counting noise (${DEFAULT_SEED} unless given)`)
     .option('--no-noise', 'the expected counts, with fractions')
     .option('--title <TEXT>', 'title of the spectrum')
-    .option('--out <FILE>', 'write to this file, not to standard output')
+    .option('--out <FILE>', "write to this file, not to standard output ('-')")
     .option('--force', 'replace that file if it is there')
     .addHelpText('after', EXAMPLES)
     .action(async (parts: string[], flags: Flags) => {
       const body = bodyFrom(parts, flags);
       const conditions = conditionsFrom(flags);
       const text = writeEmsa(withCommand(simulated(body, conditions, flags, parts), parts, flags));
-      if (flags.out === undefined) io.stdout.write(text);
+      if (flags.out === undefined || flags.out === '-') io.stdout.write(text);
       else await save(resolve(io.cwd, flags.out), flags.out, text, flags.force ?? false);
       io.stderr.write(
         `${reachOf(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined).join('\n')}\n`,
