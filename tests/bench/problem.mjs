@@ -21,7 +21,7 @@ export function plainProblem(spectrum) {
   const matrix = massFractionsOf('SiO2');
   const emission = createEmission(beamEv, takeOffDeg ?? 40);
   const areas = lineAreas(emission.lines(matrix), instrument, CANDIDATE_ELEMENTS);
-  const continuum = detectedContinuum(emission, emission, matrix, instrument, n, lo, hi).counts;
+  const continuum = detectedContinuum(emission, matrix, instrument, n, lo, hi).counts;
   const weight = Float64Array.from(counts, (count, i) => (i < lo || i >= hi ? 0 : 1 / Math.sqrt(Math.max(count, 1))));
   const columns = [
     ...CANDIDATE_ELEMENTS.map((z) => elementTemplate(z, areas, instrument, n).column),

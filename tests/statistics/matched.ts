@@ -7,7 +7,6 @@ import { instrumentPrior, type StatedInstrument } from '../../packages/core/src/
 import { channelMisfit, misfitOf, pValueOf } from '../../packages/core/src/fit/quality.ts';
 import { fitSpectrum, instrumentOf, type SpectrumFit } from '../../packages/core/src/fit/spectrum-fit.ts';
 import { firstStart } from '../../packages/core/src/identify/first-start.ts';
-import { ATTENUATION_DOUBT } from '../../packages/core/src/model/continuum.ts';
 import { emissionUnder } from '../../packages/core/src/model/emission.ts';
 import { fitRange } from '../../packages/core/src/peaks/fit-range.ts';
 import { poisson } from '../../packages/core/src/simulate/poisson.ts';
@@ -33,8 +32,7 @@ export function matchedCase(composition: string, totalCounts: number): Matched {
   const scene = {
     counts: spectrum.counts,
     range: fitRange(spectrum.counts, spectrum.axis, conditions.beamEv),
-    emission: emissionUnder({ ...conditions, attenuation: 1 }),
-    attenuatedEmission: emissionUnder({ ...conditions, attenuation: 1 + ATTENUATION_DOUBT }),
+    emission: emissionUnder(conditions),
   };
   const stated = { axis: spectrum.axis, noiseEv: DEFAULT_DETECTOR.noiseEv };
   const zs = [...parseFormula(composition).keys()].filter((z) => z > zOf('Be')!).sort((a, b) => a - b);

@@ -2,7 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { MAX_Z } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { SUBSHELLS } from '../atomic/shells.ts';
-import { createContinuum } from './continuum.ts';
+import { type Continua, createContinua } from './continuum.ts';
 import { emergingFraction, matrixMeans } from './depth-distribution.ts';
 import { createFluorescence, type Fluorescence } from './fluorescence.ts';
 import { type GeneratedLines, generatedLines } from './generated-lines.ts';
@@ -24,6 +24,8 @@ export interface Emission {
   lines(matrix: MassFractions, wanted?: Uint8Array): Float64Array;
   /** Continuum photons per beam electron, steradian and eV that leave the specimen, at ascending energies. */
   continuum(matrix: MassFractions, energiesEv: Float64Array): Float64Array;
+  /** The same for several factors on the attenuation in the specimen. */
+  readonly continua: Continua;
 }
 
 export interface EmissionOptions {
@@ -49,11 +51,13 @@ export function createEmission(beamEv: number, takeOffDeg: number, options: Emis
     slowing: createSlowingDown(beamEv),
     fluorescence: createFluorescence(beamEv, attenuation),
   };
+  const continua = createContinua(beamEv, pathFactor);
   return {
     beamEv,
     takeOffDeg,
     lines: (matrix, wanted) => emit(matrix, wanted, beam, pathFactor),
-    continuum: createContinuum(beamEv, pathFactor),
+    continuum: (matrix, energiesEv) => continua(matrix, energiesEv, [1])[0],
+    continua,
   };
 }
 

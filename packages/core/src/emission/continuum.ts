@@ -1,7 +1,13 @@
 import { massAttenuation } from '../atomic/attenuation.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import { MAX_Z } from '../atomic/elements.ts';
-import { crossSectionExponent, depthDistribution, emergingFraction, matrixMeans } from './depth-distribution.ts';
+import {
+  crossSectionExponent,
+  depthDistribution,
+  type DepthDistribution,
+  emergingFraction,
+  matrixMeans,
+} from './depth-distribution.ts';
 import { stoppingPower } from './stopping.ts';
 import { hardShare, meanPathExcess } from './straggling.ts';
 
@@ -68,24 +74,39 @@ export function stoppingShares(matrix: MassFractions, beamEv: number): Float64Ar
 const MEAN_ENERGY = 0.7;
 
 /**
- * Continuum that leaves the specimen, photons per electron, steradian and eV, as a function of the matrix and energies.
+ * Continuum under one beam: photons per electron, steradian and eV that leave a matrix at ascending energies, once for each
+ * factor on the attenuation coefficients (depths do not depend on it, and are worked out once).
+ */
+export type Continua = (
+  matrix: MassFractions,
+  energiesEv: Float64Array,
+  attenuationFactors: readonly number[],
+) => Float64Array[];
+
+/**
+ * Continuum that leaves the specimen, as a function of the matrix and energies.
  * Generated photons are those of the elements, by their {@link stoppingShares}; loss by backscatter and absorption
  * follow the depth distribution of an edge of the photon's own energy. Worked out on one grid of energies and interpolated.
  */
-export function createContinuum(
-  beamEv: number,
-  pathFactor: number,
-): (matrix: MassFractions, energiesEv: Float64Array) => Float64Array {
+export function createContinua(beamEv: number, pathFactor: number): Continua {
   const grid = energyGrid(beamEv);
   const excess = grid.map((energy) => meanPathExcess(1 - energy / beamEv));
   const generated = gridRows((z) => grid.map((energy) => generatedContinuum(z, energy / 1000, beamEv / 1000)));
   const attenuation = gridRows((z) => grid.map((energy) => massAttenuation(z, energy)));
-  return (matrix, energiesEv) => {
+  return (matrix, energiesEv, attenuationFactors) => {
     const photons = generated(stoppingShares(matrix, beamEv));
     const hard = hardShare(matrix, beamEv);
-    const leaving = leavingOn(grid, matrix, attenuation(matrix), beamEv / 1000, pathFactor);
-    const emitted = photons.map((perKev, k) => (perKev * leaving[k] * (1 + hard * excess[k])) / 1000);
-    return energiesEv.map((energy) => interpolate(grid, emitted, energy));
+    const depths = depthsOn(grid, matrix, beamEv / 1000);
+    const absorbing = attenuation(matrix);
+    return attenuationFactors.map((factor) => {
+      const emitted = photons.map((perKev, k) => {
+        const depth = depths[k];
+        if (depth === null) return 0;
+        const leaving = depth.backscatterLoss * emergingFraction(depth, absorbing[k] * factor * pathFactor);
+        return (perKev * leaving * (1 + hard * excess[k])) / 1000;
+      });
+      return energiesEv.map((energy) => interpolate(grid, emitted, energy));
+    });
   };
 }
 
@@ -104,31 +125,23 @@ function gridRows(make: (z: number) => Float64Array): (weights: Float64Array) =>
   };
 }
 
-/** {@link createContinuum} for a single use; angle of the line of sight above the surface, degrees. */
+/** {@link createContinua} for a single use; angle of the line of sight above the surface, degrees. */
 export function emittedContinuum(
   matrix: MassFractions,
   beamEv: number,
   takeOffDeg: number,
   energiesEv: Float64Array,
 ): Float64Array {
-  return createContinuum(beamEv, 1 / Math.sin((takeOffDeg * Math.PI) / 180))(matrix, energiesEv);
+  return createContinua(beamEv, 1 / Math.sin((takeOffDeg * Math.PI) / 180))(matrix, energiesEv, [1])[0];
 }
 
-/** Part of the generated photons of each energy that backscatter leaves to be made and absorption lets out. */
-function leavingOn(
-  grid: Float64Array,
-  matrix: MassFractions,
-  attenuation: Float64Array,
-  beamKev: number,
-  pathFactor: number,
-): Float64Array {
+/** Where photons of each energy of the grid are made; null at the beam energy. */
+function depthsOn(grid: Float64Array, matrix: MassFractions, beamKev: number): (DepthDistribution | null)[] {
   const means = matrixMeans(matrix);
   const exponent = crossSectionExponent(means.z, 0);
-  return grid.map((energy, k) => {
-    if (energy / 1000 >= beamKev) return 0;
-    const depth = depthDistribution(means, beamKev, energy / 1000, exponent);
-    return depth.backscatterLoss * emergingFraction(depth, attenuation[k] * pathFactor);
-  });
+  return Array.from(grid, (energy) =>
+    energy / 1000 < beamKev ? depthDistribution(means, beamKev, energy / 1000, exponent) : null,
+  );
 }
 
 /** Ascending to exactly the beam energy, evenly spaced in ln E. */

@@ -16,7 +16,14 @@ export const TRANSMISSION_FROM_EV = 60_000;
  * Continuum: thin-target form, photon number falling as 1/E, proportional to Z2/A (Kramers 1923; relative scale only).
  */
 export function createFoilEmission(beamEv: number, takeOffDeg: number): Emission {
-  return { beamEv, takeOffDeg, lines: (_, wanted) => foilLines(beamEv, wanted), continuum: foilContinuum };
+  return {
+    beamEv,
+    takeOffDeg,
+    lines: (_, wanted) => foilLines(beamEv, wanted),
+    continuum: foilContinuum,
+    // Nothing is absorbed in a foil.
+    continua: (matrix, energiesEv, factors) => factors.map(() => foilContinuum(matrix, energiesEv)),
+  };
 }
 
 const AVOGADRO = 6.02214076e23;

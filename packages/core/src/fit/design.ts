@@ -27,9 +27,7 @@ import type { Prior } from './eliminate.ts';
 export interface Scene {
   readonly counts: Float64Array;
   readonly range: FitRange;
-  /** Emission under the beam, and the same with attenuation in the specimen raised by ATTENUATION_DOUBT. */
   readonly emission: Emission;
-  readonly attenuatedEmission: Emission;
 }
 
 /** Where the model is made linear: its columns are those of this instrument, matrix and expectation. */
@@ -178,15 +176,7 @@ function artefactColumns(scene: Scene, at: Expansion, members: readonly Member[]
   const { axis } = at.instrument;
   const zero = channelOf(axis, 0);
   const energies = channelEnergies(axis, n);
-  const detected = detectedContinuum(
-    scene.emission,
-    scene.attenuatedEmission,
-    at.composition,
-    at.instrument,
-    n,
-    lo,
-    hi,
-  );
+  const detected = detectedContinuum(scene.emission, at.composition, at.instrument, n, lo, hi);
   const continuum = detected.counts;
   const background = at.background ?? continuum.map((value) => value * at.backgroundLevel);
   const measured = at.model;

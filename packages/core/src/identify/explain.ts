@@ -4,7 +4,6 @@ import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
 import { fitSpectrum, type SpectrumFit } from '../fit/spectrum-fit.ts';
-import { ATTENUATION_DOUBT } from '../model/continuum.ts';
 import { emissionUnder } from '../model/emission.ts';
 import { lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
@@ -59,8 +58,7 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     range,
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
-    emission: emissionUnder({ ...conditions, attenuation: 1 }),
-    attenuatedEmission: emissionUnder({ ...conditions, attenuation: 1 + ATTENUATION_DOUBT }),
+    emission: emissionUnder(conditions),
     penalty: Float64Array.from(candidates, priorPenalty),
   };
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;

@@ -25,7 +25,7 @@ const LAYER_DOUBTS: readonly ((detector: Detector) => Partial<Detector>)[] = [
 ];
 
 /** Uncertainty of the attenuation along the way out of the specimen, relative (path, composition and coefficient). */
-export const ATTENUATION_DOUBT = 0.12;
+const ATTENUATION_DOUBT = 0.12;
 
 /** Channels beyond the range whose continuum is smeared into it. */
 const MARGIN = 30;
@@ -34,13 +34,9 @@ const LOWEST_EV = 50;
 /** Standard deviations up to which a channel is smeared. */
 const REACH = 3.5;
 
-/**
- * The continuum behind the detector, smeared by its resolution, over channels [lo, hi).
- * @param attenuated emission with the specimen's attenuation raised by ATTENUATION_DOUBT
- */
+/** The continuum behind the detector, smeared by its resolution, over channels [lo, hi). */
 export function detectedContinuum(
   emission: Emission,
-  attenuated: Emission,
   composition: MassFractions,
   instrument: Instrument,
   n: number,
@@ -55,7 +51,7 @@ export function detectedContinuum(
     { length: Math.max(0, to - from) },
     (_, k) => axis.offsetEv + axis.gainEv * (from + k),
   );
-  const emitted = emission.continuum(composition, energies);
+  const [emitted, attenuated] = emission.continua(composition, energies, [1, 1 + ATTENUATION_DOUBT]);
   const smear = createSmear(instrument, energies, from, n);
   const detected = (photons: Float64Array, seenBy: Detector): Float64Array => {
     const table = efficiencyTable(seenBy);
@@ -67,10 +63,7 @@ export function detectedContinuum(
   );
   return {
     counts: detected(emitted, detector),
-    variants: [
-      ...layers.map((changed) => detected(emitted, changed)),
-      detected(attenuated.continuum(composition, energies), detector),
-    ],
+    variants: [...layers.map((changed) => detected(emitted, changed)), detected(attenuated, detector)],
   };
 }
 

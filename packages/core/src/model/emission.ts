@@ -5,11 +5,9 @@ import { remember } from './remember.ts';
 export interface BeamConditions {
   readonly beamEv: number;
   readonly takeOffDeg: number;
-  /** Factor on all attenuation in the specimen. */
-  readonly attenuation: number;
 }
 
-/** Beams remembered: a session has one or two, each with and without its doubt about attenuation. */
+/** Beams remembered: a session has one or two. */
 const REMEMBERED = 8;
 
 /**
@@ -18,9 +16,7 @@ const REMEMBERED = 8;
  */
 export const emissionUnder: (conditions: BeamConditions) => Emission = remember(
   REMEMBERED,
-  ({ beamEv, takeOffDeg, attenuation }) => `${beamEv} ${takeOffDeg} ${attenuation}`,
-  ({ beamEv, takeOffDeg, attenuation }) =>
-    beamEv < TRANSMISSION_FROM_EV
-      ? createEmission(beamEv, takeOffDeg, { attenuation })
-      : createFoilEmission(beamEv, takeOffDeg),
+  ({ beamEv, takeOffDeg }) => `${beamEv} ${takeOffDeg}`,
+  ({ beamEv, takeOffDeg }) =>
+    beamEv < TRANSMISSION_FROM_EV ? createEmission(beamEv, takeOffDeg) : createFoilEmission(beamEv, takeOffDeg),
 );

@@ -64,10 +64,10 @@ function groupName(iupac: string): GroupName {
 }
 
 /**
- * L lines of Z = 27 to 35 against their K lines: measured K is 1.25 to 1.55 times stronger than tabulated yields say
+ * L lines of Z = 27 to 35 against their K lines: measured K is 1.15 to 1.45 times stronger than tabulated yields say
  * (spectra of Cu, Zn, Ga, As at 15 keV), so their L groups are centred lower.
  */
-const L_CENTRE = { firstZ: 27, lastZ: 35, factor: 0.72 } as const;
+const L_CENTRE = { firstZ: 27, lastZ: 35, factor: 0.8 } as const;
 
 function ratioTrust(z: number, name: GroupName): { centre: number; sigma: number } {
   const { centre, sigma } = trust(z, name);
