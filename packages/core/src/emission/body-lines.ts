@@ -8,7 +8,7 @@ import type { Arrangement, Part } from './arrangement.ts';
  *
  * The absolute scale is that of each part's thick specimen, so ratios of a film to its thick standard are those of the depth
  * distribution, t phi(0) / F when thin. In absolute terms a thin film then has sigma N t phi(0) times the ratio of our
- * integral of sigma/S to the F of the depth model: 0.82 to 1.09, median 0.95 (tests/published/stack.test.ts).
+ * integral of sigma/S to the F of the depth model: 0.84 to 1.09, median 0.98 (tests/published/stack.test.ts).
  * Fluorescence is each part's own; what one part excites in another is left out.
  */
 export function bodyLines({ parts, share }: Arrangement): Float64Array {

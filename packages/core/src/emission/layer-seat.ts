@@ -20,12 +20,12 @@ const SHIELDING = 0.75;
  * Mass depth is nearly the same currency in all materials; what differs is backscatter, which phi(0) tells. Hence:
  * - what lies above a layer counts by its mass per area, more where it scatters more than the layer's own material;
  * - what lies below raises or lowers the ionisations in a layer, for a thin one from phi(0) of its own material to that of
- *   what lies below (a thin film then has t phi(0) of the substrate, as in J.L. Pouchou, F. Pichoir, Scanning 12 (1990) 212).
- * Both fade with depth. The two constants and the scheme are ours: set by a Monte Carlo calculation of single scattering, of
- * eight pairs of materials from C to Au at 10 and 20 keV, film thickness 0.05 to 2 mean depths (tests/published/stack.test.ts).
- * Differences from it, in units of the thick layer's ionisations: rms 0.04 for films and for substrates, largest 0.14. The
- * published way (one curve for the whole stack, its parameters from compositions weighted by depth) came to 0.06 for films
- * and 0.065 for substrates at its best reach of the weights, which we know from memory only as falling like (1 - z/reach)^2.
+ *   what lies below (a thin film then has t phi(0) of the substrate, as in J.L. Pouchou, F. Pichoir, Scanning 12 (1990) 212, from memory).
+ * Both fade with depth. Scheme and constants are ours, set by a Monte Carlo calculation of single scattering: eight pairs of
+ * materials from C to Au at 10 and 20 keV, films of 0.05 to 2 mean depths (tests/published/stack.test.ts). Differences from
+ * it, in units of the thick layer's ionisations: rms 0.034 for films and 0.039 for substrates, largest 0.14.
+ * The published way (one curve for the whole stack, its parameters from compositions weighted by depth) came to about 0.06 for
+ * both, with weights that fall like (1 - z/reach)^2 as we remember them and the best reach.
  *
  * @param thickness mass per area of each layer, g/cm2, from the beam's side; the last may be Infinity
  */

@@ -24,7 +24,12 @@ export interface PreparedGrain {
  * ionisations beyond the grain's edge ({@link lateralSpread}) is the surrounding's instead, mass depth counting alike in both.
  * Each photon then goes straight to the detector, through grain and surrounding as they lie. A grain much larger than the
  * range is its own thick specimen, one of no size leaves the surrounding, and one of the surrounding's material and density
- * is not seen. tests/published/grain.test.ts has the deviations from a Monte Carlo calculation.
+ * is not seen.
+ * Against a Monte Carlo calculation (grains of 0.3 to 5 um that the face cuts through the middle, five pairs of materials, 10
+ * and 20 keV; tests/published/grain.test.ts), in units of each material's own thick specimen: ionisations in the grain rms 0.04,
+ * largest 0.11, in the surrounding 0.07 and 0.20; photons that get out of the grain 0.05 and 0.23 (soft lines of light grains in
+ * heavy surroundings, which we overrate), out of the surrounding 0.09 and 0.5 (soft lines of a light surrounding under a
+ * heavy grain, whose size is then hardly known).
  * Not included: a beam off the middle or a scanned area, a grain that is no sphere, electrons that come back into it from
  * the side, fluorescence across its edge (photons of some keV go 10 um and further, so the surrounding's lines appear in
  * grains that the beam does not leave).
