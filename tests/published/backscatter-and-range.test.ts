@@ -76,7 +76,7 @@ describe('C.A. Andersen, M.F. Hasler 1966 against the depth that holds 99 % of a
   it.each([
     ['Al', 2.7, 0.16],
     ['SiO2', 2.65, 0.16],
-    ['Cu', 8.96, 0.16],
+    ['Cu', 8.96, 0.18],
     ['PbCO3', 6.6, 0.25],
     ['Au', 19.3, 0.27],
   ])('Ca K in %s (%d g/cm3) at 15, 20 and 30 kV: within %d', (formula, densityGPerCm3, allowed) => {
