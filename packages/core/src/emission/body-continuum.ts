@@ -5,9 +5,9 @@ import { crossSectionExponent, depthDistribution, emergingFraction } from './dep
 import type { BodyBeam } from './matter.ts';
 
 /** Ratio of neighbouring energies where absorption is worked out: finer than a silicon detector resolves. */
-const STEP = 1.004;
+const STEP = 1.008;
 /** Depth distributions change slowly with energy: worked out at every so many steps and interpolated. */
-const STEPS_BETWEEN = 12;
+const STEPS_BETWEEN = 6;
 const LOWEST_EV = 40;
 
 /**
