@@ -9,6 +9,7 @@ import { identify } from '../../packages/core/dist/index.js';
 import { nnls } from './nnls.mjs';
 import { plainProblem } from './problem.mjs';
 import { scipySeconds } from './scipy.mjs';
+import { growth, fitOnce } from './fit.mjs';
 import { DEMO, spectra } from './spectra.mjs';
 
 const COLD_RUNS = 5;
@@ -25,12 +26,21 @@ for (const [i, { name, majors, spectrum, problem }] of cases.entries()) {
     name,
     columns: problem.columns.length,
     identifyMs: await medianMs(() => identify(spectrum), 3),
+    fitMs: await medianMs(() => fitOnce(problem), 9),
     nnlsMs: await medianMs(() => nnls(problem.columns, problem.y), 9),
     scipyMs: scipy ? scipy[i] * 1000 : null,
   });
   if (!asJson) process.stderr.write(`${name}\n`);
 }
-report(rows, coldStartMs());
+const grown = [];
+for (const { label, problem } of growth()) {
+  grown.push({
+    problem: label,
+    fitMs: await medianMs(() => fitOnce(problem), 9),
+    nnlsMs: await medianMs(() => nnls(problem.columns, problem.y), 5),
+  });
+}
+report(rows, grown, coldStartMs());
 
 /** The conditions of Kuhn and Tucker: no gradient where x > 0, none upwards where x = 0. Relative to |y|, columns of norm 1. */
 function checkOptimal({ x, gradient }, name) {
@@ -75,34 +85,56 @@ function median(values) {
   return sorted[Math.floor(sorted.length / 2)];
 }
 
-function report(measured, coldMs) {
+function report(measured, grown, coldMs) {
   const ratios = measured.map(({ identifyMs, nnlsMs }) => identifyMs / nnlsMs);
   const against = measured.filter(({ scipyMs }) => scipyMs !== null);
   const scipyRatios = against.map(({ identifyMs, scipyMs }) => identifyMs / scipyMs);
+  const fitRatios = measured.map(({ fitMs, nnlsMs }) => fitMs / nnlsMs);
+  const fitScipyRatios = against.map(({ fitMs, scipyMs }) => fitMs / scipyMs);
   const summary = {
     node: process.version,
     cores: cpus().length,
     coldStartMs: coldMs,
     identifyMs: { median: median(measured.map(({ identifyMs }) => identifyMs)) },
+    fitRatio: { median: median(fitRatios), worst: Math.max(...fitRatios) },
+    fitScipyRatio: fitScipyRatios.length
+      ? { median: median(fitScipyRatios), worst: Math.max(...fitScipyRatios) }
+      : null,
     ratio: { median: median(ratios), worst: Math.max(...ratios) },
     scipyRatio: scipyRatios.length ? { median: median(scipyRatios), worst: Math.max(...scipyRatios) } : null,
   };
   if (asJson) {
-    process.stdout.write(`${JSON.stringify({ summary, spectra: measured }, null, 2)}\n`);
+    process.stdout.write(`${JSON.stringify({ summary, spectra: measured, growth: grown }, null, 2)}\n`);
     return;
   }
   const figure = (value) => (value === null || value === undefined ? '-' : value.toFixed(1));
   console.table(
-    measured.map(({ name, columns, identifyMs, nnlsMs, scipyMs }) => ({
+    measured.map(({ name, columns, identifyMs, fitMs, nnlsMs, scipyMs }) => ({
       spectrum: name,
       columns,
       'identify, ms': figure(identifyMs),
+      'fit of all elements, ms': figure(fitMs),
       'NNLS, ms': figure(nnlsMs),
       'scipy NNLS, ms': figure(scipyMs),
       ratio: figure(identifyMs / nnlsMs),
     })),
   );
-  const { ratio, scipyRatio } = summary;
+  const { ratio, scipyRatio, fitRatio, fitScipyRatio } = summary;
+  console.table(
+    grown.map(({ problem, fitMs, nnlsMs }) => ({
+      problem,
+      'fit, ms': figure(fitMs),
+      'NNLS, ms': figure(nnlsMs),
+      ratio: fitMs === 0 ? '-' : (fitMs / nnlsMs).toFixed(2),
+    })),
+  );
+  console.log(
+    `Poisson fit of all elements / NNLS: median ${fitRatio.median.toFixed(2)}, worst ${fitRatio.worst.toFixed(2)}`,
+  );
+  if (fitScipyRatio)
+    console.log(
+      `Poisson fit of all elements / scipy's NNLS: median ${fitScipyRatio.median.toFixed(2)}, worst ${fitScipyRatio.worst.toFixed(2)}`,
+    );
   console.log(`identify / NNLS: median ${figure(ratio.median)}, worst ${figure(ratio.worst)}`);
   if (scipyRatio)
     console.log(`identify / scipy's NNLS: median ${figure(scipyRatio.median)}, worst ${figure(scipyRatio.worst)}`);

@@ -67,6 +67,15 @@ describe('the Poisson fit', () => {
     }
   });
 
+  it('comes to the same maximum from rough expected counts', () => {
+    const counts = drawn([900, 400, 10, 3000], 8);
+    const slow = fitPoisson(problemOf(counts, positive), new Float64Array(4).fill(1), { tolerance: 1e-12 });
+    const roughly = counts.map((count) => count + 1);
+    const fast = fitPoisson(problemOf(counts, positive), new Float64Array(4), { tolerance: 1e-12, roughly });
+    slow.coefficients.forEach((value, j) => expect(Math.abs(fast.coefficients[j] - value)).toBeLessThan(1e-4));
+    expect(fast.iterations).toBeLessThanOrEqual(slow.iterations);
+  });
+
   it('keeps the total: with a flat column free, expected and measured counts are the same', () => {
     const counts = drawn([900, 400, 10, 3000], 7);
     const { expected } = fitPoisson(problemOf(counts, free), new Float64Array(4).fill(1000));

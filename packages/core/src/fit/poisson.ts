@@ -40,6 +40,8 @@ export interface PoissonFit {
 }
 
 export interface PoissonOptions {
+  /** Expected counts known roughly, > 0: the fit then starts from the weighted least squares of these weights, not from `start`. */
+  readonly roughly?: Float64Array;
   /** Decrement at which the fit has converged; 1e-6, a thousandth of a standard deviation. */
   readonly tolerance?: number;
   readonly maxIterations?: number;
@@ -62,8 +64,8 @@ const GOOD_PROGRESS = 0.1;
  * (1979) 939.
  */
 export function fitPoisson(problem: PoissonProblem, start: Float64Array, options: PoissonOptions = {}): PoissonFit {
-  const { tolerance = TOLERANCE, maxIterations = MAX_ITERATIONS } = options;
-  let state = stateAt(problem, start);
+  const { roughly, tolerance = TOLERANCE, maxIterations = MAX_ITERATIONS } = options;
+  let state = stateAt(problem, roughly ? leastSquares(problem, roughly) : start);
   let step = freshStep(problem, state);
   let iterations = 0;
   let converged = false;
@@ -182,6 +184,22 @@ function newtonStep(state: State, { free, factor }: Pick<Step, 'free' | 'factor'
     decrement += short[i] * state.gradient[j];
   });
   return { free, factor, direction, decrement };
+}
+
+/** Coefficients of the weighted least squares, those below their bounds put at them. */
+function leastSquares(problem: PoissonProblem, expected: Float64Array): Float64Array {
+  const { columns, counts, lo, hi, lower, prior } = problem;
+  const { matrix } = information(problem, expected, prior);
+  const solution = Float64Array.from(columns, ({ values, runs }, j) => {
+    let sum = prior ? prior.precisionMean[j] : 0;
+    for (let r = 0; r < runs.length; r += 2) {
+      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++)
+        sum += (values[i] * counts[i]) / Math.max(expected[i], FLOOR);
+    }
+    return sum;
+  });
+  solveCholesky(cholesky(matrix, columns.length), columns.length, solution);
+  return solution.map((value, j) => Math.max(value, lower[j]));
 }
 
 /** Expected information of the counts, with the prior's precision added where one is given. */
