@@ -27,6 +27,8 @@ const RINGS = gaussLegendre(2);
 const DIRECTIONS = [1, 3, 5].map((k) => (k * Math.PI) / 6);
 /** Nothing lies deeper, in mean depths of ionisation. */
 const DEEPEST = 6;
+/** A grain less deep than an atom is none, um. */
+const LEAST_UM = 1e-5;
 
 export function placePoints(sphere: Sphere, takeOffDeg: number, grain: Zone, surrounding: Zone): GrainCloud {
   const cloud: GrainCloud = { inside: new Points(), beside: new Points(), below: new Points() };
@@ -44,7 +46,7 @@ export function placePoints(sphere: Sphere, takeOffDeg: number, grain: Zone, sur
       }
     });
   };
-  if (sphere.centre + sphere.radius > 0) placeAtGrain(cloud, place, sphere, grain, surrounding);
+  if (sphere.centre + sphere.radius > LEAST_UM) placeAtGrain(cloud, place, sphere, grain, surrounding);
   placeBelow(cloud.below, place, sphere, grain, surrounding);
   return cloud;
 }

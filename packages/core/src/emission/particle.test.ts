@@ -62,6 +62,18 @@ describe('limits of a grain', () => {
     }
   });
 
+  it.each([1e-300, 1e-100, 1e-9, 1e-6, 1e-4])('of %d um leaves the surrounding, in numbers', (diameterUm) => {
+    for (const centreDepthUm of [0, diameterUm / 2, -diameterUm / 2]) {
+      const { lines } = of(at(20), diameterUm, white, glass, { centreDepthUm });
+      const expected = thick(at(20), glass.composition).lines;
+      expect(lines.every((value) => value >= 0)).toBe(true);
+      expected.forEach((value, i) => {
+        if (value > 0 && !(white.composition[LINE_TABLE.z[i]] > 0))
+          expect(Math.abs(lines[i] / value - 1)).toBeLessThan(0.01);
+      });
+    }
+  });
+
   it('of no size under a coat is a coated surrounding', () => {
     const body = at(15);
     const coats = [coat('gold', 10)];
