@@ -78,7 +78,7 @@ function summed(photons: Float64Array, setup: Setup, { axis, detector }: Bent): 
   const perS = sum(photons) / liveTimeS!;
   if (perS * Math.max(pileUp.blindTimeS, pileUp.resolvingTimeS) > MOST_PER_WINDOW)
     throw new RangeError(
-      `${perS.toPrecision(2)} photons per second are more than the electronics can tell apart; lower the current or the solid angle.`,
+      `${perS.toPrecision(2)} photons per second are more than the electronics can tell apart; lower the current or the solid angle, or count for longer.`,
     );
   return withPileUp(photons, axis, liveTimeS!, pileUp, detector.noiseEv);
 }
