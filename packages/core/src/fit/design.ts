@@ -3,6 +3,7 @@ import type { Emission } from '../emission/characteristic.ts';
 import { addSmoothness, backgroundColumns } from '../model/background.ts';
 import { partnerColumn, selfConvolution, shelfColumn } from '../model/coincidence.ts';
 import { addScaled, columnOf, type Column } from '../model/column.ts';
+import { detectorSiliconColumn } from '../model/detector-silicon.ts';
 import { continuumDoubts, detectedContinuum } from '../model/continuum.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
 import {
@@ -45,7 +46,7 @@ export interface Expansion {
 
 /** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
 export interface ArtefactColumn {
-  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'sum peaks';
+  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'detector silicon' | 'sum peaks';
   readonly column: Column;
   /** Gaussian prior of its coefficient; null for the splines, which are bound together. */
   readonly prior: { readonly mean: number; readonly sigma: number } | null;
@@ -66,6 +67,8 @@ export interface Design {
 const MIN_EXPECTED = 0.2;
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
 const SHELF = { mean: 0.013, sigma: 0.007 };
+/** Silicon peak of the detector itself in units of what its layers give: dead layers vary by a factor of two. */
+const DETECTOR_SILICON = { mean: 1, sigma: 0.8 };
 /** Sum peaks: fraction of the counts, from nothing to some per cent with the rate. */
 const PILE_UP = { mean: 0.003, sigma: 0.015 };
 /** A line below 1 keV piles up by its own fraction (the fast channel is blind to it) and lands within 10 eV. */
@@ -192,6 +195,11 @@ function artefactColumns(scene: Scene, at: Expansion, members: readonly Member[]
       prior: { mean: 0, sigma: 1 },
     })),
     { name: 'charge shelf', column: shelfColumn(measured, lo, hi, zero), prior: SHELF },
+    {
+      name: 'detector silicon',
+      column: detectorSiliconColumn(measured, lo, hi, at.instrument),
+      prior: DETECTOR_SILICON,
+    },
     { name: 'sum peaks', column: columnOf(selfConvolution(measured, lo, zero)), prior: PILE_UP },
     ...softPartnerColumns(members, measured, lo, zero),
   ];

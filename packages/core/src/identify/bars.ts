@@ -49,15 +49,30 @@ export function isSoftFamily(z: number, areas: Float64Array): boolean {
 }
 
 /**
- * Probability from the distance to the bar (the smaller of both, in chi-square): a logistic whose centre and scale were
- * read off blind simulated spectra of other physics (claims just below the bar were true more often than not).
+ * Evidence for an element on one scale: the smaller of its margin over the best rival and of its chi-square less what chance
+ * and small faults of the model reach, each relative to its bar. 0: a toss-up; an ordinary element at its bar has 10.
  */
-export function probabilityAtBar(distance: number): number {
-  return 1 / (1 + Math.exp(-(distance + 4.5) / 2.2));
+export function evidenceOf(deltaC: number, margin: number, bar: Bar): number {
+  const overRival = (margin * ORDINARY.margin) / bar.margin;
+  const overNothing = (deltaC * ORDINARY.deltaC) / bar.deltaC - BY_CHANCE;
+  return Math.min(overRival, overNothing);
+}
+/** Chi-square that chance and small faults of the model reach: with some seventy elements to choose from, about three sigma. */
+const BY_CHANCE = 10;
+
+// Probabilities are logistic in the evidence. Constants: maximum likelihood over 400 random grains with bent physics (seeds 1000
+// to 1399) and 389 spectra of another forward model, 59,000 verdicts; checked on others (tests/statistics).
+const MEMBER = { centre: 0, scale: 5.4 };
+const OUTSIDE = { constant: -3.65, gain: 0.52, penalty: -0.185 };
+
+const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+
+/** Probability of an element that is part of the explanation, from its evidence. */
+export function probabilityInside(evidence: number): number {
+  return logistic((evidence - MEMBER.centre) / MEMBER.scale);
 }
 
-/** Posterior probability of an element outside the explanation: prior odds times likelihood ratio of its best amount. */
+/** Probability of an element outside the explanation, from what adding it would gain and from its prior penalty. */
 export function probabilityOutside(gain: number, penalty: number): number {
-  const odds = Math.exp(Math.min(0, (gain - penalty) / 2));
-  return odds / (1 + odds);
+  return logistic(OUTSIDE.constant + OUTSIDE.gain * gain + OUTSIDE.penalty * penalty);
 }

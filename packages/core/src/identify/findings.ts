@@ -2,7 +2,7 @@ import { symbolOf } from '../atomic/elements.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { massFractions } from './amounts.ts';
-import { barOf, probabilityAtBar, probabilityOutside } from './bars.ts';
+import { barOf, evidenceOf, probabilityInside, probabilityOutside } from './bars.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, Measured, Rival, Verdict } from './finding.ts';
@@ -94,15 +94,16 @@ function memberFinding(
   const { amount, sigma, countsPerAmount, correlations } = context.fitted.get(z)!;
   const bar = barOf(z, round.design.areas, trial.evidence);
   // Where the model misfits, chi-square counts for less: evidence is measured in units of the misfit.
-  const short = trial.deltaNothing / context.inflation - bar.deltaC;
-  const pressed = trial.margin / context.inflation - bar.margin;
-  const verdict: Verdict = short >= 0 && pressed >= 0 ? 'present' : 'open';
+  const deltaC = trial.deltaNothing / context.inflation;
+  const margin = trial.margin / context.inflation;
+  const short = deltaC - bar.deltaC;
+  const verdict: Verdict = short >= 0 && margin >= bar.margin ? 'present' : 'open';
   const rivals = rivalsOf(explanation, trial);
   return {
     symbol: symbolOf(z),
     z,
     verdict,
-    probability: probabilityAtBar(Math.min(short, pressed)),
+    probability: probabilityOf(explanation, context, e),
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e, sigma),
@@ -114,6 +115,16 @@ function memberFinding(
     reason: memberReason(verdict, short, trial, rivals, frame.penalty[e]),
   };
 }
+
+/** Probability of a member of the explanation. */
+function probabilityOf({ round, trials }: Explanation, { inflation }: Context, e: number): number {
+  const trial = trials.get(e)!;
+  const bar = barOf(round.design.templates[e].z, round.design.areas, trial.evidence);
+  return probabilityInside(evidenceOf(trial.deltaNothing / inflation, trial.margin / inflation, bar));
+}
+
+/** Part of a doubted member's improbability that goes to each element that could stand in for it. */
+const IN_PLACE_SHARE = 0.5;
 
 function memberReason(
   verdict: Verdict,
@@ -153,12 +164,13 @@ function rivalsOf({ frame, round }: Explanation, trial: Trial): Rival[] {
 }
 
 function outsideFinding(
-  { frame, round }: Explanation,
+  explanation: Explanation,
   context: Context,
   e: number,
   contested: ReadonlyMap<number, number>,
   origin: ElementFinding['origin'],
 ): ElementFinding {
+  const { frame, round } = explanation;
   const { z } = round.design.templates[e];
   const { gain, sigma, amount } = context.gains;
   const limit = limitOf(context, e, sigma[e]);
@@ -169,11 +181,13 @@ function outsideFinding(
   const open = member !== undefined || gain[e] >= OPEN_GAIN;
   const value = Math.max(0, amount[e]) * context.inRange[e];
   const rival = member === undefined ? null : symbolOf(round.design.templates[member].z);
+  // Where a member may not be there, what stands in for it may; the rest of its doubt is that nothing is there at all.
+  const inPlaceOf = member === undefined ? 0 : IN_PLACE_SHARE * (1 - probabilityOf(explanation, context, member));
   return {
     symbol: symbolOf(z),
     z,
     verdict: open ? 'open' : 'not-seen',
-    probability: Math.min(open ? 0.5 : 0.3, probabilityOutside(gain[e], frame.penalty[e])),
+    probability: Math.min(open ? 0.5 : 0.3, Math.max(probabilityOutside(gain[e], frame.penalty[e]), inPlaceOf)),
     counts: { value, sigma: sigma[e] * context.inRange[e] },
     massFraction: null,
     limit,
