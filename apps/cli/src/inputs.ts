@@ -3,7 +3,7 @@ import { InputError, loadSpectrum, spectrumFrom, tooLarge } from '@limner/sessio
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';
 import type { Io } from './io.ts';
-import { axisValue, beamValue, mountValue, symbolsValue } from './values.ts';
+import { axisValue, beamValue, mountValue, nameValue, symbolsValue } from './values.ts';
 
 export interface ReadingFlags {
   readonly beam?: string;
@@ -11,6 +11,7 @@ export interface ReadingFlags {
   readonly mount?: string;
   readonly claim?: string;
   readonly without?: string;
+  readonly oxygen?: string;
 }
 
 /** Options of every command that reads spectra. */
@@ -20,7 +21,11 @@ export function addReadingOptions(command: Command): Command {
     .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, where the file counts in channels')
     .option('--mount <LIST>', 'what the mounting may add, like carbon-stub,gold-coat')
     .option('--claim <LIST>', 'elements someone says are there, like Sn,Sb: each is tested as any other')
-    .option('--without <LIST>', 'elements that may not be used: what would the counts need instead?');
+    .option('--without <LIST>', 'elements that may not be used: what would the counts need instead?')
+    .option(
+      '--oxygen <HOW>',
+      "amount of oxygen: by its 'line' (as a rule), or as what the others hold in their usual 'oxides'",
+    );
 }
 
 export interface ReadingOptions {
@@ -29,12 +34,13 @@ export interface ReadingOptions {
 }
 
 /** @throws UsageError */
-export function readingOptions({ beam, axis, mount, claim, without }: ReadingFlags): ReadingOptions {
+export function readingOptions({ beam, axis, mount, claim, without, oxygen }: ReadingFlags): ReadingOptions {
   const identify = {
     ...(beam !== undefined && { beamKev: beamValue('--beam', beam) }),
     ...(mount !== undefined && { mount: mountValue('--mount', mount) }),
     ...(claim !== undefined && { claim: symbolsValue('--claim', claim) }),
     ...(without !== undefined && { without: symbolsValue('--without', without) }),
+    ...(oxygen !== undefined && { oxygen: nameValue('--oxygen', oxygen, ['line', 'oxides'] as const) }),
   };
   return { identify, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };
 }

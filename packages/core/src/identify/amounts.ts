@@ -1,6 +1,7 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
-import type { Measured } from './finding.ts';
+import type { MassFraction } from './finding.ts';
+import { oxygenPerMass } from './oxides.ts';
 
 /**
  * Relative uncertainty of an element's intensity by the physics alone (cross section, yield, absorption, efficiency).
@@ -16,21 +17,52 @@ export function physicsUncertainty(z: number, areas: Float64Array): number {
   return Math.hypot(family, soft);
 }
 
+/** How the amount of oxygen is told: by its own line, or as what the other elements hold in their usual oxides. */
+export type OxygenBy = 'line' | 'oxides';
+
+const OXYGEN = 8;
+
 /**
- * Standardless mass fractions of the fitted elements, normalised to 1, with counting and physics in sigma.
- * For w = a/Σa: dw = w [(1 − w) da/a − Σ_other w_f da_f/a_f], all da independent.
+ * Standardless mass fractions of the fitted elements, normalised to 1: hydrogen and what has no line here are left out of the sum.
+ * For w = a/Σa: dw = w [(1 − w) da/a − Σ_other w_f da_f/a_f], all da independent; counting and physics are told apart.
  */
-export function massFractions(fitted: readonly FittedElement[], areas: Float64Array): Map<number, Measured> {
-  const total = fitted.reduce((sum, { amount }) => sum + amount, 0);
-  const out = new Map<number, Measured>();
-  const relative = fitted.map(({ z, amount, sigma }) => Math.hypot(sigma / amount, physicsUncertainty(z, areas)));
-  fitted.forEach(({ z, amount }, i) => {
-    const w = amount / total;
-    let variance = ((1 - w) * relative[i]) ** 2;
-    fitted.forEach((other, j) => {
-      if (j !== i) variance += ((other.amount / total) * relative[j]) ** 2;
+export function massFractions(
+  fitted: readonly FittedElement[],
+  areas: Float64Array,
+  oxygen: OxygenBy = 'line',
+): Map<number, MassFraction> {
+  const amounts = (oxygen === 'oxides' ? withOxides(fitted) : fitted).map(({ z, amount, sigma }) => ({
+    z,
+    amount,
+    counting: sigma / amount,
+    physics: physicsUncertainty(z, areas),
+  }));
+  const total = amounts.reduce((sum, { amount }) => sum + amount, 0);
+  const spread = (of: (part: (typeof amounts)[number]) => number, i: number): number => {
+    let variance = 0;
+    amounts.forEach((other, j) => {
+      const share = other.amount / total;
+      variance += ((j === i ? 1 - share : share) * of(other)) ** 2;
     });
-    out.set(z, { value: w, sigma: w * Math.sqrt(variance) });
-  });
-  return out;
+    return (amounts[i].amount / total) * Math.sqrt(variance);
+  };
+  return new Map(
+    amounts.map(({ z, amount }, i) => {
+      const counting = spread((part) => part.counting, i);
+      const physics = spread((part) => part.physics, i);
+      return [z, { value: amount / total, sigma: Math.hypot(counting, physics), counting, physics }];
+    }),
+  );
+}
+
+/** The same elements with oxygen as their usual oxides hold it. */
+function withOxides(fitted: readonly FittedElement[]): readonly Pick<FittedElement, 'z' | 'amount' | 'sigma'>[] {
+  const others = fitted.filter(({ z }) => z !== OXYGEN);
+  const held = others.map(({ z, amount, sigma }) => ({
+    amount: amount * oxygenPerMass(z),
+    sigma: sigma * oxygenPerMass(z),
+  }));
+  const amount = held.reduce((sum, part) => sum + part.amount, 0);
+  if (!(amount > 0)) return fitted;
+  return [{ z: OXYGEN, amount, sigma: Math.hypot(...held.map((part) => part.sigma)) }, ...others];
 }

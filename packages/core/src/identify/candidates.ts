@@ -35,6 +35,9 @@ export const CANDIDATE_ELEMENTS: readonly number[] = Array.from(
   (_, i) => FIRST_Z + i,
 ).filter((z) => !EXCLUDED.has(z));
 
+/** An element that the declared mounting may add is no surprise: it starts as carbon and oxygen do. */
+export const MOUNT_PENALTY = 4;
+
 /** −2 ln prior odds of an element. */
 export function priorPenalty(z: number): number {
   return PENALTY.get(symbolOf(z)) ?? RARE_PENALTY;

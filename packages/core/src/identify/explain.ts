@@ -11,7 +11,7 @@ import { mayHaveThickWindow } from '../peaks/window.ts';
 import { startingNoiseEv } from '../peaks/resolution-start.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { isSoftFamily } from './bars.ts';
-import { CANDIDATE_ELEMENTS, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
+import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
 import { challenge } from './challenge.ts';
 import { settleAxis } from './settle-axis.ts';
 import { firstStart } from './first-start.ts';
@@ -44,6 +44,8 @@ export interface ExplainConditions {
   readonly takeOffDeg: number;
   /** Elements that may not be used (atomic numbers). */
   readonly without?: readonly number[];
+  /** Elements that the mounting may add: their prior odds are higher. */
+  readonly mounted?: ReadonlySet<number>;
 }
 
 /** A common thick window (common practice, no source: 7 to 25 um of beryllium). */
@@ -59,7 +61,9 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
     emission: emissionUnder(conditions),
-    penalty: Float64Array.from(candidates, priorPenalty),
+    penalty: Float64Array.from(candidates, (z) =>
+      conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
+    ),
   };
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
   const noiseEv = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;

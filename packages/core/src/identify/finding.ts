@@ -48,6 +48,15 @@ export const FoundLine = Type.Object({
 });
 export type FoundLine = Static<typeof FoundLine>;
 
+/** A mass fraction; sigma holds what counting and what the physics leaves open, also told apart. */
+export const MassFraction = Type.Object({
+  value: Type.Number(),
+  sigma: Type.Number({ minimum: 0 }),
+  counting: Type.Optional(Type.Number({ minimum: 0 })),
+  physics: Type.Optional(Type.Number({ minimum: 0 })),
+});
+export type MassFraction = Static<typeof MassFraction>;
+
 export const ElementFinding = Type.Object({
   symbol: Type.String(),
   z: Type.Integer({ minimum: 1, maximum: 98 }),
@@ -57,7 +66,7 @@ export const ElementFinding = Type.Object({
   /** Counts of all its lines within the fitted range. */
   counts: Measured,
   /** Standardless mass fraction, normalised over what was analysed; sigma includes the physics' own doubt. */
-  massFraction: Type.Union([Measured, Type.Null()]),
+  massFraction: Type.Union([MassFraction, Type.Null()]),
   /** Currie detection limit, as counts and as an estimated mass fraction; null when the spectrum is blind to it. */
   limit: Type.Union([Type.Object({ counts: Type.Number(), massFraction: Type.Number() }), Type.Null()]),
   origin: Type.Union([Type.Literal('specimen'), Type.Literal('setting'), Type.Literal('either')]),

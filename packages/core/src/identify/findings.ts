@@ -1,11 +1,11 @@
 import { symbolOf } from '../atomic/elements.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
-import { massFractions } from './amounts.ts';
+import { massFractions, type OxygenBy } from './amounts.ts';
 import { barOf, evidenceOf, probabilityInside, probabilityOutside } from './bars.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
-import type { ElementFinding, Measured, Rival, Verdict } from './finding.ts';
+import type { ElementFinding, MassFraction, Rival, Verdict } from './finding.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
@@ -23,9 +23,10 @@ const CURRIE_SIGMA = 3.29;
 export function findingsOf(
   explanation: Explanation,
   origins: ReadonlyMap<number, 'setting' | 'either'>,
+  oxygen: OxygenBy = 'line',
 ): ElementFinding[] {
   const { trials, candidates } = explanation;
-  const context = contextOf(explanation);
+  const context = contextOf(explanation, oxygen);
   const contested = contestedElements(explanation, trials);
   const index = new Map(candidates.map((z, e) => [z, e]));
   return CANDIDATE_ELEMENTS.map((z) => {
@@ -43,7 +44,7 @@ export function findingsOf(
 interface Context {
   readonly gains: ReturnType<typeof gainsOf>;
   readonly fitted: ReadonlyMap<number, FittedElement>;
-  readonly fractions: ReadonlyMap<number, Measured>;
+  readonly fractions: ReadonlyMap<number, MassFraction>;
   /** Sum of the fitted amounts. */
   readonly total: number;
   /** Counts inside the range per unit amount, by element index. */
@@ -52,7 +53,7 @@ interface Context {
   readonly inflation: number;
 }
 
-function contextOf({ frame, round, fit, fitted, misfit }: Explanation): Context {
+function contextOf({ frame, round, fit, fitted, misfit }: Explanation, oxygen: OxygenBy): Context {
   const inRange = Float64Array.from(round.design.templates, ({ column }) => {
     let sum = 0;
     for (let i = Math.max(frame.range.lo, column.lo); i < Math.min(frame.range.hi, column.hi); i++)
@@ -65,6 +66,7 @@ function contextOf({ frame, round, fit, fitted, misfit }: Explanation): Context 
     fractions: massFractions(
       [...fitted.values()].filter(({ amount }) => amount > 0),
       fit.design.areas,
+      oxygen,
     ),
     total: [...fitted.values()].reduce((sum, { amount }) => sum + amount, 0),
     inRange,

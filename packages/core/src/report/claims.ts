@@ -16,7 +16,7 @@ export function answerClaims(claims: readonly string[], findings: readonly Eleme
         return {
           symbol,
           answer: 'contradicted',
-          reason: `${symbol} would have been seen${limit}; no counts ask for it.`,
+          reason: `${symbol} would have been seen${limit}${bestLine(finding)}; no counts ask for it.`,
         };
       case 'blind':
         return { symbol, answer: 'cannot-tell', reason: `This spectrum cannot tell: ${finding.reason}.` };
@@ -39,6 +39,14 @@ export function answerWithout(
     deltaC,
     reason: `Without ${barred.join(', ')}, ${place}; the counts are then explained worse by ${deltaC.toFixed(0)} (penalised chi-square).`,
   };
+}
+
+/** Where it would have been seen: its strongest line in this spectrum. */
+function bestLine({ lines, limit }: ElementFinding): string {
+  const line = lines[0];
+  if (!line || !limit) return '';
+  const name = line.siegbahn ?? line.line;
+  return ` by ${name} at ${(line.energyEv / 1000).toFixed(2)} keV (at least ${limit.counts.toPrecision(2)} counts in all its lines)`;
 }
 
 function percent(fraction: number): string {

@@ -1,4 +1,5 @@
 import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
+import type { OxygenBy } from '../identify/amounts.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 
 export interface IdentifyOptions {
@@ -12,6 +13,8 @@ export interface IdentifyOptions {
   readonly beamKev?: number;
   /** Take-off angle, degrees; wins over the header. */
   readonly takeOffDeg?: number;
+  /** How the amount of oxygen is told: by its line (as a rule), or as what the other elements hold in their usual oxides. */
+  readonly oxygen?: OxygenBy;
 }
 
 export interface Stated {

@@ -56,7 +56,11 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const barred = (options.without ?? []).map(atomicNumber);
   (options.claim ?? []).forEach(atomicNumber);
   const conditions = conditionsOf(spectrum, options);
-  const fixed = { beamEv: conditions.beamKev.value * 1000, takeOffDeg: conditions.takeOffDeg.value };
+  const fixed = {
+    beamEv: conditions.beamKev.value * 1000,
+    takeOffDeg: conditions.takeOffDeg.value,
+    mounted: new Set(origins.keys()),
+  };
   const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
   if (counted < MIN_COUNTS) {
     throw new TooFewCountsError(
@@ -65,7 +69,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   }
   const explanation = explainOrSay(spectrum, fixed);
   const parts = partsOf(explanation.frame, explanation.fit);
-  const elements = findingsOf(explanation, origins);
+  const elements = findingsOf(explanation, origins, options.oxygen);
   const pigments = matchPigments(elements, { mount: options.mount ?? [] });
   const record: LimnerRecord = {
     schema: RECORD_SCHEMA_ID,
@@ -93,7 +97,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),
     without: barred.length > 0 ? withoutAnswer(spectrum, fixed, explanation, barred) : null,
-    warnings: warningsOf(spectrum, conditions, explanation),
+    warnings: warningsOf(spectrum, conditions, explanation, options),
     cautions: cautionsFor(elements),
   };
   return { record, curves: curvesOf(explanation, parts) };
@@ -123,7 +127,7 @@ function atomicNumber(symbol: string): number {
 
 function withoutAnswer(
   spectrum: Spectrum,
-  fixed: { readonly beamEv: number; readonly takeOffDeg: number },
+  fixed: ExplainConditions,
   usual: Explanation,
   barred: readonly number[],
 ): WithoutAnswer {
@@ -153,7 +157,12 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
 /** C may exceed its expectation by this factor before the reading warns: the model, not the counting, then limits. */
 const POOR_FIT = 1.6;
 
-function warningsOf(spectrum: Spectrum, conditions: Conditions, explanation: Explanation): Warning[] {
+function warningsOf(
+  spectrum: Spectrum,
+  conditions: Conditions,
+  explanation: Explanation,
+  options: IdentifyOptions,
+): Warning[] {
   const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
   const { frame, misfit } = explanation;
   if (misfit.c > POOR_FIT * misfit.expected) {
@@ -166,6 +175,12 @@ function warningsOf(spectrum: Spectrum, conditions: Conditions, explanation: Exp
     out.push({
       code: 'not-settled',
       text: 'The set of elements had not settled when the last round ended; look at the open ones with care.',
+    });
+  }
+  if (options.oxygen === 'oxides') {
+    out.push({
+      code: 'oxygen-by-oxides',
+      text: 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.',
     });
   }
   if (frame.range.thickWindow) {
