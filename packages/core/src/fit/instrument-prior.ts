@@ -6,8 +6,9 @@ import type { EnergyAxis } from '../spectrum/spectrum.ts';
 /** What is known of the instrument before the fit: the header's axis, and the noise read off the strongest peaks. */
 export interface StatedInstrument {
   readonly axis: EnergyAxis;
-  /** Electronic noise as FWHM, eV. */
+  /** Electronic noise as FWHM, eV, and its uncertainty where it is larger than usual. */
   readonly noiseEv: number;
+  readonly noiseSigmaEv?: number;
 }
 
 /** Header axes were seen right within 6 eV and 0.3 % (0.4 % once), and may be worse; resolution starts from the sharpest strong peak. */
@@ -21,7 +22,7 @@ export function instrumentPrior(stated: StatedInstrument, now: Instrument): Inst
   return {
     offset: { mean: stated.axis.offsetEv - now.axis.offsetEv, sigma: OFFSET_SIGMA_EV },
     gain: { mean: stated.axis.gainEv / now.axis.gainEv - 1, sigma: GAIN_SIGMA },
-    noise: { mean: stated.noiseEv - now.detector.noiseEv, sigma: NOISE_SIGMA_EV },
+    noise: { mean: stated.noiseEv - now.detector.noiseEv, sigma: Math.max(NOISE_SIGMA_EV, stated.noiseSigmaEv ?? 0) },
     fano: { mean: DEFAULT_DETECTOR.fano / now.detector.fano - 1, sigma: FANO_SIGMA },
   };
 }

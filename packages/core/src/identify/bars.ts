@@ -30,6 +30,11 @@ export function barOf(z: number, areas: Float64Array, evidence: EvidencePlace): 
   return evidence.below1000 > SOFT_SHARE || isSoftFamily(z, areas) ? SOFT_FAMILY : ORDINARY;
 }
 
+/** Whether a bar asks for more than an ordinary element must show. */
+export function isMoreAsked(bar: Bar): boolean {
+  return bar.deltaC > ORDINARY.deltaC;
+}
+
 /** Where the chi-square that speaks for an element lies: shares of it below two energies. */
 export interface EvidencePlace {
   readonly below400: number;

@@ -8,7 +8,7 @@ import { emissionUnder } from '../model/emission.ts';
 import { lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
 import { mayHaveThickWindow } from '../peaks/window.ts';
-import { startingNoiseEv } from '../peaks/resolution-start.ts';
+import { startingNoise } from '../peaks/resolution-start.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { isSoftFamily } from './bars.ts';
 import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
@@ -34,6 +34,8 @@ export interface Explanation {
   readonly misfit: Misfit;
   /** What became of leaving each member out, by element index. */
   readonly trials: ReadonlyMap<number, Trial>;
+  /** The counts are better explained behind a thick detector window: nothing soft is seen. */
+  readonly thickWindow: boolean;
   readonly rounds: number;
   /** The set of elements settled, and the fit converged. */
   readonly converged: boolean;
@@ -48,62 +50,74 @@ export interface ExplainConditions {
   readonly mounted?: ReadonlySet<number>;
 }
 
+/** Where no peak is strong enough to tell: today's detectors lie within this of the default (common practice, no source). */
+const UNKNOWN_NOISE = { noiseEv: DEFAULT_DETECTOR.noiseEv, sigmaEv: 15 };
+
 /** A common thick window (common practice, no source: 7 to 25 um of beryllium). */
 const THICK_WINDOW: Partial<Detector> = { window: 'beryllium', windowUm: 8 };
 
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, in rounds. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
-  const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv);
+  const { counts, axis } = spectrum;
+  const contest = (humps: boolean, windows: readonly Partial<Detector>[]): Contender =>
+    windows
+      .map((window) => contender(spectrum, conditions, humps, window))
+      .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
+  if (fitRange(counts, axis, conditions.beamEv).behindHump) {
+    const best = contest(true, [{}, THICK_WINDOW]);
+    // Behind a thin window there is no such noise: the hump is real, and is explained with the rest.
+    return concluded(best.thickWindow ? best : contest(false, [{}]));
+  }
+  return concluded(contest(false, mayHaveThickWindow(counts, axis) ? [{}, THICK_WINDOW] : [{}]));
+}
+
+/** Settles the spectrum behind one window. */
+function contender(
+  spectrum: Spectrum,
+  conditions: ExplainConditions,
+  humps: boolean,
+  window: Partial<Detector>,
+): Contender {
+  const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);
   const candidates = admissible(spectrum.axis, range, conditions);
+  const penalty = Float64Array.from(candidates, (z) =>
+    conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
+  );
   const frame: Frame = {
     counts: spectrum.counts,
     range,
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
     emission: emissionUnder(conditions),
-    penalty: Float64Array.from(candidates, (z) =>
-      conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
-    ),
+    penalty,
   };
   const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
-  const noiseEv = startingNoiseEv(spectrum.counts, spectrum.axis, range, fanoPair) ?? DEFAULT_DETECTOR.noiseEv;
-  const stated = { axis: spectrum.axis, noiseEv };
-  const behind = (window: Partial<Detector>): Contender => {
-    const detector = { ...DEFAULT_DETECTOR, ...window };
-    const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
-    const own = { ...frame, penalty: frame.penalty.map((value, e) => value + soft[e]) };
-    return { frame: own, settled: settleAxis(own, candidates, stated, detector) };
+  const noise = startingNoise(spectrum.counts, spectrum.axis, range, fanoPair) ?? UNKNOWN_NOISE;
+  const stated = { axis: spectrum.axis, noiseEv: noise.noiseEv, noiseSigmaEv: noise.sigmaEv };
+  const detector = { ...DEFAULT_DETECTOR, ...window };
+  const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
+  const own = { ...frame, penalty: penalty.map((value, e) => value + soft[e]) };
+  return {
+    frame: own,
+    candidates,
+    stated,
+    thickWindow: window === THICK_WINDOW,
+    settled: settleAxis(own, candidates, stated, detector),
   };
-  return concluded(bestOf(windowsOf(spectrum, range.thickWindow).map(behind)), candidates, stated);
 }
 
 interface Contender {
   readonly frame: Frame;
+  readonly candidates: readonly number[];
+  readonly stated: StatedInstrument;
+  readonly thickWindow: boolean;
   readonly settled: Settled;
 }
 
-/** Windows that may have been before the detector: the usual one, a thick one, or both where the counts leave it open. */
-function windowsOf({ counts, axis }: Spectrum, thick: boolean): readonly Partial<Detector>[] {
-  if (thick) return [THICK_WINDOW];
-  return mayHaveThickWindow(counts, axis) ? [{}, THICK_WINDOW] : [{}];
-}
-
-function bestOf(contenders: readonly Contender[]): Contender {
-  return contenders.reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
-}
-
 /** Challenges the settled explanation and fits what stands by maximum likelihood. */
-function concluded(
-  { frame, settled }: Contender,
-  candidates: readonly number[],
-  stated: StatedInstrument,
-): Explanation {
-  const { round, trials, takeOvers } = challenge(
-    frame,
-    candidates,
-    { ...settled.start, relativeError: 0 },
-    settled.round,
-  );
+function concluded({ frame, candidates, stated, thickWindow, settled }: Contender): Explanation {
+  const start = { ...settled.start, relativeError: 0 };
+  const { round, trials, takeOvers } = challenge({ frame, candidates, start, stated }, settled.round);
   const { members, x } = round.hypothesis;
   const fit = fitSpectrum(
     frame,
@@ -122,6 +136,7 @@ function concluded(
     channels,
     misfit: misfitOf(frame, fit, channels),
     trials,
+    thickWindow,
     rounds: settled.rounds + takeOvers,
     converged: settled.converged && fit.converged,
   };

@@ -99,13 +99,14 @@ function memberFinding(
   const deltaC = trial.deltaNothing / context.inflation;
   const margin = trial.margin / context.inflation;
   const short = deltaC - bar.deltaC;
-  const verdict: Verdict = short >= 0 && margin >= bar.margin ? 'present' : 'open';
+  // An amount that the final fit puts at 0 is not required by the counts, whatever the search thought.
+  const verdict: Verdict = short >= 0 && margin >= bar.margin && amount > 0 ? 'present' : 'open';
   const rivals = rivalsOf(explanation, trial);
   return {
     symbol: symbolOf(z),
     z,
     verdict,
-    probability: probabilityOf(explanation, context, e),
+    probability: amount > 0 ? probabilityOf(explanation, context, e) : probabilityOutside(0, frame.penalty[e]),
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e, sigma),

@@ -8,11 +8,11 @@ const quartz = (beamKev: number, seed = 1, zeroPeakCounts = 0): Float64Array =>
 
 describe('the fitted range', () => {
   it('runs from above the noise edge to just below the beam energy', () => {
-    const { lo, hi, thickWindow } = fitRange(quartz(15), axis, 15_000);
+    const { lo, hi, behindHump } = fitRange(quartz(15), axis, 15_000);
     expect(lo).toBe(15);
     expect(hi).toBeLessThanOrEqual(1440);
     expect(hi).toBeGreaterThan(1300);
-    expect(thickWindow).toBe(false);
+    expect(behindHump).toBe(false);
   });
 
   it('is the same with a zero peak below it, and in eV the same on an axis with an offset', () => {
@@ -28,17 +28,17 @@ describe('the fitted range', () => {
     const counts = quartz(15);
     counts.fill(0, 0, 40);
     counts[40] = 3;
-    const { lo, thickWindow } = fitRange(counts, axis, 15_000);
+    const { lo, behindHump } = fitRange(counts, axis, 15_000);
     expect(lo).toBe(41);
-    expect(thickWindow).toBe(false);
+    expect(behindHump).toBe(false);
   });
 
   it('starts on the floor behind a noise hump, and says that the window is thick', () => {
     const counts = quartz(15);
     counts.fill(0, 0, 12);
     for (let i = 12; i < 90; i++) counts[i] = 2 + Math.round(60 * Math.exp(-0.5 * ((i - 17) / 3) ** 2));
-    const { lo, thickWindow } = fitRange(counts, axis, 15_000);
-    expect(thickWindow).toBe(true);
+    const { lo, behindHump } = fitRange(counts, axis, 15_000);
+    expect(behindHump).toBe(true);
     expect(lo).toBeGreaterThan(22);
     expect(lo).toBeLessThan(35);
   });

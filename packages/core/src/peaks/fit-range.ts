@@ -4,8 +4,8 @@ import type { EnergyAxis } from '../spectrum/spectrum.ts';
 export interface FitRange {
   readonly lo: number;
   readonly hi: number;
-  /** A noise hump before a flat floor: nothing real below about 0.9 keV, the detector window is thick. */
-  readonly thickWindow: boolean;
+  /** The range starts behind what looks like a noise hump before a flat floor, as behind a thick detector window. */
+  readonly behindHump: boolean;
 }
 
 /** Below this the electronic noise of the detector dominates, eV (seen in measured spectra of five instruments). */
@@ -22,8 +22,9 @@ const MIN_CHANNELS = 32;
 /**
  * Settles the range: above the zero peak, the noise edge and any low-energy cut-off, below the end of the continuum.
  * @param counts per channel   @param beamEv beam energy, eV
+ * @param humps whether a hump at the low end is taken for noise
  */
-export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number): FitRange {
+export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number, humps = true): FitRange {
   const n = counts.length;
   const channel = (energyEv: number): number => Math.ceil((energyEv - axis.offsetEv) / axis.gainEv);
   let lo = Math.min(n, Math.max(0, channel(NOISE_EDGE_EV)));
@@ -32,11 +33,11 @@ export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number)
   // A cut-off zeroes the channels below it and leaves a cut channel at its step.
   const cutOff = firstCount > 0 && axis.offsetEv + axis.gainEv * firstCount > 0;
   if (cutOff) lo = Math.min(n, Math.max(lo, firstCount + 1));
-  const hump = cutOff ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900)) : null;
+  const hump = cutOff && humps ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900)) : null;
   let hi = Math.min(n, channel(END_POINT_FRACTION * beamEv));
   while (hi > lo && counts[hi - 1] === 0 && counts[hi - 2] === 0) hi--;
   if (hi - lo < MIN_CHANNELS) hi = Math.min(n, lo + MIN_CHANNELS);
-  return { lo: hump === null ? lo : Math.max(lo, hump), hi, thickWindow: hump !== null };
+  return { lo: hump === null ? lo : Math.max(lo, hump), hi, behindHump: hump !== null };
 }
 
 /** First channel of the flat floor behind a noise hump; null where there is no such hump. */

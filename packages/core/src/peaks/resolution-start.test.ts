@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { fwhmEv } from '../detector/resolution.ts';
 import { simulate } from '../simulate/simulate.ts';
-import { startingNoiseEv } from './resolution-start.ts';
+import { startingNoise } from './resolution-start.ts';
 
 const axis = { offsetEv: 0, gainEv: 10 };
 const range = { lo: 15, hi: 1400 };
@@ -13,7 +13,7 @@ describe('the noise to start from', () => {
     const detector = { ...DEFAULT_DETECTOR, noiseEv };
     for (const composition of ['SiO2', 'CaCO3', 'Fe2O3']) {
       const { counts } = simulate({ composition }, { beamKev: 15, totalCounts: 500_000, seed: 8, detector });
-      const found = startingNoiseEv(counts, axis, range, fanoPair)!;
+      const found = startingNoise(counts, axis, range, fanoPair)!.noiseEv;
       const ratio = fwhmEv({ ...detector, noiseEv: found }, 5899) / fwhmEv(detector, 5899);
       expect(Math.abs(ratio - 1), `${composition}: ${found}`).toBeLessThan(0.05);
     }
@@ -23,24 +23,37 @@ describe('the noise to start from', () => {
     for (const noiseEv of [40, 60, 90]) {
       const detector = { ...DEFAULT_DETECTOR, noiseEv };
       const { counts } = simulate({ composition: 'PbSnO3' }, { beamKev: 15, totalCounts: 500_000, seed: 8, detector });
-      const found = startingNoiseEv(counts, axis, range, fanoPair)!;
+      const found = startingNoise(counts, axis, range, fanoPair)!.noiseEv;
       const ratio = fwhmEv({ ...detector, noiseEv: found }, 5899) / fwhmEv(detector, 5899);
       expect(ratio).toBeGreaterThan(0.97);
       expect(ratio).toBeLessThan(1.15);
     }
   });
 
+  it('scatters with counting as its uncertainty says, and no chance sharpness is believed', () => {
+    const detector = { ...DEFAULT_DETECTOR, noiseEv: 55 };
+    const composition = 'P2V2Hf';
+    const pulls = Array.from({ length: 40 }, (_, k) => {
+      const { counts } = simulate({ composition }, { beamKev: 25, totalCounts: 30_000, seed: 100 + k, detector });
+      const { noiseEv, sigmaEv } = startingNoise(counts, axis, range, fanoPair)!;
+      expect(noiseEv, `seed ${100 + k}`).toBeGreaterThan(30);
+      return (noiseEv - 55) / Math.hypot(sigmaEv, 5);
+    });
+    // Too wide it may be (lines stand close together), too sharp not.
+    expect(pulls.filter((pull) => pull < -3)).toEqual([]);
+  });
+
   it('is left open where no peak is strong enough', () => {
     const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 15, totalCounts: 2000, seed: 8 });
-    expect(startingNoiseEv(counts, axis, range, fanoPair)).toBeNull();
-    expect(startingNoiseEv(new Float64Array(2048).fill(1000), axis, range, fanoPair)).toBeNull();
+    expect(startingNoise(counts, axis, range, fanoPair)).toBeNull();
+    expect(startingNoise(new Float64Array(2048).fill(1000), axis, range, fanoPair)).toBeNull();
   });
 
   it('stays within bounds whatever the peaks look like', () => {
     const counts = new Float64Array(2048);
     counts.set([900, 1000, 900], 300);
     counts.set([1, 1000, 1], 500);
-    const noise = startingNoiseEv(counts, axis, range, fanoPair);
-    expect(noise === null || (noise >= 15 && noise <= 150)).toBe(true);
+    const noise = startingNoise(counts, axis, range, fanoPair);
+    expect(noise === null || (noise.noiseEv >= 15 && noise.noiseEv <= 150)).toBe(true);
   });
 });

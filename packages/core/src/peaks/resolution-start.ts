@@ -1,35 +1,58 @@
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
+/** Electronic noise as read off peaks, FWHM, eV. */
+export interface NoiseEstimate {
+  readonly noiseEv: number;
+  /** Standard deviation by counting alone. */
+  readonly sigmaEv: number;
+}
+
+/** A peak is only as sharp as it is for sure: this many standard deviations are added before peaks are compared. */
+const FOR_SURE = 2;
+const LEAST_EV = 15;
+const MOST_EV = 150;
+
 /**
  * Electronic noise (FWHM, eV) implied by the sharpest strong peak: a parabola through the logarithm of each strong
  * peak's top gives its FWHM, from which the statistical part is taken. Null when no peak is strong enough.
- * Merged peaks are wider than one line, so the smallest implied noise is the one to believe.
+ * Merged peaks are wider than one line, so the smallest implied noise is the one to believe; among peaks of few counts chance
+ * makes some too sharp, so each is taken with its uncertainty.
  * @param fanoPairEv Fano factor times energy per electron-hole pair, eV
  */
-export function startingNoiseEv(
+export function startingNoise(
   counts: Float64Array,
   axis: EnergyAxis,
   range: { readonly lo: number; readonly hi: number },
   fanoPairEv: number,
-): number | null {
+): NoiseEstimate | null {
   let highest = 0;
   for (let i = range.lo; i < range.hi; i++) highest = Math.max(highest, counts[i]);
   const threshold = Math.max(400, highest * 0.05);
-  let best: number | null = null;
+  let best: { squared: number; sigma: number } | null = null;
   for (let i = range.lo + 3; i < range.hi - 3; i++) {
     const top = counts[i];
     if (top < threshold || top < counts[i - 1] || top <= counts[i + 1]) continue;
-    const fwhm = parabolaFwhm(counts, i, axis.gainEv);
-    if (fwhm === null) continue;
+    const width = parabolaWidth(counts, i, axis.gainEv);
+    if (width === null) continue;
     const energy = axis.offsetEv + axis.gainEv * i;
-    const noiseSquared = fwhm * fwhm - 8 * Math.LN2 * fanoPairEv * energy;
-    if (best === null || noiseSquared < best) best = noiseSquared;
+    const squared = width.squared - 8 * Math.LN2 * fanoPairEv * energy;
+    if (best === null || squared + FOR_SURE * width.sigma < best.squared + FOR_SURE * best.sigma)
+      best = { squared, sigma: width.sigma };
   }
-  return best === null ? null : Math.sqrt(Math.min(150 ** 2, Math.max(15 ** 2, best)));
+  if (best === null) return null;
+  const noiseEv = Math.sqrt(Math.min(MOST_EV ** 2, Math.max(LEAST_EV ** 2, best.squared)));
+  return { noiseEv, sigmaEv: best.sigma / (2 * noiseEv) };
 }
 
-/** FWHM from a weighted parabola through ln(counts) where they exceed 60 % of the top; null if not a clear peak. */
-function parabolaFwhm(counts: Float64Array, top: number, gainEv: number): number | null {
+/**
+ * Square of the FWHM, eV2, and its standard deviation, from a weighted parabola through ln(counts) where they exceed 60 % of the
+ * top; null if not a clear peak.
+ */
+function parabolaWidth(
+  counts: Float64Array,
+  top: number,
+  gainEv: number,
+): { readonly squared: number; readonly sigma: number } | null {
   const level = 0.6 * counts[top];
   let from = top;
   let to = top;
@@ -45,17 +68,22 @@ function parabolaFwhm(counts: Float64Array, top: number, gainEv: number): number
     for (let k = 0; k < 5; k++) moments[k] += y * x ** k;
     for (let k = 0; k < 3; k++) values[k] += y * logY * x ** k;
   }
-  const curvature = leadingCoefficient(moments, values);
+  const { curvature, variance } = leadingCoefficient(moments, values);
   if (!(curvature < 0)) return null;
   const sigmaSquared = -1 / (2 * curvature) - 1 / 12;
-  return sigmaSquared > 0 ? Math.sqrt(8 * Math.LN2 * sigmaSquared) * gainEv : null;
+  if (!(sigmaSquared > 0)) return null;
+  const perSigmaSquared = 8 * Math.LN2 * gainEv * gainEv;
+  return {
+    squared: perSigmaSquared * sigmaSquared,
+    sigma: (perSigmaSquared * Math.sqrt(variance)) / (2 * curvature * curvature),
+  };
 }
 
-/** Quadratic coefficient of a weighted parabola from its moments (Cramer's rule). */
-function leadingCoefficient(m: Float64Array, v: Float64Array): number {
+/** Quadratic coefficient of a weighted parabola from its moments (Cramer's rule), and its variance where weights are 1 / variance. */
+function leadingCoefficient(m: Float64Array, v: Float64Array): { curvature: number; variance: number } {
   const [m0, m1, m2, m3, m4] = m as unknown as [number, number, number, number, number];
   const [v0, v1, v2] = v as unknown as [number, number, number];
   const det = m0 * (m2 * m4 - m3 * m3) - m1 * (m1 * m4 - m2 * m3) + m2 * (m1 * m3 - m2 * m2);
   const top = m0 * (m2 * v2 - m3 * v1) - m1 * (m1 * v2 - m2 * v1) + v0 * (m1 * m3 - m2 * m2);
-  return top / det;
+  return { curvature: top / det, variance: (m0 * m2 - m1 * m1) / det };
 }

@@ -164,7 +164,7 @@ function warningsOf(
   options: IdentifyOptions,
 ): Warning[] {
   const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
-  const { frame, misfit } = explanation;
+  const { misfit } = explanation;
   if (misfit.c > POOR_FIT * misfit.expected) {
     out.push({
       code: 'poor-fit',
@@ -183,7 +183,7 @@ function warningsOf(
       text: 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.',
     });
   }
-  if (frame.range.thickWindow) {
+  if (explanation.thickWindow) {
     out.push({
       code: 'thick-window',
       text: 'Nothing real is recorded below about 0.9 keV (thick detector window): carbon, nitrogen, oxygen and fluorine cannot be judged.',
