@@ -146,6 +146,8 @@ export interface Score {
   readonly required: number;
   /** Majors (over 10 % mass, carbon apart) that are not `present`, with their verdicts. */
   readonly majorsMissed: readonly string[];
+  /** `not-seen` although there is more of it than 1.5 times the detection limit that the record gives. */
+  readonly denied: readonly string[];
   /** Told probability and truth of every element considered. */
   readonly told: readonly (readonly [number, boolean])[];
   readonly open: number;
@@ -154,6 +156,8 @@ export interface Score {
 /** Standing from which an element must be found. */
 const REQUIRED = 8;
 const MAJOR = 0.1;
+/** Mass fractions, and so limits, are uncertain by the physics: some 35 % for L and M lines. */
+const LIMIT_DOUBT = 1.5;
 
 export function scoreOf(grain: Grain, record: LimnerRecord): Score {
   const standing = standingOf(grain);
@@ -170,6 +174,12 @@ export function scoreOf(grain: Grain, record: LimnerRecord): Score {
     missed: lost(required),
     required: required.length,
     majorsMissed: lost(inGrain.filter((z) => z !== 6 && grain.composition[z] > MAJOR)),
+    denied: record.elements
+      .filter(
+        ({ z, verdict, limit }) =>
+          verdict === 'not-seen' && limit && grain.composition[z] > LIMIT_DOUBT * limit.massFraction,
+      )
+      .map(({ symbol }) => symbol),
     told: record.elements
       .filter(({ verdict }) => verdict !== 'blind')
       .map(({ z, probability }) => [probability, grain.composition[z] > 0] as const),
