@@ -52,7 +52,7 @@ const MAX_ITERATIONS = 60;
 const MAX_HALVINGS = 30;
 /** A step must win at least this part of what the slope promises (Armijo). */
 const SUFFICIENT = 1e-4;
-/** A factor is used again while the decrement falls by at least this factor per step. */
+/** An information matrix is used again while the decrement falls by at least this factor per step. */
 const GOOD_PROGRESS = 0.1;
 
 /**
@@ -92,7 +92,10 @@ interface State {
 }
 
 interface Step {
+  /** Information that the step was made with, p × p. */
+  readonly matrix: Float64Array;
   readonly free: readonly number[];
+  /** Cholesky factor of its block of the free coefficients. */
   readonly factor: Float64Array;
   /** Newton direction, 0 for coefficients held at their bound. */
   readonly direction: Float64Array;
@@ -158,23 +161,27 @@ function freeOf({ lower }: PoissonProblem, { coefficients, gradient }: State): n
 const sameFree = (a: readonly number[], b: readonly number[]): boolean =>
   a.length === b.length && a.every((value, i) => value === b[i]);
 
-/** The factor of the step before serves again where that still makes good progress. */
+/** The information of the step before serves again where that still makes good progress: weights change little near the end. */
 function nextStep(problem: PoissonProblem, state: State, before: Step): Step {
-  if (sameFree(before.free, freeOf(problem, state))) {
-    const again = newtonStep(state, before);
-    if (again.decrement < GOOD_PROGRESS * before.decrement) return again;
-  }
-  return freshStep(problem, state);
+  const free = freeOf(problem, state);
+  const kept = sameFree(before.free, free) ? before : factored(before.matrix, problem.columns.length, free);
+  const again = newtonStep(state, kept);
+  return again.decrement < GOOD_PROGRESS * before.decrement ? again : freshStep(problem, state);
 }
 
 function freshStep(problem: PoissonProblem, state: State): Step {
-  const free = freeOf(problem, state);
   const { matrix } = information(problem, state.expected, problem.prior);
-  return newtonStep(state, { free, factor: cholesky(blockOf(matrix, problem.columns.length, free), free.length) });
+  return newtonStep(state, factored(matrix, problem.columns.length, freeOf(problem, state)));
+}
+
+type Factored = Pick<Step, 'matrix' | 'free' | 'factor'>;
+
+function factored(matrix: Float64Array, p: number, free: readonly number[]): Factored {
+  return { matrix, free, factor: cholesky(blockOf(matrix, p, free), free.length) };
 }
 
 /** Newton's direction from the factor of an information matrix, the present one or a recent one. */
-function newtonStep(state: State, { free, factor }: Pick<Step, 'free' | 'factor'>): Step {
+function newtonStep(state: State, { matrix, free, factor }: Factored): Step {
   const short = Float64Array.from(free, (j) => state.gradient[j]);
   solveCholesky(factor, free.length, short);
   const direction = new Float64Array(state.gradient.length);
@@ -183,7 +190,7 @@ function newtonStep(state: State, { free, factor }: Pick<Step, 'free' | 'factor'
     direction[j] = short[i];
     decrement += short[i] * state.gradient[j];
   });
-  return { free, factor, direction, decrement };
+  return { matrix, free, factor, direction, decrement };
 }
 
 /** Coefficients of the weighted least squares, those below their bounds put at them. */
@@ -267,7 +274,7 @@ function summary(
       effectiveParameters += inverse[r * k + c] * counted[c * k + r];
     }),
   );
-  const { decrement } = newtonStep(state, { free, factor });
+  const { decrement } = newtonStep(state, { matrix, free, factor });
   const bound = new Uint8Array(p).fill(1);
   for (const j of free) bound[j] = 0;
   const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
