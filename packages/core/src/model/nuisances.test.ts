@@ -4,7 +4,7 @@ import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { createEmission } from '../emission/characteristic.ts';
 import { columnOf, type Column } from './column.ts';
 import { channelOf } from './instrument.ts';
-import { instrumentNuisances, memberNuisances, orthogonaliser, type Member } from './nuisances.ts';
+import { instrumentNuisances, memberNuisances, orthogonaliser, type Member, type Orthogonaliser } from './nuisances.ts';
 import { elementTemplate, groupTemplates, lineAreas, radiativeAugerTemplate } from './templates.ts';
 
 const n = 2048;
@@ -42,7 +42,7 @@ describe('nuisances of a member', () => {
       expect(Math.abs(cosine(column, own.template.column))).toBeLessThan(1e-9);
       expect(owner).toBe(z);
       expect(sigma).toBeGreaterThan(0);
-      expect(sigma * Math.sqrt(orthogonal.information(column))).toBeGreaterThan(0.2);
+      expect(sigma * Math.sqrt(orthogonal.information(column.values, 1, own.template.column))).toBeGreaterThan(0.2);
     }
   });
 
@@ -67,9 +67,10 @@ describe('nuisances of a member', () => {
 it('the offset of the instrument moves every peak as moving the axis does', () => {
   const prior = { mean: 0, sigma: 1 };
   const iron = member(26);
-  const none = Object.assign((values: Float64Array, factor: number) => columnOf(values.map((v) => v * factor)), {
+  const none: Orthogonaliser = {
+    column: (values, factor) => columnOf(values.map((v) => v * factor)),
     information: () => 1,
-  });
+  };
   const all = { offset: prior, gain: prior, noise: prior, fano: prior };
   const [offset, gain] = instrumentNuisances([iron], instrument, all, none, n);
   const moved = (offsetEv: number, gainEv: number): Float64Array =>

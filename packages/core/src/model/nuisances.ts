@@ -51,8 +51,8 @@ export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nui
   const out: Nuisance[] = [];
   const lead = leadingGroups(groups);
   const offer = (kind: NuisanceKind, label: string, values: Float64Array, factor: number, sigma: number): void => {
-    const column = orthogonal(values, factor, template.column);
-    if (sigma * Math.sqrt(orthogonal.information(column)) > WORTHWHILE) {
+    if (sigma * Math.sqrt(orthogonal.information(values, factor, template.column)) > WORTHWHILE) {
+      const column = orthogonal.column(values, factor, template.column);
       out.push({ kind, owner: template.z, label, column, mean: 0, sigma });
     }
   };
@@ -135,7 +135,7 @@ export function instrumentNuisances(
       }
     }
     for (const key of ['offset', 'gain', 'noise', 'fano'] as const) {
-      const column = orthogonal(own[key], amount, template.column);
+      const column = orthogonal.column(own[key], amount, template.column);
       for (let i = column.lo; i < column.hi; i++) sums[key][i] += column.values[i];
     }
   }
@@ -156,36 +156,40 @@ const zeros = (n: number): Float64Array => new Float64Array(n);
  */
 export interface Orthogonaliser {
   /** factor × (values less their projection on the template); values outside the template's runs are left out. */
-  (values: Float64Array, factor: number, template: Column): Column;
-  /** Weighted sum of squares of a column: 1 / variance of its coefficient on its own. */
-  information(column: Column): number;
+  column(values: Float64Array, factor: number, template: Column): Column;
+  /** Weighted sum of squares of that column, without making it: 1 / variance of its coefficient on its own. */
+  information(values: Float64Array, factor: number, template: Column): number;
 }
 
 /** @param weights 1 / variance per channel, used over [lo, hi) */
 export function orthogonaliser(weights: Float64Array, lo: number, hi: number): Orthogonaliser {
-  const project = (values: Float64Array, factor: number, template: Column): Column => {
-    const out = new Float64Array(values.length);
-    const { values: t, runs } = template;
-    let dot = 0;
-    let norm = 0;
+  const products = (values: Float64Array, { values: t, runs }: Column): { vv: number; vt: number; tt: number } => {
+    let [vv, vt, tt] = [0, 0, 0];
     for (let r = 0; r < runs.length; r += 2) {
       for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) {
-        dot += weights[i] * t[i] * values[i];
-        norm += weights[i] * t[i] * t[i];
+        const w = weights[i];
+        const [v, s] = [values[i], t[i]];
+        vv += w * v * v;
+        vt += w * v * s;
+        tt += w * s * s;
       }
     }
-    const share = norm > 0 ? dot / norm : 0;
-    for (let r = 0; r < runs.length; r += 2) {
-      for (let i = runs[r]; i < runs[r + 1]; i++) out[i] = factor * (values[i] - share * t[i]);
-    }
-    return columnOf(out);
+    return { vv, vt, tt };
   };
-  const information = ({ values, runs }: Column): number => {
-    let sum = 0;
-    for (let r = 0; r < runs.length; r += 2) {
-      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) sum += weights[i] * values[i] * values[i];
-    }
-    return sum;
+  return {
+    column(values, factor, template) {
+      const { vt, tt } = products(values, template);
+      const share = tt > 0 ? vt / tt : 0;
+      const out = new Float64Array(values.length);
+      const { values: t, runs } = template;
+      for (let r = 0; r < runs.length; r += 2) {
+        for (let i = runs[r]; i < runs[r + 1]; i++) out[i] = factor * (values[i] - share * t[i]);
+      }
+      return columnOf(out);
+    },
+    information(values, factor, template) {
+      const { vv, vt, tt } = products(values, template);
+      return factor * factor * Math.max(0, tt > 0 ? vv - (vt * vt) / tt : vv);
+    },
   };
-  return Object.assign(project, { information });
 }
