@@ -33,9 +33,12 @@ export interface SpectrumFitOptions {
   /** With what the physics itself is in doubt of (nuisances of each element, layers, absorption); true. */
   readonly doubts?: boolean;
   readonly maxExpansions?: number;
+  /** Newton steps per expansion. */
+  readonly maxIterations?: number;
 }
 
 const MAX_EXPANSIONS = 12;
+const MAX_ITERATIONS = 40;
 /** The model is made anew until the instrument moves by less than this part of its standard uncertainty ... */
 const INSTRUMENT_TOLERANCE = 0.05;
 /** ... and no mass fraction by more than this part of its standard uncertainty, or than no absorption would feel. */
@@ -61,7 +64,7 @@ export function fitSpectrum(
   stated: StatedInstrument,
   options: SpectrumFitOptions = {},
 ): SpectrumFit {
-  const { doubts = true, maxExpansions = MAX_EXPANSIONS } = options;
+  const { doubts = true, maxExpansions = MAX_EXPANSIONS, maxIterations = MAX_ITERATIONS } = options;
   let at = start;
   let before: PoissonFit | null = null;
   let designBefore: Design | null = null;
@@ -70,7 +73,7 @@ export function fitSpectrum(
     const doubted = before ? amounts.map((amount, e) => before!.coefficients[e] || amount) : amounts;
     const design = certain(designAround(scene, zs, at, doubted), doubts);
     const first = startOf(design, at, amounts, before, designBefore);
-    const fit = fitPoisson(problemOf(scene, design), first);
+    const fit = fitPoisson(problemOf(scene, design), first, { maxIterations });
     const next = moved(scene, zs, at, design, fit, stated);
     const still = isStill(at, next, design, fit);
     if (still || expansions === maxExpansions) {

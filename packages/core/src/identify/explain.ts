@@ -17,7 +17,7 @@ import { settleAxis } from './settle-axis.ts';
 import { firstStart } from './first-start.ts';
 import type { RoundStart } from './round.ts';
 import { nextStart, type Settled } from './settle.ts';
-import type { Frame, Round } from './state.ts';
+import { isHopeless, type Frame, type Round } from './state.ts';
 import type { Trial } from './trial.ts';
 
 /** A spectrum explained: the settled round, and what stayed fixed. */
@@ -114,6 +114,9 @@ interface Contender {
   readonly settled: Settled;
 }
 
+/** Counts that the model does not know are not worth a fit to its very end. */
+const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
+
 /** Challenges the settled explanation and fits what stands by maximum likelihood. */
 function concluded({ frame, candidates, stated, thickWindow, settled }: Contender): Explanation {
   const start = { ...settled.start, relativeError: 0 };
@@ -125,6 +128,7 @@ function concluded({ frame, candidates, stated, thickWindow, settled }: Contende
     nextStart(settled.start, round, stated),
     Float64Array.from(members, (e) => x[e]),
     stated,
+    isHopeless(frame, round) ? BRIEF_FIT : {},
   );
   const channels = channelMisfit(frame, fit.expected);
   return {

@@ -3,7 +3,7 @@ import { axisStrain, strainedAxis, type StatedInstrument } from '../fit/instrume
 import { firstStart } from './first-start.ts';
 import { settle, type Settled } from './settle.ts';
 import { solveRound } from './round.ts';
-import type { Frame } from './state.ts';
+import { isHopeless, type Frame } from './state.ts';
 
 /** An axis this many prior standard deviations from the stated one may have locked on wrong lines ... */
 const SUSPECT_STRAIN = 2;
@@ -20,6 +20,8 @@ const OTHER_STARTS: readonly (readonly [number, number])[] = [
 ];
 /** Of these, so many are followed to their end. */
 const WORTH_SETTLING = 3;
+/** A hopeless fit's other axes are followed only where they begin below this part of its misfit. */
+const WELL_BELOW = 0.5;
 /** Relative model error under which the starts are compared: axes are still far off. */
 const COARSE = 0.05;
 
@@ -36,12 +38,15 @@ export function settleAxis(
 ): Settled {
   const usual = settle(frame, candidates, firstStart(frame, stated, detector), stated);
   if (!isSuspect(frame, usual, stated)) return usual;
+  const hopeless = isHopeless(frame, usual.round);
   const starts = OTHER_STARTS.map(([offset, gain]) => {
     const start = firstStart(frame, stated, detector, strainedAxis(stated.axis, offset, gain));
-    return { start, merit: solveRound(frame, candidates, { ...start, relativeError: COARSE }).merit };
+    return { start, merit: solveRound(frame, candidates, { ...start, hopeless, relativeError: COARSE }).merit };
   });
   starts.sort((a, b) => a.merit - b.merit);
-  return starts.slice(0, WORTH_SETTLING).reduce((best, { start }) => {
+  // Counts that no axis makes look like a spectrum are not worth the time.
+  const worth = hopeless ? starts.filter(({ merit }) => merit < WELL_BELOW * usual.round.merit) : starts;
+  return worth.slice(0, WORTH_SETTLING).reduce((best, { start }) => {
     const other = settle(frame, candidates, start, stated);
     return other.round.merit < best.round.merit ? other : best;
   }, usual);
