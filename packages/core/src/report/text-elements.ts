@@ -2,7 +2,7 @@ import { elementName } from '../atomic/elements.ts';
 import type { ElementFinding, Rival, SettlingLine } from '../identify/finding.ts';
 import { MATERIALS } from '../pigments/knowledge.ts';
 import { tabulate, wrap } from './layout.ts';
-import { fixed, keV, measured, percent, probabilityText } from './numerals.ts';
+import { fixed, keV, listed, measured, percent, probabilityText } from './numerals.ts';
 import type { LimnerRecord } from './record.ts';
 import { findingsWith, reasonSentence, rivalName } from './sentences.ts';
 
@@ -48,7 +48,21 @@ function argument(finding: ElementFinding): string[] {
   const settling = rivals
     .filter(({ name }) => name.split('+').length <= MOST_ELEMENTS)
     .flatMap((rival) => rival.settling.slice(0, MOST_SETTLING[verdict]).map((line) => settled(finding, rival, line)));
-  return [...wrap(reasonSentence(finding) + setting, 6), ...settling.flatMap((text) => wrap(text, 6, 2))];
+  return [
+    ...wrap(reasonSentence(finding) + setting + entangled(finding), 6),
+    ...settling.flatMap((text) => wrap(text, 6, 2)),
+  ];
+}
+
+/** Correlations worth a sentence. */
+const ENTANGLED = 0.5;
+
+/** Elements whose amounts hang together with this one's: their lines overlap. */
+function entangled({ correlations }: ElementFinding): string {
+  const strong = correlations.filter(({ value }) => Math.abs(value) >= ENTANGLED);
+  if (strong.length === 0) return '';
+  const told = strong.map(({ symbol, value }) => `${symbol} (correlation ${fixed(value, 2)})`);
+  return ` Its counts trade against those of ${listed(told)}.`;
 }
 
 function settled({ symbol }: ElementFinding, rival: Rival, line: SettlingLine): string {
