@@ -1,6 +1,7 @@
 import { symbolOf } from '../atomic/elements.ts';
 import { addScaled } from '../model/column.ts';
-import { SIGMA_TO_FWHM, lineResponse } from '../model/instrument.ts';
+import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
+import { lineResponse } from '../model/instrument.ts';
 import { groupTemplates } from '../model/templates.ts';
 import type { SettlingLine } from './finding.ts';
 import { modelOf } from './model-of.ts';
@@ -29,7 +30,7 @@ export function settlingLines(frame: Frame, round: Round, trial: Trial): Settlin
     const { z } = round.design.templates[e];
     for (const { group, energyEv } of groupTemplates(z, round.design.areas, round.instrument, n)) {
       const { axis } = round.instrument;
-      const half = (lineResponse(round.instrument, energyEv).sigmaEv * SIGMA_TO_FWHM) / 2;
+      const half = (lineResponse(round.instrument, energyEv).sigmaEv * FWHM_PER_SIGMA) / 2;
       const from = Math.max(range.lo, Math.round((energyEv - half - axis.offsetEv) / axis.gainEv));
       const to = Math.min(range.hi, Math.round((energyEv + half - axis.offsetEv) / axis.gainEv) + 1);
       if (to - from < 2) continue;

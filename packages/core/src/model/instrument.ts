@@ -8,9 +8,6 @@ export interface Instrument {
   readonly detector: Detector;
 }
 
-/** sigma = FWHM / SIGMA_TO_FWHM for a Gaussian: 2 sqrt(2 ln 2). */
-export const SIGMA_TO_FWHM = FWHM_PER_SIGMA;
-
 /** Fractional channel of an energy. */
 export function channelOf(axis: EnergyAxis, energyEv: number): number {
   return (energyEv - axis.offsetEv) / axis.gainEv;
@@ -51,7 +48,7 @@ const aboveEdge = (energyEv: number): number =>
 /** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
 export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
   const soft = softness(energyEv);
-  const sigma = (fwhmEv(instrument.detector, energyEv) / SIGMA_TO_FWHM) * (1 + 0.05 * soft);
+  const sigma = (fwhmEv(instrument.detector, energyEv) / FWHM_PER_SIGMA) * (1 + 0.05 * soft);
   const gain = instrument.axis.gainEv;
   return {
     centreEv: energyEv - 6 * soft - EDGE_SHIFT_EV * aboveEdge(energyEv),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import { fwhmEv } from '../detector/resolution.ts';
+import { FWHM_PER_SIGMA, fwhmEv } from '../detector/resolution.ts';
 import { poisson } from '../simulate/poisson.ts';
 import { randomStream } from '../simulate/random.ts';
 import { findPeaks } from './blind-search.ts';
@@ -16,7 +16,7 @@ function search(level: number, planted: readonly { energyEv: number; area: numbe
     const energy = axis.offsetEv + axis.gainEv * i;
     let mean = level * (2 - i / n);
     for (const { energyEv, area } of planted) {
-      const sigma = fwhm(energyEv) / 2.3548;
+      const sigma = fwhm(energyEv) / FWHM_PER_SIGMA;
       mean +=
         ((area * axis.gainEv) / (sigma * Math.sqrt(2 * Math.PI))) * Math.exp(-0.5 * ((energy - energyEv) / sigma) ** 2);
     }

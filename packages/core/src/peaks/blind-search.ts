@@ -1,4 +1,5 @@
 import { gsd } from 'ml-gsd';
+import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { gaussianFwhmToArea } from './shape.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
@@ -59,7 +60,7 @@ function blindPeak(energyEv: number, fwhmEv: number, { net, sigma }: { net: numb
     fwhmEv,
     counts,
     sigma: areaSigma,
-    energySigmaEv: ((fwhmEv / 2.3548) * areaSigma) / Math.max(counts, 1),
+    energySigmaEv: ((fwhmEv / FWHM_PER_SIGMA) * areaSigma) / Math.max(counts, 1),
   };
 }
 

@@ -2,7 +2,8 @@ import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import type { Part } from '../identify/account.ts';
 import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
 import type { Frame } from '../identify/state.ts';
-import { lineResponse, SIGMA_TO_FWHM } from '../model/instrument.ts';
+import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
+import { lineResponse } from '../model/instrument.ts';
 import { findPeaks, type BlindPeak } from '../peaks/blind-search.ts';
 import { linesForPeak } from '../peaks/match-lines.ts';
 import type { Peak } from '../peaks/peak.ts';
@@ -15,7 +16,7 @@ const UNEXPLAINED_SIGMA = 5;
 /** Blind peaks of the counts with the lines that could make them, and the parts of the model that carry them. */
 export function peakList(frame: Frame, fit: SpectrumFit, parts: readonly Part[]): Peak[] {
   const { axis } = fit.at.instrument;
-  const fwhm = (energyEv: number): number => lineResponse(fit.at.instrument, energyEv).sigmaEv * SIGMA_TO_FWHM;
+  const fwhm = (energyEv: number): number => lineResponse(fit.at.instrument, energyEv).sigmaEv * FWHM_PER_SIGMA;
   const admitted = new Set(CANDIDATE_ELEMENTS);
   return findPeaks(frame.counts, axis, frame.range, fwhm).map((peak) => ({
     ...peak,
