@@ -2,19 +2,7 @@
 // (abstract), and overlaps of common practice in paint. Simulated with physics bent away from the fit's own tables.
 import { describe, expect, it } from 'vitest';
 import { identify, simulate, type LimnerRecord } from '@limner/core';
-
-/** Bent physics: one standard deviation each (line ratios and families as the yields' compilations differ). */
-const BENT = {
-  lineRatio: 0.1,
-  family: 0.15,
-  attenuation: 0.05,
-  continuum: 0.1,
-  noise: 0.05,
-  tail: 0.3,
-  window: 0.15,
-  offsetEv: 4,
-  gain: 0.001,
-};
+import { BENT } from './grains.ts';
 
 const MATERIALS: readonly (readonly [string, readonly string[]])[] = [
   ['ZnS', ['Zn', 'S']],
