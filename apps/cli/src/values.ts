@@ -121,3 +121,11 @@ export function portValue(text: string): number {
   }
   return Number(text);
 }
+
+/** 'K/N', the K-th of N shares. */
+export function partValue(option: string, text: string): { readonly k: number; readonly of: number } {
+  const [, k, of] = /^(\d{1,6})\/(\d{1,6})$/.exec(text.trim())?.map(Number) ?? [];
+  if (k === undefined || of === undefined || k < 1 || k > of)
+    throw new UsageError(`${option} ${text}: give the share and how many there are, like 1/8 to 8/8`);
+  return { k, of };
+}

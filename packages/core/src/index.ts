@@ -48,8 +48,8 @@ export { CANDIDATE_ELEMENTS } from './identify/candidates.ts';
 export { MOUNT_NAMES, UnknownMountError } from './identify/mount.ts';
 
 export { MATERIALS, materialById, type Material } from './pigments/knowledge.ts';
-export { matchPigments } from './pigments/match.ts';
-export type { PigmentStanding } from './pigments/standing.ts';
+export { matchGrain, matchPigments, type Match, type MatchContext } from './pigments/match.ts';
+export type { GrainExplanation, PigmentStanding } from './pigments/standing.ts';
 
 export { simulate } from './simulate/simulate.ts';
 export type { SimulationConditions } from './simulate/conditions.ts';
@@ -77,6 +77,10 @@ export {
   summary,
 } from './report/sentences.ts';
 export { years } from './report/text-pigments.ts';
+export { planMeasurement, type MeasurementPlan, type PlannedQuestion, type PlanOptions } from './report/plan.ts';
+export { planText } from './report/plan-text.ts';
 export { readingText } from './report/text.ts';
 export { printable, tabulate, TEXT_WIDTH, wrap } from './report/layout.ts';
+export { DATA_VERSION } from './atomic/version.ts';
+export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
 export { SOFTWARE_VERSION } from './report/version.ts';

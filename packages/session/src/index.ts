@@ -3,5 +3,6 @@
 export { findSpectra, type Found } from './find.ts';
 export { causeOf, InputError, loadSpectrum, type LoadOptions, messageOf, spectrumFrom, tooLarge } from './load.ts';
 export { OutputError } from './output.ts';
+export { inPart, type Part } from './part.ts';
 export { tag, type TagOptions, type TagOutcome } from './tag.ts';
 export type { Failure } from './tables.ts';

@@ -21,7 +21,7 @@ export interface LoadOptions {
 
 /** Reads the spectrum in a file; `where` names it in errors. @throws InputError */
 export async function loadSpectrum(path: string, options: LoadOptions = {}, where = path): Promise<Spectrum> {
-  return spectrumFrom(await readInput(path, where), options, where);
+  return spectrumFrom(await readBytes(path, where), options, where);
 }
 
 /** Reads the spectrum in bytes; `where` names them in errors. @throws InputError */
@@ -33,7 +33,8 @@ export function spectrumFrom(bytes: Uint8Array, options: LoadOptions, where: str
   }
 }
 
-async function readInput(path: string, where: string): Promise<Uint8Array> {
+/** The bytes of a file no larger than a spectrum can be; `where` names it in errors. @throws InputError */
+export async function readBytes(path: string, where: string): Promise<Uint8Array> {
   let file: FileHandle | undefined;
   try {
     file = await open(path);

@@ -1,4 +1,7 @@
-import { mkdir, open, readFile, rename, rm, stat, type FileHandle } from 'node:fs/promises';
+import { createHash, type Hash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { mkdir, open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
+import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { causeOf } from './load.ts';
 
@@ -14,77 +17,146 @@ export interface OutputFile {
   readonly begins: string;
 }
 
+/** Our hidden folder inside the output folder: what is under way, and the finished results. */
+export const HIDDEN = '.limner';
+
+interface Open {
+  readonly file: FileHandle;
+  readonly hash: Hash;
+  bytes: number;
+}
+
 /**
- * Files that appear in a folder all at once: each is written beside its place under a temporary name, and renamed at the end.
- * Only files of this kind are ever replaced, and none is deleted.
+ * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, the last one
+ * last, so that it vouches for the others. Only files of this kind are ever replaced, and none else is deleted.
  */
 export class OutputFolder {
   readonly #folder: string;
-  readonly #files: Map<string, FileHandle>;
+  readonly #run: string;
+  readonly #files: readonly OutputFile[];
+  readonly #open = new Map<string, Open>();
 
-  private constructor(folder: string, files: Map<string, FileHandle>) {
+  private constructor(folder: string, run: string, files: readonly OutputFile[]) {
     this.#folder = folder;
+    this.#run = run;
     this.#files = files;
   }
 
-  /** Makes the folder if needed and opens the temporary files. @throws OutputError */
-  static async open(folder: string, files: readonly OutputFile[]): Promise<OutputFolder> {
-    const handles = new Map<string, FileHandle>();
+  /** Makes the folder if needed and opens the files, with `scratch` ones that never appear. @throws OutputError */
+  static async open(folder: string, files: readonly OutputFile[], scratch: readonly string[]): Promise<OutputFolder> {
+    const output = new OutputFolder(folder, join(folder, HIDDEN, `run-${hostname()}-${process.pid}`), files);
     try {
       await mkdir(folder, { recursive: true });
       for (const file of files) await expectOurs(folder, file);
-      for (const { name } of files) handles.set(name, await open(temporary(folder, name), 'w'));
-      return new OutputFolder(folder, handles);
+      await removeLeftOvers(join(folder, HIDDEN));
+      await mkdir(output.#run, { recursive: true });
+      for (const name of [...files.map((file) => file.name), ...scratch]) {
+        const file = await open(join(output.#run, name), 'w+');
+        output.#open.set(name, { file, hash: createHash('sha256'), bytes: 0 });
+      }
+      return output;
     } catch (error) {
-      await new OutputFolder(folder, handles).discard();
-      if (error instanceof OutputError) throw error;
-      throw new OutputError(`${folder}: the results cannot be written there: ${causeInWriting(error)}`, {
-        cause: error,
-      });
+      await output.discard();
+      throw error instanceof OutputError ? error : cannotWrite(folder, error);
     }
   }
 
-  async append(name: string, text: string): Promise<void> {
+  /** @throws OutputError */
+  async append(name: string, content: string | Uint8Array): Promise<void> {
+    const open = this.#open.get(name)!;
     try {
-      await this.#files.get(name)!.writeFile(text);
+      await open.file.writeFile(content);
     } catch (error) {
-      throw new OutputError(`${join(this.#folder, name)}: ${causeInWriting(error)}`, { cause: error });
+      throw cannotWrite(join(this.#folder, name), error);
     }
+    open.hash.update(content);
+    open.bytes += Buffer.byteLength(content);
   }
 
-  /** Puts every file in its place. */
+  /** Appends what a scratch file holds. @throws OutputError */
+  async appendScratch(name: string, scratch: string): Promise<void> {
+    const chunks = createReadStream(join(this.#run, scratch)) as AsyncIterable<Uint8Array>;
+    for await (const chunk of chunks) await this.append(name, chunk);
+  }
+
+  /** Hash and size of what a file holds now. */
+  digest(name: string): { readonly name: string; readonly sha256: string; readonly bytes: number } {
+    const { hash, bytes } = this.#open.get(name)!;
+    return { name, sha256: hash.copy().digest('hex'), bytes };
+  }
+
+  /** Puts every file in its place. @throws OutputError */
   async commit(): Promise<void> {
-    for (const file of this.#files.values()) {
-      await file.sync();
-      await file.close();
+    try {
+      for (const { file } of this.#open.values()) {
+        await file.datasync();
+        await file.close();
+      }
+      this.#open.clear();
+      const names = this.#files.map(({ name }) => name);
+      await rm(join(this.#folder, names.at(-1)!), { force: true });
+      for (const name of names) await rename(join(this.#run, name), join(this.#folder, name));
+    } catch (error) {
+      throw cannotWrite(this.#folder, error);
     }
-    for (const name of this.#files.keys()) await rename(temporary(this.#folder, name), join(this.#folder, name));
-    this.#files.clear();
   }
 
-  /** Removes the temporary files; what was there before stays as it was. */
+  /** Removes what is under way; what was there before stays as it was. */
   async discard(): Promise<void> {
-    for (const [name, file] of this.#files) {
-      await file.close();
-      await rm(temporary(this.#folder, name), { force: true });
-    }
-    this.#files.clear();
+    for (const { file } of this.#open.values()) await file.close().catch(() => {});
+    this.#open.clear();
+    await rm(this.#run, { recursive: true, force: true }).catch(() => {});
   }
 }
 
-const temporary = (folder: string, name: string): string => join(folder, `.${name}.${process.pid}.part`);
+/** A system error in writing, as one that says what to do. */
+export function cannotWrite(where: string, error: unknown): OutputError {
+  if (error instanceof OutputError) return error;
+  return new OutputError(`${where}: the results cannot be written there: ${causeInWriting(error)}`, { cause: error });
+}
 
 async function expectOurs(folder: string, { name, begins }: OutputFile): Promise<void> {
   const path = join(folder, name);
   const info = await stat(path).catch(() => null);
   if (info === null || (info.isFile() && info.size === 0)) return;
-  const ours = info.isFile() && (await readFile(path, 'utf8')).startsWith(begins);
+  const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
   if (!ours) throw new OutputError(`${path}: something else has this name and is kept; give --out another folder`);
+}
+
+async function beginningOf(path: string, bytes: number): Promise<string> {
+  const file = await open(path);
+  try {
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(bytes), 0, bytes, 0);
+    return buffer.subarray(0, bytesRead).toString('utf8');
+  } finally {
+    await file.close();
+  }
+}
+
+/** Removes what runs on this machine that were killed have left. */
+async function removeLeftOvers(hidden: string): Promise<void> {
+  const ours = `run-${hostname()}-`;
+  for (const name of await readdir(hidden).catch(() => [])) {
+    const pid = name.startsWith(ours) ? Number(name.slice(ours.length)) : NaN;
+    if (Number.isInteger(pid) && (pid === process.pid || !isAlive(pid)))
+      await rm(join(hidden, name), { recursive: true, force: true });
+  }
+}
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0); // asks only
+    return true;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
 }
 
 function causeInWriting(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? error.code : '';
-  if (code === 'ENOSPC') return 'the disk is full';
+  if (code === 'ENOSPC') return 'the disk is full; make room and run the same command again, which goes on from there';
+  if (code === 'EDQUOT' || code === 'EFBIG')
+    return 'your share of the disk is full; make room and run the same command again, which goes on from there';
   if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') return 'you are not allowed to write there';
   if (code === 'EEXIST' || code === 'ENOTDIR') return 'a file has that name; give --out another folder';
   return causeOf(error);

@@ -1,33 +1,26 @@
-import {
-  CANDIDATE_ELEMENTS,
-  type EnergyAxis,
-  identify,
-  type IdentifyOptions,
-  type LimnerRecord,
-  symbolOf,
-} from '@limner/core';
+import type { EnergyAxis, IdentifyOptions } from '@limner/core';
 import { stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { availableParallelism } from 'node:os';
+import { circumstancesOf } from './circumstances.ts';
 import { findSpectra } from './find.ts';
-import { causeOf, InputError, loadSpectrum, messageOf } from './load.ts';
-import { type OutputFile, OutputFolder } from './output.ts';
-import { REPORT_BEGINS, ReportPage } from './report-page.ts';
-import {
-  elementHeading,
-  elementRow,
-  type Failure,
-  FAILURE_HEADING,
-  failureRow,
-  PIGMENT_HEADING,
-  pigmentRows,
-} from './tables.ts';
+import { causeOf, InputError } from './load.ts';
+import { cannotWrite } from './output.ts';
+import type { Part } from './part.ts';
+import { readAll } from './readers.ts';
+import type { Task } from './read-one.ts';
+import { Results, storeIn } from './results.ts';
+import type { Failure } from './tables.ts';
 
 export interface TagOptions extends IdentifyOptions {
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
-  /** Told before each spectrum, and once after the last. */
+  /** Spectra read at the same time; as many as the machine has cores by default. */
+  readonly workers?: number;
+  /** Reads this share of the spectra only. */
+  readonly part?: Part;
+  /** Told before the first spectrum and after each. */
   readonly onProgress?: (done: number, total: number) => void;
-  /** Ends the run between two spectra; nothing is written then. */
+  /** Ends the run between two spectra; what is finished is kept for the next call. */
   readonly signal?: AbortSignal;
 }
 
@@ -35,38 +28,50 @@ export interface TagOutcome {
   /** Spectra in the records. */
   readonly read: number;
   readonly failures: readonly Failure[];
+  /** Spectra that other parts read. */
+  readonly elsewhere: number;
   /** Files that do not look like spectra, below the folder. */
   readonly others: readonly string[];
 }
 
-const SYMBOLS = CANDIDATE_ELEMENTS.map(symbolOf);
-const ELEMENT_HEADING = elementHeading(SYMBOLS);
-
-const OUTPUT_FILES: readonly OutputFile[] = [
-  { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
-  { name: 'elements.csv', begins: 'file,title,sha256,' },
-  { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
-  { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
-  { name: 'report.html', begins: REPORT_BEGINS.trimEnd() },
-];
-
 /**
- * Reads every spectrum in a folder and below it, in order of path, and writes records.ndjson, elements.csv, pigments.csv,
- * failures.csv and report.html into `out`, all at once at the end. The same input gives the same bytes.
+ * Reads every spectrum in a folder and below it and writes records.ndjson, elements.csv, pigments.csv, failures.csv, report.html and
+ * manifest.json into `out`, all at once at the end. The same input gives the same bytes, however many workers read it.
+ * Each finished spectrum is kept in a hidden folder there at once, so that a call after an interrupted one goes on from there.
  * @throws InputError if the folder cannot be read; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
+  const { axis, workers, part, onProgress, signal, ...identifyOptions } = options;
   await expectFolder(folder);
   const { spectra, others } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
   });
-  const output = await OutputFolder.open(out, OUTPUT_FILES);
+  const circumstances = circumstancesOf(identifyOptions, axis);
+  const results = await Results.open(out, { circumstances, part: part ?? null });
+  const shared: Omit<Task, 'name'> = {
+    folder,
+    store: storeIn(out),
+    circumstances: JSON.stringify(circumstances),
+    options: identifyOptions,
+    axis: axis ?? null,
+    part: part ?? null,
+  };
   try {
-    const failures = await writeAll(output, folder, spectra, options);
-    await output.commit();
-    return { read: spectra.length - failures.length, failures, others };
+    let done = 0;
+    onProgress?.(done, spectra.length);
+    signal?.throwIfAborted();
+    const tasks = spectra.map((name) => ({ ...shared, name }));
+    for await (const outcome of readAll(tasks, workers ?? availableParallelism())) {
+      if (outcome.kind === 'not-kept') throw cannotWrite(out, Object.assign(new Error(outcome.message), outcome));
+      await results.add(outcome);
+      onProgress?.(++done, spectra.length);
+      signal?.throwIfAborted();
+    }
+    await results.finish();
+    const { read, failures } = results;
+    return { read, failures, elsewhere: spectra.length - read - failures.length, others };
   } finally {
-    await output.discard();
+    await results.discard();
   }
 }
 
@@ -75,43 +80,4 @@ async function expectFolder(folder: string): Promise<void> {
     throw new InputError(folder, causeOf(error).replace('no such file', 'no such folder'), { cause: error });
   });
   if (!info.isDirectory()) throw new InputError(folder, "this is a file, not a folder; 'limner identify' reads files");
-}
-
-async function writeAll(
-  output: OutputFolder,
-  folder: string,
-  names: readonly string[],
-  options: TagOptions,
-): Promise<Failure[]> {
-  const failures: Failure[] = [];
-  const report = new ReportPage();
-  await output.append('elements.csv', ELEMENT_HEADING);
-  await output.append('pigments.csv', PIGMENT_HEADING);
-  await output.append('failures.csv', FAILURE_HEADING);
-  for (const [done, name] of names.entries()) {
-    options.signal?.throwIfAborted();
-    options.onProgress?.(done, names.length);
-    const result = await recordOf(folder, name, options);
-    if ('reason' in result) {
-      failures.push(result);
-      await output.append('failures.csv', failureRow(result));
-    } else {
-      await output.append('records.ndjson', `${JSON.stringify(result)}\n`);
-      await output.append('elements.csv', elementRow(result, SYMBOLS));
-      await output.append('pigments.csv', pigmentRows(result));
-      report.add(result);
-    }
-  }
-  options.onProgress?.(names.length, names.length);
-  await output.append('report.html', report.text(failures));
-  return failures;
-}
-
-async function recordOf(folder: string, name: string, options: TagOptions): Promise<LimnerRecord | Failure> {
-  try {
-    const { axis } = options;
-    return identify(await loadSpectrum(join(folder, name), { name, ...(axis && { axis }) }), options);
-  } catch (error) {
-    return { file: name, reason: error instanceof InputError ? error.reason : messageOf(error) };
-  }
 }

@@ -1,0 +1,67 @@
+import { bestFitting, CANDIDATE_ELEMENTS, findingsWith, type LimnerRecord, symbolOf } from '@limner/core';
+import { reportRow, reportSection } from './report-parts.ts';
+import { elementHeading, elementRow, pigmentRows } from './tables.ts';
+
+/** All that the output files say of one spectrum, as text ready to be appended, and what grouping needs. */
+export interface Derived {
+  readonly line: string;
+  readonly elements: string;
+  readonly pigments: string;
+  readonly row: string;
+  readonly section: string;
+  readonly cautions: readonly string[];
+  readonly found: Found;
+}
+
+/** What was found in one spectrum, briefly. */
+export interface Found {
+  /** Symbols required by the counts, not from the mounting alone; most counts first. */
+  readonly present: readonly string[];
+  readonly open: readonly string[];
+  /** The material that fits best, if one stands out, with its years of use. */
+  readonly best: Material | null;
+}
+
+export interface Material {
+  readonly id: string;
+  readonly name: string;
+  /** How many others the same elements allow. */
+  readonly alike: number;
+  readonly earliestUse: number | null;
+  readonly latestUse: number | null;
+}
+
+const SYMBOLS = CANDIDATE_ELEMENTS.map(symbolOf);
+export const ELEMENT_SYMBOLS: readonly string[] = SYMBOLS;
+export const ELEMENT_HEADING = elementHeading(SYMBOLS);
+
+export function derive(record: LimnerRecord): Derived {
+  return {
+    line: `${JSON.stringify(record)}\n`,
+    elements: elementRow(record, SYMBOLS),
+    pigments: pigmentRows(record),
+    row: reportRow(record),
+    section: reportSection(record),
+    cautions: record.cautions,
+    found: foundIn(record),
+  };
+}
+
+function foundIn(record: LimnerRecord): Found {
+  const present = findingsWith(record, 'present').filter(({ origin }) => origin !== 'setting');
+  const best = bestFitting(record);
+  const standing = best && record.pigments.find(({ name }) => name === best.name);
+  return {
+    present: present.map(({ symbol }) => symbol),
+    open: findingsWith(record, 'open').map(({ symbol }) => symbol),
+    best: standing
+      ? {
+          id: standing.id,
+          name: standing.name,
+          alike: best.alike.length,
+          earliestUse: standing.earliestUse,
+          latestUse: standing.latestUse,
+        }
+      : null,
+  };
+}

@@ -1,0 +1,121 @@
+import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Circumstances } from './circumstances.ts';
+import { ELEMENT_HEADING } from './derive.ts';
+import { type Manifest, MANIFEST, MANIFEST_BEGINS, manifestText, type Input } from './manifest.ts';
+import { HIDDEN, type OutputFile, OutputFolder } from './output.ts';
+import type { Part } from './part.ts';
+import type { Outcome } from './read-one.ts';
+import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from './report-page.ts';
+import { type Failure, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
+
+/** With more spectra than this the report has no section for each: browsers would choke on it. */
+const MOST_SECTIONS = 500;
+
+/** The last one vouches for the others. */
+const OUTPUT_FILES: readonly OutputFile[] = [
+  { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
+  { name: 'elements.csv', begins: 'file,title,sha256,' },
+  { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
+  { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
+  { name: 'report.html', begins: REPORT_BEGINS.trimEnd() },
+  { name: MANIFEST, begins: MANIFEST_BEGINS },
+];
+const SCRATCH = ['rows', 'sections', 'inputs'] as const;
+
+export interface Told {
+  readonly circumstances: Circumstances;
+  readonly part: Part | null;
+}
+
+/** The output files of a session, written as the outcomes come in; they appear when all is done. Holds no records. */
+export class Results {
+  readonly failures: Failure[] = [];
+  read = 0;
+  readonly #output: OutputFolder;
+  readonly #told: Told;
+  readonly #cautions = new Set<string>();
+  readonly #session = createHash('sha256');
+  #inputs = 0;
+
+  private constructor(output: OutputFolder, told: Told) {
+    this.#output = output;
+    this.#told = told;
+  }
+
+  /** @throws OutputError */
+  static async open(out: string, told: Told): Promise<Results> {
+    const output = await OutputFolder.open(out, OUTPUT_FILES, SCRATCH);
+    const results = new Results(output, told);
+    await output.append('elements.csv', ELEMENT_HEADING);
+    await output.append('pigments.csv', PIGMENT_HEADING);
+    await output.append('failures.csv', FAILURE_HEADING);
+    return results;
+  }
+
+  /** Takes the outcomes in order of path. @throws OutputError */
+  async add(outcome: Exclude<Outcome, { kind: 'not-kept' }>): Promise<void> {
+    const { name, kind, sha256 } = outcome;
+    await this.#addInput({ name, sha256: sha256 === '' ? null : sha256, outcome: kind });
+    if (kind === 'failed') {
+      const failure = { file: name, reason: outcome.reason };
+      this.failures.push(failure);
+      await this.#output.append('failures.csv', failureRow(failure));
+    } else if (kind === 'read') {
+      this.read++;
+      const { line, elements, pigments, row, section, cautions } = outcome.derived;
+      await this.#output.append('records.ndjson', line);
+      await this.#output.append('elements.csv', elements);
+      await this.#output.append('pigments.csv', pigments);
+      await this.#output.append('rows', `${row}\n`);
+      if (this.read <= MOST_SECTIONS) await this.#output.append('sections', `${section}\n`);
+      for (const caution of cautions) this.#cautions.add(caution);
+    }
+  }
+
+  async #addInput(input: Input): Promise<void> {
+    this.#session.update(JSON.stringify([input.name, input.sha256]));
+    await this.#output.append('inputs', `${this.#inputs++ === 0 ? '' : ',\n'}${JSON.stringify(input)}`);
+  }
+
+  /** Completes the files and puts them in their places. @throws OutputError */
+  async finish(): Promise<void> {
+    await this.#writeReport();
+    await this.#writeManifest();
+    await this.#output.commit();
+  }
+
+  async #writeReport(): Promise<void> {
+    const sections = this.read <= MOST_SECTIONS;
+    const { read: spectra, failures } = this;
+    const content = { spectra, samples: '', failures, cautions: [...this.#cautions], sections };
+    await this.#output.append('report.html', reportHead(content));
+    await this.#output.appendScratch('report.html', 'rows');
+    await this.#output.append('report.html', reportMiddle(content));
+    if (sections) await this.#output.appendScratch('report.html', 'sections');
+    await this.#output.append('report.html', REPORT_END);
+  }
+
+  async #writeManifest(): Promise<void> {
+    const outputs = OUTPUT_FILES.filter(({ name }) => name !== MANIFEST).map(({ name }) => this.#output.digest(name));
+    const { circumstances, part } = this.#told;
+    const [before, after] = manifestText({ ...circumstances, part, session: this.#session.digest('hex'), outputs });
+    await this.#output.append(MANIFEST, before);
+    await this.#output.appendScratch(MANIFEST, 'inputs');
+    await this.#output.append(MANIFEST, after);
+  }
+
+  /** Removes what is under way, if anything is. */
+  discard(): Promise<void> {
+    return this.#output.discard();
+  }
+}
+
+/** Where the finished results of a session are kept. */
+export const storeIn = (out: string): string => join(out, HIDDEN, 'results');
+
+/** The manifest of an output folder. @throws when there is none */
+export async function manifestIn(out: string): Promise<Manifest> {
+  return JSON.parse(await readFile(join(out, MANIFEST), 'utf8')) as Manifest;
+}
