@@ -179,7 +179,12 @@ function pigment(id: string, name: string, more: Partial<PigmentStanding>): Pigm
     standing: 'allowed',
     score: 0.5,
     reason: '',
+    group: 1,
+    massFraction: null,
+    beside: [],
+    deltaC: 0,
     lookalikes: [],
+    toldApartBy: [],
     followUp: '',
     hazard: 'none',
     earliestUse: null,
@@ -267,6 +272,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     },
     elements: elements(),
     pigments: pigments(),
+    explanations: [],
     ledger: [...entries, { part: 'unexplained', name: 'unexplained', counts: counted - explained }],
     peaks: [
       {

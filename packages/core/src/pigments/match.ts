@@ -1,116 +1,159 @@
-import type { ElementFinding } from '../identify/finding.ts';
-import { formulaOf, knownLookalikes, type Material, MATERIALS } from './knowledge.ts';
-import { allowance, exclusion } from './reason.ts';
-import { type FindingMap, requirementsOf } from './requirement.ts';
-import type { PigmentStanding } from './standing.ts';
-import { isTelling, seenAmounts, type SeenAmount, weigh, type Weight } from './weigh.ts';
+import type { ElementFinding, Measured } from '../identify/finding.ts';
+import { isTelling } from './evidence.ts';
+import { type Combination, type Group, grouped } from './group.ts';
+import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } from './knowledge.ts';
+import type { Mixture } from './mixture.ts';
+import { allowance, exclusion, type FindingMap } from './reason.ts';
+import type { GrainExplanation, PigmentStanding } from './standing.ts';
+import { type Candidate, weigh, type Weighed } from './weigh.ts';
 
 export interface MatchContext {
-  /** What the grain sits on or in, in words or symbols ('carbon', 'epoxy', 'Au'); empty or absent: not stated. */
-  readonly mount?: readonly string[];
+  /** The materials to choose from; all known ones if left out. */
+  readonly materials?: readonly Material[];
 }
 
-/** Score factor of a contaminant that a stated mounting does not mention. Chosen, as the others in weigh.ts. */
-const UNMENTIONED_FACTOR = 0.6;
-
-interface Likenesses {
-  /** Ids of the allowed materials by their visible required elements. */
-  readonly groups: ReadonlyMap<string, string[]>;
-  readonly allowed: ReadonlySet<string>;
+/** What one spectrum says about the materials, and about the grain as a whole. */
+export interface Match {
+  /** Allowed ones first, group by group, then those ruled out by id. */
+  readonly pigments: PigmentStanding[];
+  /** Best explanations of the grain, best first, no two of the same groups. */
+  readonly explanations: GrainExplanation[];
 }
 
-/** Classes by how readily one thinks of them for a grain of paint. */
-const USUAL_FIRST = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'alteration', 'contaminant'];
+/** Explanations told. */
+const MOST_EXPLANATIONS = 6;
 
-interface Candidate {
-  readonly material: Material;
-  readonly weight: Weight;
-  readonly excluded: string | null;
-  readonly score: number;
+/** What one spectrum allows and rules out of all known materials. Deterministic. */
+export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
+  return matchGrain(findings, context).pigments;
 }
 
 /**
- * What one spectrum allows and rules out of all known materials, from the verdicts, limits and mass fractions of its
- * elements. Allowed ones first, by falling score, at equal score what was painted with before what it turned into or came
- * with, then by id; then those ruled out, by id. Deterministic.
+ * Matches materials, alone and in mixtures of up to three beside medium and mounting, to the amounts that a spectrum's findings
+ * state. The amounts are the fit's, per unit of mass fraction in the matrix they make up, so that holding them against the
+ * stoichiometry is the forward model at the spectrum's own beam, take-off angle and absorption; each amount counts with its own
+ * uncertainty by counting, by the physics and by the spread of the material. Deterministic.
  */
-export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
+export function matchGrain(findings: readonly ElementFinding[], context: MatchContext = {}): Match {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const seen = seenAmounts(findings);
-  const candidates = MATERIALS.map((material) => candidateOf(material, bySymbol, seen, context));
-  const allowed = candidates.filter(({ excluded }) => excluded === null);
-  const likenesses = { groups: groupByElements(allowed), allowed: new Set(allowed.map(({ material }) => material.id)) };
-  return candidates
-    .map((candidate) => standingOf(candidate, likenesses))
-    .sort(
-      (a, b) =>
-        Number(a.standing === 'ruled-out') - Number(b.standing === 'ruled-out') ||
-        b.score - a.score ||
-        USUAL_FIRST.indexOf(a.class) - USUAL_FIRST.indexOf(b.class) ||
-        (a.id < b.id ? -1 : 1),
-    );
-}
-
-function candidateOf(
-  material: Material,
-  findings: FindingMap,
-  seen: readonly SeenAmount[],
-  context: MatchContext,
-): Candidate {
-  const weight = weigh(material, requirementsOf(material, findings), findings, seen);
-  const excluded = exclusion(material, weight);
-  const factor = isUnmentioned(material, context.mount ?? []) ? UNMENTIONED_FACTOR : 1;
-  return { material, weight, excluded, score: excluded === null ? round(weight.score * factor) : 0 };
-}
-
-/** A contaminant shares no word ('gold' of 'gold-coat') and no required element with a mounting that is stated. */
-function isUnmentioned({ class: kind, id, name, required }: Material, mount: readonly string[]): boolean {
-  if (kind !== 'contaminant' || mount.length === 0) return false;
-  const own = new Set([...required, ...`${id} ${name}`.toLowerCase().split(/[^a-z]+/)]);
-  return !mount.some(
-    (entry) => own.has(entry) || entry.split(/[^A-Za-z]+/).some((word) => own.has(word.toLowerCase())),
+  const weighed = weigh(findings, context.materials ?? MATERIALS);
+  const { groups, combinations } = grouped(weighed);
+  const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
+  const allowed = groups.flatMap((group, index) =>
+    group.members.map((candidate) => allowedStanding(candidate, group, index + 1, weighed, bySymbol, allowedIds)),
   );
-}
-
-/** Ids of the allowed materials by their visible required elements. */
-function groupByElements(allowed: readonly Candidate[]): Map<string, string[]> {
-  const groups = new Map<string, string[]>();
-  for (const { material } of allowed) {
-    const key = visibleElements(material);
-    groups.set(key, [...(groups.get(key) ?? []), material.id]);
-  }
-  return groups;
-}
-
-function visibleElements({ required }: Material): string {
-  return required.filter(isTelling).sort().join(' ');
-}
-
-function standingOf({ material, weight, excluded, score }: Candidate, likenesses: Likenesses): PigmentStanding {
+  const ruledOut = weighed.candidates
+    .filter(({ allowed }) => !allowed)
+    .map((candidate) => ruledOutStanding(candidate, weighed, bySymbol))
+    .sort((a, b) => (a.id < b.id ? -1 : 1));
   return {
-    id: material.id,
-    name: material.name,
-    formula: formulaOf(material),
-    class: material.class,
-    hue: material.hue,
-    standing: excluded === null ? 'allowed' : 'ruled-out',
-    score,
-    reason: excluded ?? allowance(weight),
-    lookalikes: excluded === null ? lookalikesOf(material, likenesses) : [],
-    followUp: material.followUp,
-    hazard: material.hazard,
-    earliestUse: material.earliest,
-    latestUse: material.latest,
+    pigments: [...allowed, ...ruledOut],
+    explanations: combinations
+      .slice(0, MOST_EXPLANATIONS)
+      .map((combination) => explanationOf(combination, groups, weighed)),
   };
 }
 
-/** Allowed materials with the same visible required elements, and those the knowledge names, sorted by id. */
-function lookalikesOf(material: Material, { groups, allowed }: Likenesses): string[] {
-  const same = groups.get(visibleElements(material)) ?? [];
+function allowedStanding(
+  candidate: Candidate,
+  group: Group,
+  number: number,
+  weighed: Weighed,
+  findings: FindingMap,
+  allowed: ReadonlySet<string>,
+): PigmentStanding {
+  const { material, best, part, needed } = candidate;
   const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id));
-  return [...new Set([...same, ...known])].filter((id) => id !== material.id).sort();
+  const own = group.members.map((member) => member.material.id);
+  const lookalikes = [...new Set([...own, ...known])].filter((id) => id !== material.id).sort();
+  return {
+    ...described(material),
+    standing: 'allowed',
+    score: round(group.score),
+    group: number,
+    massFraction: best !== null && needed ? fractionOf(best, best.parts.indexOf(part)) : null,
+    beside: best === null ? [] : best.parts.filter((other) => other !== part).map((other) => other.material.id),
+    deltaC: deltaOf(best, weighed),
+    reason: allowance(candidate, findings),
+    lookalikes,
+    toldApartBy: techniques(material.id, lookalikes),
+  };
 }
 
-function round(score: number): number {
-  return Math.round(score * 1e4) / 1e4;
+function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: FindingMap): PigmentStanding {
+  const nothing = { score: 0, group: null, massFraction: null, beside: [], lookalikes: [], toldApartBy: [] };
+  return {
+    ...described(candidate.material),
+    ...nothing,
+    standing: 'ruled-out',
+    deltaC: deltaOf(candidate.best, weighed),
+    reason: exclusion(candidate, weighed, findings),
+  };
+}
+
+function described(material: Material) {
+  const { id, name, hue, followUp, hazard, earliest, latest } = material;
+  const years = { earliestUse: earliest, latestUse: latest };
+  return { id, name, formula: formulaOf(material), class: material.class, hue, followUp, hazard, ...years };
+}
+
+function deltaOf(best: Mixture | null, { mixtures }: Weighed): number | null {
+  return best === null ? null : round(Math.max(0, 2 * (mixtures[0].lnWeight - best.lnWeight)));
+}
+
+/** Techniques of the stated look-alike sets that hold the material and another allowed one. */
+function techniques(id: string, lookalikes: readonly string[]): string[] {
+  const others = new Set(lookalikes);
+  const sets = LOOKALIKE_SETS.filter(
+    ({ members }) => members.includes(id) && members.some((other) => others.has(other)),
+  );
+  return [...new Set(sets.map(({ toldApartBy }) => toldApartBy))];
+}
+
+function explanationOf(
+  { mixture, groups: own, score }: Combination,
+  groups: readonly Group[],
+  { evidence, same }: Weighed,
+): GrainExplanation {
+  const parts = mixture.parts.map((part, m) => {
+    // Of the materials that this fit does for, the first of the group stands for them.
+    const { material } = own[m].members.find((member) => same.get(part)!.includes(member.part))!;
+    const { id, name } = material;
+    return { id, name, group: groups.indexOf(own[m]) + 1, massFraction: fractionOf(mixture, m) };
+  });
+  parts.sort((a, b) => b.massFraction.value - a.massFraction.value);
+  const met = evidence.amounts.filter(({ kind }) => kind === 'measured').length;
+  return {
+    name: nameOf(parts.map(({ name }) => name)),
+    parts,
+    score: round(score),
+    chi2: round(mixture.chi2),
+    degrees: Math.max(0, met - parts.length),
+    leftOver: leftOverOf(mixture, evidence.amounts),
+  };
+}
+
+/** 'Vermilion with Lead white and Chalk'. */
+function nameOf(names: readonly string[]): string {
+  if (names.length === 0) return 'Medium and mounting alone';
+  const [first, ...others] = names;
+  return others.length === 0 ? first : `${first} with ${others.join(' and ')}`;
+}
+
+function leftOverOf({ held }: Mixture, amounts: Weighed['evidence']['amounts']): GrainExplanation['leftOver'] {
+  return amounts
+    .flatMap(({ symbol, kind, value }, i) =>
+      kind === 'measured' && isTelling(symbol) && held[i] < value / 2
+        ? [{ symbol, massFraction: value - held[i] }]
+        : [],
+    )
+    .sort((a, b) => b.massFraction - a.massFraction);
+}
+
+function fractionOf({ fractions, relative }: Mixture, m: number): Measured {
+  return { value: fractions[m], sigma: fractions[m] * relative[m] };
+}
+
+function round(value: number): number {
+  return Math.round(value * 1e4) / 1e4;
 }

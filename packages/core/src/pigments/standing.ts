@@ -1,4 +1,5 @@
 import { Type, type Static } from 'typebox';
+import { Measured } from '../identify/finding.ts';
 
 /** What one spectrum says about one material of the knowledge. */
 export const PigmentStanding = Type.Object({
@@ -9,12 +10,27 @@ export const PigmentStanding = Type.Object({
   class: Type.String(),
   hue: Type.String(),
   standing: Type.Union([Type.Literal('allowed'), Type.Literal('ruled-out')]),
-  /** 0 to 1: how well the spectrum fits this candidate; comparable between candidates of one spectrum only. */
+  /**
+   * 0 to 1: share of the weight of all explanations (combinations of up to three groups of materials, each of them needed) that
+   * need this material or another of its group. Weight is the likelihood of the measured amounts under the best
+   * mixture, times e^-4 per material; usualness has
+   * no part in it. A material that no explanation needs, but that may be a fair part of the grain, gets its own small share, and so does one that is not testable.
+   */
   score: Type.Number({ minimum: 0, maximum: 1 }),
+  /** Number of its group, 1 the best: materials whose amounts this spectrum cannot tell apart; null where ruled out. */
+  group: Type.Union([Type.Integer({ minimum: 1 }), Type.Null()]),
+  /** Mass fraction in its best explanation, with counting and physics in sigma; null where ruled out or not testable. */
+  massFraction: Type.Union([Measured, Type.Null()]),
+  /** The other materials of that explanation (ids). */
+  beside: Type.Array(Type.String()),
+  /** How much worse its best explanation is than the best of all: difference of -2 ln(weight); null where none was worth a fit. */
+  deltaC: Type.Union([Type.Number(), Type.Null()]),
   /** Why allowed or ruled out, one sentence. */
   reason: Type.String(),
   /** Entries that the same elements allow equally (ids). */
   lookalikes: Type.Array(Type.String()),
+  /** What tells it from them, where the knowledge says so. */
+  toldApartBy: Type.Array(Type.String()),
   /** The technique that decides between them. */
   followUp: Type.String(),
   hazard: Type.String(),
@@ -23,3 +39,25 @@ export const PigmentStanding = Type.Object({
   latestUse: Type.Union([Type.Integer(), Type.Null()]),
 });
 export type PigmentStanding = Static<typeof PigmentStanding>;
+
+/** An explanation of the whole grain: materials that together hold the measured amounts, medium and mounting apart. */
+export const GrainExplanation = Type.Object({
+  /** 'Vermilion with Lead white', the most of it first; one material of each group stands for all of the group. */
+  name: Type.String(),
+  parts: Type.Array(
+    Type.Object({
+      id: Type.String(),
+      name: Type.String(),
+      group: Type.Integer({ minimum: 1 }),
+      massFraction: Measured,
+    }),
+  ),
+  /** Share of the weight of all explanations, 0 to 1. */
+  score: Type.Number({ minimum: 0, maximum: 1 }),
+  /** Squared deviations of the amounts, and how many amounts beyond the fitted fractions there were to meet. */
+  chi2: Type.Number(),
+  degrees: Type.Integer(),
+  /** Elements of which it holds less than half, strongest first. */
+  leftOver: Type.Array(Type.Object({ symbol: Type.String(), massFraction: Type.Number() })),
+});
+export type GrainExplanation = Static<typeof GrainExplanation>;

@@ -1,188 +1,131 @@
-import { atomicWeight, zOf } from '../atomic/elements.ts';
 import type { ElementFinding } from '../identify/finding.ts';
-import { type Counterargument, fractionIn, type Material } from './knowledge.ts';
-import { type FindingMap, measuredOf, type Requirement, type RequirementState } from './requirement.ts';
+import { sameParts } from './alike.ts';
+import { type Evidence, evidenceOf, isTelling, reduced } from './evidence.ts';
+import type { Material } from './knowledge.ts';
+import { fitMixture, type Mixture, PART_PENALTY } from './mixture.ts';
+import { isTellingMaterial, type Part, partOf } from './part.ts';
+import { Fits, isWorthTrying, searchMixtures } from './search.ts';
 
-/** Below fluorine the spectrum says nothing about a material: resin, medium and carbonate hold C, N and O too. */
-export const LIGHTEST_TELLING_Z = 9;
+/** A material whose best explanation is this far below the best of all in ln(weight), a three-hundredth, is ruled out. Chosen. */
+export const MOST_BELOW = Math.log(300);
+/** Part of the grain which a material that is not needed must be able to make up. */
+export const FAIR_PART = 0.25;
+/** Explanations beside whose parts a material that is not needed is tried. */
+const TRIED_BESIDE = 3;
 
-/** Score factor of a required element by its state. Chosen, not measured; they only order candidates of one spectrum. */
-const STATE_FACTOR: Record<RequirementState, number> = { met: 1, unsure: 0.6, hidden: 0.5, faint: 0.4, missing: 0 };
-/** Factors, chosen likewise: for each counterargument; for a required element that the mounting brings; without telling elements. */
-const AGAINST_FACTOR = 0.4;
-const SETTING_FACTOR = 0.5;
-/** Factor by the number of telling required elements that are present: two or three together say more than one. */
-const CONCURRENCE = [0.4, 0.7, 0.9, 1];
-const UNTELLING_FACTOR = 0.15;
-/** Score left when an element falls far short of its ratio to the telling one, and when it far exceeds it (a neighbour's). */
-const DEFICIT_FLOOR = 0.25;
-const EXCESS_FLOOR = 0.6;
-/** Score left when the material explains nothing of what is seen. */
-const EXPLAINED_FLOOR = 0.1;
-/** Companions count half, and up to this share of the material. */
-const COMPANION_WEIGHT = 0.5;
-const COMPANION_SHARE = 0.3;
-/** A material that, with two standard deviations granted, carries less than this of its telling element is ruled out as its carrier. */
-const LEAST_CARRIED = 0.2;
-
-/** How a material weighs against one spectrum. */
-export interface Weight {
-  readonly requirements: readonly Requirement[];
-  /** Share of the analysed mass the measured required elements allow together; null when none is measured. */
-  readonly share: number | null;
-  /** Part of the visible mass (fluorine and up, not of the mounting) the material explains, 0 to 1. */
-  readonly explained: number;
-  /** Part of its telling element the material explains, 0 to 1: a lesser part of a mixture may be the only carrier of it. */
-  readonly carried: number;
-  /** Agreement of the measured ratios with the formula, 0 to 1. */
-  readonly agreement: number;
-  /** The required element that allows the least of the material, with the part of the telling element it leaves carried. */
-  readonly shortfall: { readonly of: Requirement; readonly to: Requirement; readonly carried: number } | null;
-  readonly against: readonly (Counterargument & { readonly measured: number })[];
-  /** Elements seen that need another material, strongest first. */
-  readonly leftOver: readonly { readonly symbol: string; readonly massFraction: number }[];
-  readonly telling: boolean;
-  readonly score: number;
+/** A material weighed against one spectrum. */
+export interface Candidate {
+  readonly material: Material;
+  /** As the amounts see it. */
+  readonly part: Part;
+  /** Alone at its best amount; null where its elements leave no room worth a fit, or nothing telling is in it. */
+  readonly alone: Mixture | null;
+  /** The best explanation that holds it; null as for `alone`. */
+  readonly best: Mixture | null;
+  /** That explanation needs it; else it is only compatible with being a fair part beside the others. */
+  readonly needed: boolean;
+  /** All of it that could tell is carbon, nitrogen and oxygen, as in resin, medium and coating, or hidden from this spectrum. */
+  readonly untestable: boolean;
+  readonly allowed: boolean;
 }
 
-/** A telling element seen in the specimen, with its mass fraction and the weight of its verdict. */
-export interface SeenAmount {
-  readonly symbol: string;
-  readonly amount: number;
-  readonly certain: boolean;
-  /** 1 if present, else its probability. */
-  readonly weight: number;
+export interface Weighed {
+  readonly evidence: Evidence;
+  /** In the order of the materials. */
+  readonly candidates: readonly Candidate[];
+  /** Explanations in which every part is needed, best first; one stands for all that one fit does for. Never empty. */
+  readonly mixtures: readonly Mixture[];
+  /** For each part of a mixture, the materials one fit does for. */
+  readonly same: ReadonlyMap<Part, readonly Part[]>;
 }
 
-/** The telling elements seen, except those of the mounting. */
-export function seenAmounts(findings: readonly ElementFinding[]): SeenAmount[] {
-  return findings
-    .filter(({ symbol, origin }) => isTelling(symbol) && origin !== 'setting')
-    .map((finding) => {
-      const certain = finding.verdict === 'present';
-      const amount = measuredOf(finding)?.value ?? 0;
-      return { symbol: finding.symbol, amount, certain, weight: certain ? 1 : finding.probability };
-    })
-    .filter(({ amount }) => amount > 0)
-    .sort((a, b) => b.amount - a.amount || (a.symbol < b.symbol ? -1 : 1));
-}
-
-export function weigh(
-  material: Material,
-  requirements: readonly Requirement[],
-  findings: FindingMap,
-  seen: readonly SeenAmount[],
-): Weight {
-  const measured = requirements.filter((requirement) => requirement.measured !== null);
-  const share = measured.length === 0 ? null : Math.min(1, ...measured.map(shareBy));
-  const telling = requirements.some(({ symbol }) => isTelling(symbol));
-  const agreement = ratioAgreement(measured);
-  const { explained, carried, leftOver } = explainedPart(material, share ?? 0, requirements, seen);
-  const against = counterarguments(material, findings);
-  const states = requirements.reduce(
-    (product, { state, fromSetting }) => product * STATE_FACTOR[state] * (fromSetting ? SETTING_FACTOR : 1),
-    1,
+/** Weighs all materials, alone and in mixtures of up to three, against what the findings say of the amounts. */
+export function weigh(findings: readonly ElementFinding[], materials: readonly Material[]): Weighed {
+  const all = evidenceOf(findings);
+  const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
+  const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));
+  const evidence = reduced(all, new Set(worth.flatMap((material) => placesIn(rooms.get(material)!))));
+  const fits = new Fits(evidence);
+  const alone = new Map(worth.map((material) => partOf(material, evidence)).map((part) => [part, fits.of([part])]));
+  const groups = sameParts(alone, evidence);
+  const mixtures = searchMixtures(
+    fits,
+    groups.map(([head]) => head),
   );
-  const score =
-    states *
-    agreement *
-    (EXPLAINED_FLOOR + ((1 - EXPLAINED_FLOOR) * (explained + carried)) / 2) *
-    AGAINST_FACTOR ** against.length *
-    (telling ? concurrence(requirements) : UNTELLING_FACTOR) *
-    (share === null ? EXPLAINED_FLOOR : 1);
-  return {
-    requirements,
-    share,
-    explained,
-    carried,
-    agreement,
-    shortfall: grossShortfall(measured),
-    against,
-    leftOver,
-    telling,
-    score: Math.round(score * 1e4) / 1e4,
-  };
-}
-
-export function isTelling(symbol: string): boolean {
-  return (zOf(symbol) ?? 0) >= LIGHTEST_TELLING_Z;
-}
-
-function concurrence(requirements: readonly Requirement[]): number {
-  const met = requirements.filter(({ state, symbol }) => state === 'met' && isTelling(symbol)).length;
-  return CONCURRENCE[Math.min(met, CONCURRENCE.length - 1)];
-}
-
-function shareBy({ measured, fraction }: Requirement): number {
-  return measured!.value / fraction;
-}
-
-/**
- * Each required element against the first, the telling one: exp(-chi2 / 2n) of the logarithmic deviations, deficits and
- * excesses apart, since a neighbour can add to an element but nothing can take it away.
- */
-function ratioAgreement([telling, ...others]: readonly Requirement[]): number {
-  if (others.length === 0) return 1;
-  const deviations = others.map(
-    (other) => Math.log(shareBy(other) / shareBy(telling)) / Math.hypot(other.doubt, telling.doubt),
-  );
-  const agreement = (side: readonly number[], floor: number) =>
-    floor + (1 - floor) * Math.exp(-side.reduce((sum, d) => sum + d * d, 0) / (2 * others.length));
-  return (
-    agreement(
-      deviations.filter((d) => d < 0),
-      DEFICIT_FLOOR,
-    ) *
-    agreement(
-      deviations.filter((d) => d > 0),
-      EXCESS_FLOOR,
-    )
-  );
-}
-
-/** The first required element is the telling one: how much of it can the scarcest other one go with? */
-function grossShortfall(measured: readonly Requirement[]): Weight['shortfall'] {
-  const [to, ...others] = measured;
-  if (others.length === 0 || !isTelling(to.symbol)) return null;
-  const of = others.reduce((least, other) => (shareBy(other) < shareBy(least) ? other : least));
-  const carried = shareBy(of) / shareBy(to);
-  return carried * Math.exp(2 * Math.hypot(of.doubt, to.doubt)) < LEAST_CARRIED ? { of, to, carried } : null;
-}
-
-function explainedPart(
-  material: Material,
-  share: number,
-  requirements: readonly Requirement[],
-  seen: readonly SeenAmount[],
-): Pick<Weight, 'explained' | 'carried' | 'leftOver'> {
-  const doubt = requirements.reduce((most, requirement) => Math.max(most, requirement.doubt), 0);
-  let [total, explained, carriedTelling] = [0, 0, 0];
-  const leftOver: { symbol: string; massFraction: number }[] = [];
-  for (const { symbol, amount, certain, weight } of seen) {
-    const own = Math.min(amount, share * fractionIn(material, symbol) * Math.exp(doubt));
-    const companion = material.companions.includes(symbol) ? COMPANION_WEIGHT : 0;
-    const carried = own + companion * Math.min(amount - own, share * COMPANION_SHARE);
-    total += weight * amount;
-    explained += weight * carried;
-    if (symbol === material.required[0]) carriedTelling = carried / amount;
-    if (certain && amount - carried > 0.5 * amount) leftOver.push({ symbol, massFraction: amount - carried });
-  }
-  leftOver.sort((a, b) => b.massFraction - a.massFraction || (a.symbol < b.symbol ? -1 : 1));
-  return { explained: total === 0 ? 0 : explained / total, carried: carriedTelling, leftOver };
-}
-
-function counterarguments(material: Material, findings: FindingMap): Weight['against'] {
-  return material.against
-    .map((argument) => ({ ...argument, measured: atomicRatio(argument.element, argument.per, findings) }))
-    .filter(({ measured, above }) => measured > above);
-}
-
-/** Atoms of `element` per atom of `per` as measured; 0 unless both are present. */
-function atomicRatio(element: string, per: string, findings: FindingMap): number {
-  const [a, b] = [element, per].map((symbol) => {
-    const finding = findings.get(symbol);
-    const amount = finding?.verdict === 'present' ? (measuredOf(finding)?.value ?? 0) : 0;
-    return amount / atomicWeight(zOf(symbol)!);
+  const same = new Map(groups.flatMap((group) => group.map((part) => [part, group] as const)));
+  const best = bestOfEach(groups, mixtures, evidence);
+  const least = mixtures[0].lnWeight - MOST_BELOW;
+  const parts = new Map([...alone.keys()].map((part) => [part.material, part]));
+  const candidates = materials.map((material): Candidate => {
+    const part = parts.get(material);
+    if (part === undefined) {
+      const hidden = rooms.get(material)!;
+      const untestable = hidden.room.most >= FAIR_PART;
+      return { material, part: hidden, alone: null, best: null, needed: false, untestable, allowed: untestable };
+    }
+    const { mixture, needed } = best.get(part)!;
+    const allowed = mixture.lnWeight >= least;
+    return { material, part, alone: alone.get(part)!, best: mixture, needed, untestable: false, allowed };
   });
-  return b > 0 ? a / b : 0;
+  return { evidence, candidates, mixtures, same };
+}
+
+function placesIn({ holds }: Part): number[] {
+  const places: number[] = [];
+  holds.forEach((value, i) => {
+    if (value > 0) places.push(i);
+  });
+  return places;
+}
+
+interface Best {
+  readonly mixture: Mixture;
+  readonly needed: boolean;
+}
+
+/** The best explanation of each part: the best that needs it, or the best beside which it may be a fair part. */
+function bestOfEach(groups: readonly Part[][], mixtures: readonly Mixture[], evidence: Evidence): Map<Part, Best> {
+  const best = new Map<Part, Best>();
+  const least = mixtures[0].lnWeight - MOST_BELOW;
+  for (const group of groups) {
+    const needing = mixtures.find(({ parts }) => parts.includes(group[0]));
+    for (const part of group) {
+      const swapped = needing === undefined ? null : inPlaceOf(needing, group[0], part, evidence);
+      if (swapped !== null && swapped.lnWeight >= least) best.set(part, { mixture: swapped, needed: true });
+      else {
+        const beside = mixtures
+          .slice(0, TRIED_BESIDE)
+          .map((mixture) => asFairPart(mixture, part, evidence))
+          .reduce((a, b) => (b.lnWeight > a.lnWeight ? b : a));
+        best.set(
+          part,
+          swapped !== null && swapped.lnWeight > beside.lnWeight
+            ? { mixture: swapped, needed: true }
+            : { mixture: beside, needed: false },
+        );
+      }
+    }
+  }
+  return best;
+}
+
+function inPlaceOf(mixture: Mixture, head: Part, part: Part, evidence: Evidence): Mixture {
+  if (head === part) return mixture;
+  const parts = mixture.parts.map((other) => (other === head ? part : other));
+  return fitMixture(evidence, parts, mixture.fractions);
+}
+
+/** The mixture with a fair part of something added, or with as much of it as would make up an element that is open. */
+function asFairPart(mixture: Mixture, part: Part, evidence: Evidence): Mixture {
+  const { parts, fractions } = mixture;
+  const held = fractions.reduce((sum, value) => sum + value, 0);
+  if (parts.includes(part)) return mixture;
+  const fair = (FAIR_PART / (1 - FAIR_PART)) * (held || FAIR_PART);
+  const added = evidence.amounts.reduce((least, { kind, symbol, value, counting }, i) => {
+    const asked = value / part.holds[i];
+    return kind === 'at-most' && isTelling(symbol) && value > counting && asked < least ? asked : least;
+  }, fair);
+  const fitted = fitMixture(evidence, [...parts, part], [...fractions, added], parts.length);
+  // A rigid part beside a loose one narrows what is expected; that is no reason for it where it is not needed.
+  return { ...fitted, lnWeight: Math.min(fitted.lnWeight, mixture.lnWeight - PART_PENALTY) };
 }

@@ -9,7 +9,7 @@ import { mountOrigins } from '../identify/mount.ts';
 import { channelEnergies } from '../model/instrument.ts';
 import { cautionsFor } from '../pigments/cautions.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
-import { matchPigments } from '../pigments/match.ts';
+import { matchGrain } from '../pigments/match.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 import { axisSummary } from './axis-summary.ts';
 import { answerClaims, answerWithout } from './claims.ts';
@@ -70,7 +70,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const explanation = explainOrSay(spectrum, fixed);
   const parts = partsOf(explanation.frame, explanation.fit);
   const elements = findingsOf(explanation, origins, options.oxygen);
-  const pigments = matchPigments(elements, { mount: options.mount ?? [] });
+  const { pigments, explanations } = matchGrain(elements);
   const record: LimnerRecord = {
     schema: RECORD_SCHEMA_ID,
     source: { name: spectrum.source.name, sha256: spectrum.source.sha256, title: spectrum.title },
@@ -93,6 +93,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     fit: fitSummary(explanation),
     elements,
     pigments,
+    explanations,
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),

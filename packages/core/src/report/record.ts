@@ -1,7 +1,7 @@
 import { Type, type Static } from 'typebox';
 import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
 import { Peak } from '../peaks/peak.ts';
-import { PigmentStanding } from '../pigments/standing.ts';
+import { GrainExplanation, PigmentStanding } from '../pigments/standing.ts';
 
 export const RECORD_SCHEMA_ID = 'limner-record/1';
 
@@ -98,6 +98,8 @@ export const LimnerRecord = Type.Object({
   }),
   elements: Type.Array(ElementFinding),
   pigments: Type.Array(PigmentStanding),
+  /** What the grain as a whole may be, best first: materials that together hold the measured amounts. */
+  explanations: Type.Array(GrainExplanation),
   ledger: Type.Array(LedgerEntry),
   peaks: Type.Array(Peak),
   claims: Type.Array(ClaimAnswer),
