@@ -4,6 +4,7 @@ import { addClash } from './commands/clash.ts';
 import { addIdentify } from './commands/identify.ts';
 import { addLines } from './commands/lines.ts';
 import { addShow } from './commands/show.ts';
+import { addPlan } from './commands/plan.ts';
 import { addSimulate } from './commands/simulate.ts';
 import { addTag } from './commands/tag.ts';
 import { complain, EXIT, type Io, UsageError } from './io.ts';
@@ -55,7 +56,7 @@ function build(io: Io, exit: (code: number) => void): Command {
       writeErr: (text) => io.stderr.write(text),
       outputError: (text) => complain(io, oneLine(text)),
     });
-  for (const add of [addIdentify, addLines, addTag, addClash, addSimulate, addShow]) add(program, io, exit);
+  for (const add of [addIdentify, addLines, addTag, addClash, addPlan, addSimulate, addShow]) add(program, io, exit);
   return program;
 }
 

@@ -1,0 +1,64 @@
+import { planMeasurement, type PlanOptions, planText } from '@limner/core';
+import { messageOf } from '@limner/session';
+import type { Command } from 'commander';
+import { addReadingOptions, readInput, type ReadingFlags, readingOptions } from '../inputs.ts';
+import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { numberValue } from '../values.ts';
+
+interface Flags extends ReadingFlags {
+  readonly grain?: string;
+  readonly json?: true;
+}
+
+export function addPlan(program: Command, io: Io, exit: (code: number) => void): void {
+  const command = program
+    .command('plan')
+    .summary('what to measure next, where a spectrum leaves something open')
+    .description(
+      'For each element that a spectrum leaves open, simulates further measurements under both explanations and names the cheapest that settles it.',
+    )
+    .argument('<file>', "spectrum to read; '-' is standard input");
+  addReadingOptions(command)
+    .option(
+      '--grain <UM@DENSITY>',
+      'diameter of the grain in um and its density in g/cm3, like 3@8.1: does the beam stay inside?',
+    )
+    .option('--json', 'print the plan as one JSON object')
+    .addHelpText('after', '\nExample:\n  limner plan grain-07.msa --grain 4@6.8')
+    .action(async (file: string, flags: Flags) => exit(await planFile(io, file, flags)));
+}
+
+async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
+  const options = readingOptions(flags);
+  const plan: PlanOptions = {
+    ...options.identify,
+    ...(flags.grain !== undefined && { grain: grainValue(flags.grain) }),
+  };
+  try {
+    const found = planMeasurement(await readInput(io, file, options.axis), plan);
+    io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found));
+    return exitCodeOf(1, 0);
+  } catch (error) {
+    complain(io, messageOf(error));
+    return exitCodeOf(0, 1);
+  }
+}
+
+/** Without the compositions of both explanations: arrays of 99 numbers are for the machine alone. */
+function forJson(plan: ReturnType<typeof planMeasurement>): unknown {
+  return {
+    ...plan,
+    questions: plan.questions.map(({ question: { symbol, z, instead }, ...rest }) => ({ symbol, z, instead, ...rest })),
+  };
+}
+
+/** @throws UsageError */
+function grainValue(text: string): NonNullable<PlanOptions['grain']> {
+  const [diameter = '', density, ...more] = text.split('@');
+  if (density === undefined || more.length > 0)
+    throw new UsageError(`--grain ${text}: give diameter in um and density in g/cm3, like 3@8.1`);
+  return {
+    diameterUm: numberValue('--grain', diameter, 'um', 0.01, 1000),
+    densityGPerCm3: numberValue('--grain', density, 'g/cm3', 0.1, 25),
+  };
+}
