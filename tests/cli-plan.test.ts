@@ -23,7 +23,7 @@ describe('limner plan', () => {
 
   it('says when nothing is open, and gives the same as JSON', async () => {
     const { stdout } = await limner(['plan', YELLOW]);
-    expect(stdout).toMatch(/Nothing is open; no further measurement is proposed/);
+    expect(stdout).toMatch(/Nothing is open; no further\s+measurement is proposed/);
     const json = JSON.parse((await limner(['plan', YELLOW, '--json'])).stdout) as { questions: unknown[] };
     expect(json.questions).toEqual([]);
   });
