@@ -48,7 +48,7 @@ export function conditionsOf(spectrum: Spectrum, options: IdentifyOptions): Cond
       beamKev = { value: Number((landing / 1000).toFixed(1)), origin: 'estimated' };
       warnings.push({
         code: 'beam-above-continuum',
-        text: `The continuum ends at about ${beamKev.value} keV, below the stated beam energy of ${stated} keV: the specimen may have charged. ${beamKev.value} keV is used; lines above it cannot have been excited.`,
+        text: `The continuum ends at about ${beamKev.value} keV, below the stated beam energy of ${stated} keV: the specimen may have charged, or the stated energy is wrong. ${beamKev.value} keV is used; lines above it cannot have been excited.`,
       });
     }
     if (endEv !== null && endEv > stated * 1000 * (1 + BEAM_TOLERANCE)) {
