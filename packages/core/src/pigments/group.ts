@@ -28,10 +28,13 @@ export interface Grouped {
 const USUAL_FIRST = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'alteration', 'contaminant'];
 /** Members of a group whose weights differ by less than this factor are equals. Chosen. */
 const EQUAL = Math.log(3);
+/** Years of use beyond which more do not make a material more usual, and the end of what is still in use. Chosen. */
+const LONG_USE = 2000;
+const PRESENT = 2000;
 
 /**
  * The allowed materials in groups, and what combinations of groups explain the grain. A group is headed by the best material not
- * yet in one; within it, equals stand in the order of their class, then of the materials' file. A combination weighs as much as
+ * yet in one; within it, equals stand in the order of their class, then of how long they were in use, then of the materials' file. A combination weighs as much as
  * its best mixture, so that many like materials gain nothing by their number.
  */
 export function grouped({ candidates, evidence, mixtures, same }: Weighed): Grouped {
@@ -46,11 +49,11 @@ export function grouped({ candidates, evidence, mixtures, same }: Weighed): Grou
   for (const list of lists) list.sort(equalsBy(usual, list[0]));
   const combined = combine(lists, mixtures, same);
   const best = mixtures[0].lnWeight;
-  const total = combined.reduce((sum, { mixture }) => sum + Math.exp(mixture.lnWeight - best), 0);
+  const total = combined.reduce((sum, { lnWeight }) => sum + Math.exp(lnWeight - best), 0);
   const share = (lnWeight: number): number => Math.min(1, Math.exp(lnWeight - best) / total);
   const tested = lists.map((members): Group => {
     const needing = combined.filter((combination) => combination.lists.includes(members));
-    const sum = needing.reduce((part, { mixture }) => part + share(mixture.lnWeight), 0);
+    const sum = needing.reduce((part, { lnWeight }) => part + share(lnWeight), 0);
     return { members, score: Math.min(1, sum || share(bestOf(members))) };
   });
   const hidden = candidates.filter(({ allowed, untestable }) => allowed && untestable).sort(usual);
@@ -61,13 +64,18 @@ export function grouped({ candidates, evidence, mixtures, same }: Weighed): Grou
     combinations: combined.map((combination) => ({
       mixture: combination.mixture,
       groups: combination.lists.map((list) => tested[lists.indexOf(list)]),
-      score: share(combination.mixture.lnWeight),
+      score: share(combination.lnWeight),
     })),
   };
 }
 
 interface Combined {
+  /** The best, or the one of the more usual materials among its equals. */
   readonly mixture: Mixture;
+  /** Of the best. */
+  readonly lnWeight: number;
+  /** Sum of the places of its materials in their groups. */
+  readonly usual: number;
   readonly lists: readonly Candidate[][];
 }
 
@@ -86,9 +94,17 @@ function combine(lists: readonly Candidate[][], mixtures: readonly Mixture[], sa
       .map((list) => lists.indexOf(list))
       .sort((a, b) => a - b)
       .join(' ');
-    if (!combined.has(key)) combined.set(key, { mixture, lists: own });
+    const known = combined.get(key);
+    const usual = placesOf(mixture, own, same);
+    if (known === undefined) combined.set(key, { mixture, lists: own, lnWeight: mixture.lnWeight, usual });
+    else if (usual < known.usual && known.lnWeight - mixture.lnWeight < EQUAL)
+      combined.set(key, { ...known, mixture, lists: own, usual });
   }
   return [...combined.values()];
+}
+
+function placesOf({ parts }: Mixture, lists: readonly Candidate[][], same: Weighed['same']): number {
+  return parts.reduce((sum, part, m) => sum + lists[m].findIndex((member) => same.get(part)!.includes(member.part)), 0);
 }
 
 function bestOf(members: readonly Candidate[]): number {
@@ -97,11 +113,16 @@ function bestOf(members: readonly Candidate[]): number {
 
 type Order = (a: Candidate, b: Candidate) => number;
 
-/** The usual class first, then the order of the materials. */
+/** The usual class first, then what was longest in use, then the order of the materials. */
 function usualFirst(candidates: readonly Candidate[]): Order {
   const place = new Map(candidates.map((candidate, index) => [candidate, index]));
   const usual = ({ material }: Candidate): number => USUAL_FIRST.indexOf(material.class);
-  return (a, b) => usual(a) - usual(b) || place.get(a)! - place.get(b)!;
+  return (a, b) => usual(a) - usual(b) || yearsOfUse(b) - yearsOfUse(a) || place.get(a)! - place.get(b)!;
+}
+
+/** Up to LONG_USE; 0 where its beginning is not known. */
+function yearsOfUse({ material: { earliest, latest } }: Candidate): number {
+  return earliest === null ? 0 : Math.min(LONG_USE, (latest ?? PRESENT) - earliest);
 }
 
 function heaviestFirst(otherwise: Order): Order {

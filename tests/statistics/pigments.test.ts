@@ -1,0 +1,45 @@
+// Materials matched on spectra simulated with bent physics, 2e5 counts, in resin. `npm test` takes a few of them;
+// LIMNER_PIGMENTS=all takes every material at 15 and 20 keV, and as many random pairs.
+import { expect, it } from 'vitest';
+import { MATERIALS } from '../../packages/core/src/pigments/knowledge.ts';
+import { randomStream } from '../../packages/core/src/simulate/random.ts';
+import { matchOf, scoreOf, summaryOf, type Paint } from './pigment-grains.ts';
+
+const ALL = process.env['LIMNER_PIGMENTS'] === 'all';
+const SEED = Number(process.env['LIMNER_SEED'] ?? 500_000);
+/** Of every so many materials one is taken. */
+const STRIDE = ALL ? 1 : 18;
+const PAIRS = ALL ? 540 : 12;
+const BEAMS_KEV = [15, 20];
+const SHARES = [0.25, 0.5, 0.75];
+
+it('a material alone is allowed, and its group comes first', { timeout: 1_800_000 }, () => {
+  const paints = MATERIALS.flatMap(({ id }, index): Paint[] =>
+    index % STRIDE === 0
+      ? BEAMS_KEV.map((beamKev) => ({ parts: [[id, 1]], beamKev, seed: SEED + 100 * index + beamKev }))
+      : [],
+  );
+  const summary = summaryOf(paints.map((paint) => scoreOf(paint, matchOf(paint))));
+  if (ALL) process.stderr.write(`${JSON.stringify(summary, null, 2)}\n`);
+  // The bars of the design: 99 %, 90 %, 3. In few cases one may fail by chance.
+  const chance = 1 / summary.cases;
+  expect(summary.allowed, summary.notAllowed.join('\n')).toBeGreaterThanOrEqual(ALL ? 0.99 : 1 - chance);
+  expect(summary.first, summary.notFirst.join('\n')).toBeGreaterThanOrEqual(0.9);
+  expect(summary.medianGroups).toBeLessThanOrEqual(3);
+});
+
+it('both materials of a pair at 1:3 to 3:1 are allowed', { timeout: 1_800_000 }, () => {
+  const random = randomStream(SEED, 1);
+  const pick = <T>(from: readonly T[]): T => from[Math.floor(from.length * random.uniform())];
+  const paints = Array.from({ length: PAIRS }, (_, index): Paint => {
+    const first = pick(MATERIALS).id;
+    const second = pick(MATERIALS.filter(({ id }) => id !== first)).id;
+    const share = pick(SHARES);
+    const parts = [[first, share] as const, [second, 1 - share] as const];
+    return { parts, beamKev: pick(BEAMS_KEV), seed: SEED + 1_000_000 + 100 * index };
+  });
+  const summary = summaryOf(paints.map((paint) => scoreOf(paint, matchOf(paint))));
+  if (ALL) process.stderr.write(`${JSON.stringify(summary, null, 2)}\n`);
+  const chance = 1 / summary.cases;
+  expect(summary.allowed, summary.notAllowed.join('\n')).toBeGreaterThanOrEqual(ALL ? 0.95 : 1 - chance);
+});
