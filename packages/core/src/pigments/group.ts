@@ -28,6 +28,8 @@ export interface Grouped {
 const USUAL_FIRST = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'alteration', 'contaminant'];
 /** Members of a group whose weights differ by less than this factor are equals. Chosen. */
 const EQUAL = Math.log(3);
+/** A group's members weigh no less than a twentieth of its head: what spreads widely is like much, but explains it worse. Chosen. */
+const MEMBER = Math.log(20);
 /** Years of use beyond which more do not make a material more usual, and the end of what is still in use. Chosen. */
 const LONG_USE = 2000;
 const PRESENT = 2000;
@@ -42,7 +44,10 @@ export function grouped({ candidates, evidence, mixtures, same }: Weighed): Grou
   const heaviest = heaviestFirst(usual);
   const lists: Candidate[][] = [];
   for (const candidate of candidates.filter(({ allowed, best }) => allowed && best !== null).sort(heaviest)) {
-    const list = lists.find(([head]) => areAlike(head.alone!, candidate.alone!, evidence));
+    const list = lists.find(
+      ([head]) =>
+        head.best!.lnWeight - candidate.best!.lnWeight < MEMBER && areAlike(head.alone!, candidate.alone!, evidence),
+    );
     if (list) list.push(candidate);
     else lists.push([candidate]);
   }

@@ -22,6 +22,8 @@ export interface Match {
 
 /** Explanations told. */
 const MOST_EXPLANATIONS = 6;
+/** Squared deviation from which an element counts as left over. */
+const LEFT_FROM = 4;
 
 /** What one spectrum allows and rules out of all known materials. Deterministic. */
 export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
@@ -140,10 +142,13 @@ function nameOf(names: readonly string[]): string {
   return others.length === 0 ? first : `${first} with ${others.join(' and ')}`;
 }
 
-function leftOverOf({ held }: Mixture, amounts: Weighed['evidence']['amounts']): GrainExplanation['leftOver'] {
+function leftOverOf(
+  { held, deviations }: Mixture,
+  amounts: Weighed['evidence']['amounts'],
+): GrainExplanation['leftOver'] {
   return amounts
     .flatMap(({ symbol, kind, value }, i) =>
-      kind === 'measured' && isTelling(symbol) && held[i] < value / 2
+      kind === 'measured' && isTelling(symbol) && deviations[i] > LEFT_FROM && held[i] < value / 2
         ? [{ symbol, massFraction: value - held[i] }]
         : [],
     )

@@ -25,6 +25,9 @@ export const PART_PENALTY = 4;
 /** What any material may hold of any other element, mass fraction, one standard deviation. Chosen. */
 export const IMPURITY = 0.003;
 
+/** What an element costs at most that is left to a material not among the known ones, as chi-square. Chosen. */
+const UNKNOWN = 40;
+
 const MOST_STEPS = 25;
 const STILL = 1e-3;
 const LONGEST_STEP = 1.5;
@@ -185,7 +188,8 @@ function concluded(
     if (kind === 'at-most' && held[i] <= value) return;
     const q = held[i] * Math.exp(doubt[i] * n[i]);
     const sigma = value > q ? excess[i] : counting;
-    deviations[i] = ((value - q) / sigma) ** 2 + n[i] ** 2;
+    const deviation = ((value - q) / sigma) ** 2 + n[i] ** 2;
+    deviations[i] = held[i] < value ? Math.min(UNKNOWN, deviation) : deviation;
     chi2 += deviations[i];
     if (kind !== 'at-most')
       volume += Math.log((sigma ** 2 + (doubt[i] * q) ** 2) / (sigma ** 2 + (physics * q) ** 2)) / 2;
@@ -225,7 +229,8 @@ function solved(normal: Float64Array, right: Float64Array, k: number, fixed: num
 export function quickDeviation({ kind, value, counting, physics }: Amount, held: number): number {
   if (kind === 'at-most' && held <= value) return 0;
   const linear = ((value - held) / Math.hypot(counting, value > held ? IMPURITY : 0)) ** 2;
-  if (held <= counting || linear === 0) return linear;
+  const most = held < value ? UNKNOWN : Infinity;
+  if (held <= counting || linear === 0) return Math.min(most, linear);
   const logarithmic = (Math.log(Math.max(value, counting) / held) / physics) ** 2;
-  return logarithmic === 0 ? 0 : 1 / (1 / linear + 1 / logarithmic);
+  return logarithmic === 0 ? 0 : Math.min(most, 1 / (1 / linear + 1 / logarithmic));
 }

@@ -22,7 +22,7 @@ export interface Room {
   readonly scarcest: Amount | null;
 }
 
-/** A part of the composition that is not required may be missing: a factor of e either way is one standard deviation. Chosen. */
+/** A telling part of the composition that is not required may be missing: a factor of e either way is one standard deviation. Chosen. */
 const NOT_REQUIRED = 1;
 /** Companions, as part of the material's mass, one standard deviation. Chosen. */
 const COMPANION = 0.03;
@@ -44,7 +44,8 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
     const i = place[z];
     if (i < 0 || material.fractions[z] === 0) continue;
     holds[i] = material.fractions[z];
-    loose[i] = required.has(z) ? material.spread : Math.max(NOT_REQUIRED, material.spread);
+    const firm = required.has(z) || z < LIGHTEST_TELLING_Z;
+    loose[i] = firm ? material.spread : Math.max(NOT_REQUIRED, material.spread);
     const most = roomBy(amounts[i], holds[i], loose[i]);
     if (most < room.most) room = { most, scarcest: amounts[i] };
   }
