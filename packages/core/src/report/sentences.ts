@@ -99,7 +99,14 @@ function bestFit(record: LimnerRecord): string {
   const named =
     alike.length > MOST_NAMED ? [...alike.slice(0, MOST_NAMED - 1), `${alike.length - MOST_NAMED + 1} more`] : alike;
   const others = named.length > 0 ? `, which elements alone cannot tell from ${listed(named)}` : '';
-  return `Best fit among the materials known here: ${name}${others}.`;
+  return `Best fit among the materials known here: ${name}${others}.${mixtureSentence(record)}`;
+}
+
+/** The whole grain where it takes more than one material. */
+function mixtureSentence({ explanations: [grain] }: LimnerRecord): string {
+  return grain === undefined || grain.parts.length < 2
+    ? ''
+    : ` The whole grain is best explained by ${grain.name}, or what elements cannot tell from them.`;
 }
 
 /** Why the verdict is what it is, as a sentence, with rivals of many elements counted instead of listed. */
