@@ -7,7 +7,17 @@ import { limner } from './fixtures/cli.ts';
 import { emsaText } from './fixtures/emsa.ts';
 import { folderWith } from './fixtures/folder.ts';
 
-const NAMES = ['elements.csv', 'failures.csv', 'manifest.json', 'pigments.csv', 'records.ndjson', 'report.html'];
+const NAMES = [
+  'datapackage.json',
+  'elements.csv',
+  'failures.csv',
+  'layers.csv',
+  'manifest.json',
+  'pigments.csv',
+  'records.ndjson',
+  'report.html',
+  'ro-crate-metadata.json',
+];
 /** Results that stand in the folder, ours that are kept for a next run left out. */
 const shown = (folder: string): string[] =>
   readdirSync(folder)

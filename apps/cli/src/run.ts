@@ -3,6 +3,8 @@ import { Command, CommanderError } from 'commander';
 import { addClash } from './commands/clash.ts';
 import { addIdentify } from './commands/identify.ts';
 import { addLines } from './commands/lines.ts';
+import { addMerge } from './commands/merge.ts';
+import { addSheet } from './commands/sheet.ts';
 import { addShow } from './commands/show.ts';
 import { addPlan } from './commands/plan.ts';
 import { addSimulate } from './commands/simulate.ts';
@@ -56,7 +58,8 @@ function build(io: Io, exit: (code: number) => void): Command {
       writeErr: (text) => io.stderr.write(text),
       outputError: (text) => complain(io, oneLine(text)),
     });
-  for (const add of [addIdentify, addLines, addTag, addClash, addPlan, addSimulate, addShow]) add(program, io, exit);
+  for (const add of [addIdentify, addLines, addTag, addMerge, addSheet, addClash, addPlan, addSimulate, addShow])
+    add(program, io, exit);
   return program;
 }
 

@@ -129,3 +129,11 @@ export function partValue(option: string, text: string): { readonly k: number; r
     throw new UsageError(`${option} ${text}: give the share and how many there are, like 1/8 to 8/8`);
   return { k, of };
 }
+
+/** The day that SOURCE_DATE_EPOCH (seconds since 1970, the convention of reproducible builds) asks for, YYYY-MM-DD. */
+export function dayValue(env: Readonly<Record<string, string | undefined>>): string | undefined {
+  const seconds = env['SOURCE_DATE_EPOCH'];
+  if (seconds === undefined || seconds === '') return undefined;
+  if (!/^\d{1,11}$/.test(seconds)) throw new UsageError(`SOURCE_DATE_EPOCH=${seconds}: give whole seconds since 1970`);
+  return new Date(1000 * Number(seconds)).toISOString().slice(0, 10);
+}

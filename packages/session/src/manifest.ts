@@ -11,12 +11,16 @@ export interface Input {
   readonly sha256: string | null;
   /** 'elsewhere': another part reads it. */
   readonly outcome: 'read' | 'failed' | 'elsewhere';
+  /** Why it failed. */
+  readonly reason?: string;
 }
 
 /** What a session was read from, with what, and how. */
 export interface Manifest extends Circumstances {
   readonly schema: 'limner-session/1';
   readonly part: Part | null;
+  /** The samples' sheet, whole. */
+  readonly sheet: string | null;
   /** SHA-256 over names and hashes of all inputs: the same for every part of a session. */
   readonly session: string;
   readonly outputs: readonly { readonly name: string; readonly sha256: string; readonly bytes: number }[];
@@ -25,12 +29,13 @@ export interface Manifest extends Circumstances {
 
 /** The manifest's text around its inputs, one of them a line. */
 export function manifestText(rest: Omit<Manifest, 'schema' | 'inputs'>): [before: string, after: string] {
-  const { software, options, part, session, outputs } = rest;
+  const { software, options, part, sheet, session, outputs } = rest;
   const before = [
     `${MANIFEST_BEGINS},`,
     `"software":${JSON.stringify(software)},`,
     `"options":${JSON.stringify(options)},`,
     `"part":${JSON.stringify(part)},`,
+    `"sheet":${JSON.stringify(sheet)},`,
     `"session":${JSON.stringify(session)},`,
     `"outputs":[\n${outputs.map((output) => JSON.stringify(output)).join(',\n')}\n],`,
     '"inputs":[\n',

@@ -1,13 +1,18 @@
 import { createHash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Circumstances } from './circumstances.ts';
-import { ELEMENT_HEADING } from './derive.ts';
+import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
+import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
+import { ELEMENT_HEADING, ELEMENT_SYMBOLS } from './derive.ts';
+import { bySample, type Grain, LAYER_HEADING, layerRows } from './layers.ts';
 import { type Manifest, MANIFEST, MANIFEST_BEGINS, manifestText, type Input } from './manifest.ts';
-import { HIDDEN, type OutputFile, OutputFolder } from './output.ts';
+import { cannotWrite, HIDDEN, type OutputFile, OutputFolder } from './output.ts';
 import type { Part } from './part.ts';
 import type { Outcome } from './read-one.ts';
 import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from './report-page.ts';
+import { samplesSection } from './samples-section.ts';
+import type { Sheet } from './sheet.ts';
 import { type Failure, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
 
 /** With more spectra than this the report has no section for each: browsers would choke on it. */
@@ -19,7 +24,10 @@ const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'elements.csv', begins: 'file,title,sha256,' },
   { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
   { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
+  { name: 'layers.csv', begins: LAYER_HEADING.trimEnd() },
   { name: 'report.html', begins: REPORT_BEGINS.trimEnd() },
+  { name: DATA_PACKAGE, begins: DATA_PACKAGE_BEGINS },
+  { name: CRATE, begins: CRATE_BEGINS },
   { name: MANIFEST, begins: MANIFEST_BEGINS },
 ];
 const SCRATCH = ['rows', 'sections', 'inputs'] as const;
@@ -27,6 +35,9 @@ const SCRATCH = ['rows', 'sections', 'inputs'] as const;
 export interface Told {
   readonly circumstances: Circumstances;
   readonly part: Part | null;
+  readonly sheet: Sheet | null;
+  /** Day of the results, YYYY-MM-DD; the day when the session was begun by default. */
+  readonly date: string | undefined;
 }
 
 /** The output files of a session, written as the outcomes come in; they appear when all is done. Holds no records. */
@@ -35,19 +46,22 @@ export class Results {
   read = 0;
   readonly #output: OutputFolder;
   readonly #told: Told;
+  readonly #date: string;
   readonly #cautions = new Set<string>();
   readonly #session = createHash('sha256');
+  readonly #grains: Grain[] = [];
   #inputs = 0;
 
-  private constructor(output: OutputFolder, told: Told) {
+  private constructor(output: OutputFolder, told: Told, date: string) {
     this.#output = output;
     this.#told = told;
+    this.#date = date;
   }
 
   /** @throws OutputError */
   static async open(out: string, told: Told): Promise<Results> {
     const output = await OutputFolder.open(out, OUTPUT_FILES, SCRATCH);
-    const results = new Results(output, told);
+    const results = new Results(output, told, told.date ?? (await dayIn(out)));
     await output.append('elements.csv', ELEMENT_HEADING);
     await output.append('pigments.csv', PIGMENT_HEADING);
     await output.append('failures.csv', FAILURE_HEADING);
@@ -57,7 +71,8 @@ export class Results {
   /** Takes the outcomes in order of path. @throws OutputError */
   async add(outcome: Exclude<Outcome, { kind: 'not-kept' }>): Promise<void> {
     const { name, kind, sha256 } = outcome;
-    await this.#addInput({ name, sha256: sha256 === '' ? null : sha256, outcome: kind });
+    const reason = kind === 'failed' ? { reason: outcome.reason } : {};
+    await this.#addInput({ name, sha256: sha256 === '' ? null : sha256, outcome: kind, ...reason });
     if (kind === 'failed') {
       const failure = { file: name, reason: outcome.reason };
       this.failures.push(failure);
@@ -71,6 +86,8 @@ export class Results {
       await this.#output.append('rows', `${row}\n`);
       if (this.read <= MOST_SECTIONS) await this.#output.append('sections', `${section}\n`);
       for (const caution of cautions) this.#cautions.add(caution);
+      const place = this.#told.sheet?.placeOf(name);
+      if (place) this.#grains.push({ file: name, place, found: outcome.derived.found });
     }
   }
 
@@ -81,15 +98,19 @@ export class Results {
 
   /** Completes the files and puts them in their places. @throws OutputError */
   async finish(): Promise<void> {
-    await this.#writeReport();
+    const samples = bySample(this.#grains);
+    await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
+    await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
+    await this.#writeReport(samplesSection(samples));
+    await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit();
   }
 
-  async #writeReport(): Promise<void> {
+  async #writeReport(samples: string): Promise<void> {
     const sections = this.read <= MOST_SECTIONS;
     const { read: spectra, failures } = this;
-    const content = { spectra, samples: '', failures, cautions: [...this.#cautions], sections };
+    const content = { spectra, samples, failures, cautions: [...this.#cautions], sections };
     await this.#output.append('report.html', reportHead(content));
     await this.#output.appendScratch('report.html', 'rows');
     await this.#output.append('report.html', reportMiddle(content));
@@ -97,10 +118,25 @@ export class Results {
     await this.#output.append('report.html', REPORT_END);
   }
 
+  async #writeCrate(): Promise<void> {
+    const files = OUTPUT_FILES.filter(({ name }) => name !== CRATE).map(({ name }) => ({
+      name,
+      // The manifest is written after this, since it holds this file's hash.
+      bytes: name === MANIFEST ? null : this.#output.digest(name).bytes,
+    }));
+    await this.#output.append(CRATE, crateText(files, this.read, this.#told.circumstances, this.#date));
+  }
+
   async #writeManifest(): Promise<void> {
     const outputs = OUTPUT_FILES.filter(({ name }) => name !== MANIFEST).map(({ name }) => this.#output.digest(name));
-    const { circumstances, part } = this.#told;
-    const [before, after] = manifestText({ ...circumstances, part, session: this.#session.digest('hex'), outputs });
+    const { circumstances, part, sheet } = this.#told;
+    const [before, after] = manifestText({
+      ...circumstances,
+      part,
+      sheet: sheet?.text ?? null,
+      session: this.#session.digest('hex'),
+      outputs,
+    });
     await this.#output.append(MANIFEST, before);
     await this.#output.appendScratch(MANIFEST, 'inputs');
     await this.#output.append(MANIFEST, after);
@@ -114,6 +150,21 @@ export class Results {
 
 /** Where the finished results of a session are kept. */
 export const storeIn = (out: string): string => join(out, HIDDEN, 'results');
+
+/** Today (UTC), or the day when this session was begun, so that a run that goes on gives the bytes of one that was never cut off. */
+async function dayIn(out: string): Promise<string> {
+  const path = join(out, HIDDEN, 'begun');
+  const begun = await readFile(path, 'utf8').catch(() => '');
+  if (/^\d{4}-\d\d-\d\d$/.test(begun)) return begun;
+  const today = new Date().toISOString().slice(0, 10);
+  try {
+    await mkdir(join(out, HIDDEN), { recursive: true });
+    await writeFile(path, today);
+  } catch (error) {
+    throw cannotWrite(out, error);
+  }
+  return today;
+}
 
 /** The manifest of an output folder. @throws when there is none */
 export async function manifestIn(out: string): Promise<Manifest> {

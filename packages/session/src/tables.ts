@@ -3,7 +3,7 @@ import { stringify } from 'csv-stringify/sync';
 
 type Cell = string | number | null;
 
-const SPECTRUM_COLUMNS = [
+export const SPECTRUM_COLUMNS = [
   'file',
   'title',
   'sha256',
@@ -15,7 +15,7 @@ const SPECTRUM_COLUMNS = [
   'warnings',
 ] as const;
 
-const ELEMENT_COLUMNS = [
+export const ELEMENT_COLUMNS = [
   'verdict',
   'probability',
   'counts',
@@ -92,7 +92,7 @@ export function failureRow({ file, reason }: Failure): string {
  * Comma-separated lines (RFC 4180 quoting). Text that a spreadsheet would take for a formula (it begins with = + - @, tab or
  * carriage return) gets a single quote in front, since titles and file names come from outside; numbers stay numbers.
  */
-function csv(rows: readonly (readonly Cell[])[]): string {
+export function csv(rows: readonly (readonly Cell[])[]): string {
   return rows.length === 0
     ? ''
     : stringify(

@@ -9,6 +9,7 @@ import type { Part } from './part.ts';
 import { readAll } from './readers.ts';
 import type { Task } from './read-one.ts';
 import { Results, storeIn } from './results.ts';
+import { sheetIn } from './sheet.ts';
 import type { Failure } from './tables.ts';
 
 export interface TagOptions extends IdentifyOptions {
@@ -18,6 +19,8 @@ export interface TagOptions extends IdentifyOptions {
   readonly workers?: number;
   /** Reads this share of the spectra only. */
   readonly part?: Part;
+  /** Day to put into the results, YYYY-MM-DD; the day when the session was begun by default. */
+  readonly date?: string;
   /** Told before the first spectrum and after each. */
   readonly onProgress?: (done: number, total: number) => void;
   /** Ends the run between two spectra; what is finished is kept for the next call. */
@@ -32,22 +35,25 @@ export interface TagOutcome {
   readonly elsewhere: number;
   /** Files that do not look like spectra, below the folder. */
   readonly others: readonly string[];
+  /** Rows of the samples' sheet that fit no spectrum, each told in a line. */
+  readonly unused: readonly string[];
 }
 
 /**
  * Reads every spectrum in a folder and below it and writes records.ndjson, elements.csv, pigments.csv, failures.csv, report.html and
  * manifest.json into `out`, all at once at the end. The same input gives the same bytes, however many workers read it.
  * Each finished spectrum is kept in a hidden folder there at once, so that a call after an interrupted one goes on from there.
- * @throws InputError if the folder cannot be read; OutputError if the results cannot be written; the signal's reason
+ * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
-  const { axis, workers, part, onProgress, signal, ...identifyOptions } = options;
+  const { axis, workers, part, date, onProgress, signal, ...identifyOptions } = options;
   await expectFolder(folder);
   const { spectra, others } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
   });
   const circumstances = circumstancesOf(identifyOptions, axis);
-  const results = await Results.open(out, { circumstances, part: part ?? null });
+  const sheet = await sheetIn(folder);
+  const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date });
   const shared: Omit<Task, 'name'> = {
     folder,
     store: storeIn(out),
@@ -69,7 +75,13 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     }
     await results.finish();
     const { read, failures } = results;
-    return { read, failures, elsewhere: spectra.length - read - failures.length, others };
+    return {
+      read,
+      failures,
+      elsewhere: spectra.length - read - failures.length,
+      others,
+      unused: sheet?.unused(spectra) ?? [],
+    };
   } finally {
     await results.discard();
   }

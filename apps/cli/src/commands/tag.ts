@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { addReadingOptions, type ReadingFlags, readingOptions } from '../inputs.ts';
 import { complain, EXIT, exitCodeOf, type Io, UsageError } from '../io.ts';
 import { progressOn } from '../progress.ts';
-import { partValue, wholeValue } from '../values.ts';
+import { dayValue, partValue, wholeValue } from '../values.ts';
 
 interface Flags extends ReadingFlags {
   readonly out: string;
@@ -17,7 +17,9 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .command('tag')
     .summary('read a whole folder into records, tables and a report')
     .description(
-      'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, failures.csv, report.html and manifest.json. ' +
+      'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, failures.csv and report.html, ' +
+        'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
+        "A samples' sheet, samples.csv, in the folder groups the results by layer. " +
         'Spectra are known by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
         'An interrupted run goes on where it ended when the same command is given again.',
     )
@@ -33,18 +35,21 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
 
 async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> {
   const { identify, axis } = readingOptions(flags);
+  const date = dayValue(io.env);
   const spread = {
+    ...(date !== undefined && { date }),
     ...(flags.workers !== undefined && { workers: wholeValue('--workers', flags.workers, '', 1, 1024) }),
     ...(flags.part !== undefined && { part: partValue('--part', flags.part) }),
   };
-  const { InputError, OutputError, tag } = await import('@limner/session');
+  const { InputError, OutputError, SheetError, tag } = await import('@limner/session');
   const ended = new AbortController();
   void io.interrupted().then(() => ended.abort());
   try {
     const [from, to] = [resolve(io.cwd, folder), resolve(io.cwd, flags.out)];
     const options = { ...identify, ...(axis && { axis }), ...spread };
     const watched = { ...options, ...progressOn(io, flags.quiet === true), signal: ended.signal };
-    const { read, failures, elsewhere, others } = await tag(from, to, watched);
+    const { read, failures, elsewhere, others, unused } = await tag(from, to, watched);
+    for (const line of unused) complain(io, line);
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     if (read + failures.length + elsewhere === 0) {
       complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
@@ -60,6 +65,10 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     if (ended.signal.aborted) {
       complain(io, 'interrupted; what is read so far is kept: the same command goes on from there');
       return EXIT.interrupted;
+    }
+    if (error instanceof SheetError) {
+      for (const line of error.message.split('\n')) complain(io, line);
+      return EXIT.usage;
     }
     if (error instanceof OutputError) throw new UsageError(error.message, { cause: error });
     if (!(error instanceof InputError)) throw error;

@@ -1,0 +1,35 @@
+import type { Command } from 'commander';
+import { resolve } from 'node:path';
+import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { dayValue } from '../values.ts';
+
+export function addMerge(program: Command, io: Io, exit: (code: number) => void): void {
+  program
+    .command('merge')
+    .summary("join the parts that 'limner tag --part' read")
+    .description(
+      "Joins the results of all parts of a session, read by 'limner tag --part K/N', into what one run would have written. " +
+        'Refuses when a part is missing, damaged, or read by another version, with other options or from other spectra.',
+    )
+    .argument('<part...>', 'folders that the parts were read into, in any order')
+    .requiredOption('--out <FOLDER>', 'folder for the joined results; made if it is not there')
+    .addHelpText('after', '\nExample:\n  limner merge part-1 part-2 part-3 --out session-3-read')
+    .action(async (parts: string[], flags: { out: string }) => exit(await mergeParts(io, parts, flags.out)));
+}
+
+async function mergeParts(io: Io, parts: readonly string[], out: string): Promise<number> {
+  const { merge, MergeError, OutputError } = await import('@limner/session');
+  const folders = parts.map((part) => resolve(io.cwd, part));
+  if (folders.includes(resolve(io.cwd, out)))
+    throw new UsageError(`--out ${out}: this is one of the parts; name another`);
+  try {
+    const { read, failures } = await merge(folders, resolve(io.cwd, out), dayValue(io.env));
+    for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
+    io.stderr.write(`${read} ${read === 1 ? 'record' : 'records'} of ${parts.length} parts joined into ${out}\n`);
+    return exitCodeOf(read, failures.length);
+  } catch (error) {
+    if (error instanceof MergeError || error instanceof OutputError)
+      throw new UsageError(error.message, { cause: error });
+    throw error;
+  }
+}

@@ -1,0 +1,48 @@
+import type { Command } from 'commander';
+import { join, resolve } from 'node:path';
+import { complain, EXIT, type Io } from '../io.ts';
+import { save } from '../save.ts';
+
+interface Flags {
+  readonly out?: string;
+  readonly force?: true;
+}
+
+export function addSheet(program: Command, io: Io, exit: (code: number) => void): void {
+  program
+    .command('sheet')
+    .summary("begin a samples' sheet from the names of the files")
+    .description(
+      "Writes samples.csv, the samples' sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
+        'particle as far as the names tell (like S1-L2-g03). Check it and fill it in: layers are counted from the ground up.',
+    )
+    .argument('<folder>', 'folder with spectra')
+    .option('--out <FILE>', "another place for the sheet; '-' is standard output")
+    .option('--force', 'replace a sheet that is there')
+    .addHelpText('after', '\nExample:\n  limner sheet session-3')
+    .action(async (folder: string, flags: Flags) => exit(await writeSheet(io, folder, flags)));
+}
+
+async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promise<number> {
+  const { causeOf, findSpectra, SHEET, sheetTemplate } = await import('@limner/session');
+  const from = resolve(io.cwd, folder);
+  let spectra: readonly string[];
+  try {
+    ({ spectra } = await findSpectra(from));
+  } catch (error) {
+    complain(io, `${folder}: ${causeOf(error).replace('no such file', 'no such folder')}`);
+    return EXIT.nothingRead;
+  }
+  if (spectra.length === 0) {
+    complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
+    return EXIT.nothingRead;
+  }
+  const text = sheetTemplate(spectra);
+  if (out === '-') io.stdout.write(text);
+  else {
+    const [path, name] = out === undefined ? [join(from, SHEET), join(folder, SHEET)] : [resolve(io.cwd, out), out];
+    await save(path, name, text, force === true);
+    io.stderr.write(`${name}: ${spectra.length} rows; check them, and fill in what the names do not tell\n`);
+  }
+  return EXIT.done;
+}

@@ -1,0 +1,79 @@
+import type { Circumstances } from './circumstances.ts';
+
+export const CRATE = 'ro-crate-metadata.json';
+const CONTEXT = 'https://w3id.org/ro/crate/1.1/context';
+export const CRATE_BEGINS = `{"@context":"${CONTEXT}","@graph":[{"@id":"${CRATE}"`;
+
+interface Kind {
+  readonly about: string;
+  readonly format: string;
+}
+
+const KINDS: Readonly<Record<string, Kind>> = {
+  'records.ndjson': {
+    about: 'A record (limner-record/1) of each spectrum, one line each',
+    format: 'application/x-ndjson',
+  },
+  'elements.csv': { about: 'A row of verdicts and amounts for each spectrum', format: 'text/csv' },
+  'pigments.csv': { about: 'What each spectrum allows and rules out', format: 'text/csv' },
+  'layers.csv': { about: 'In how many grains of a layer each element and material was found', format: 'text/csv' },
+  'failures.csv': { about: 'Files that could not be read, and why', format: 'text/csv' },
+  'report.html': { about: 'All readings, to look at and to print', format: 'text/html' },
+  'datapackage.json': { about: 'Table Schemas of the CSV files', format: 'application/json' },
+  'manifest.json': { about: 'Hashes of all inputs, versions and options', format: 'application/json' },
+};
+
+/**
+ * The folder's description as an RO-Crate (version 1.1, recalled): the descriptor, the root with its files, the software, and its run.
+ * @param files with their sizes in bytes @param date YYYY-MM-DD, which the standard demands of the root
+ */
+export function crateText(
+  files: readonly { readonly name: string; readonly bytes: number | null }[],
+  spectra: number,
+  { software }: Circumstances,
+  date: string,
+): string {
+  const parts = files.map(({ name }) => ({ '@id': name }));
+  const root = {
+    '@id': './',
+    '@type': 'Dataset',
+    name: `Readings of ${spectra} energy-dispersive X-ray spectra`,
+    description: 'Elements and candidate materials, read from spectra of paint grains; they suggest and never prove.',
+    datePublished: date,
+    license: { '@id': '#licence' },
+    hasPart: parts,
+    mentions: { '@id': '#reading' },
+  };
+  const graph = [
+    {
+      '@id': CRATE,
+      '@type': 'CreativeWork',
+      conformsTo: { '@id': 'https://w3id.org/ro/crate/1.1' },
+      about: { '@id': './' },
+    },
+    root,
+    ...files.map(({ name, bytes }) => ({
+      '@id': name,
+      '@type': 'File',
+      name,
+      description: KINDS[name]?.about ?? name,
+      encodingFormat: KINDS[name]?.format ?? 'application/octet-stream',
+      ...(bytes !== null && { contentSize: String(bytes) }),
+    })),
+    {
+      '@id': '#licence',
+      '@type': 'CreativeWork',
+      name: 'Not stated',
+      description: 'Whoever publishes this folder states the terms of use here.',
+    },
+    { '@id': '#limner', '@type': 'SoftwareApplication', name: 'Limner', version: software.version },
+    {
+      '@id': '#reading',
+      '@type': 'CreateAction',
+      name: 'Reading of the spectra that manifest.json lists',
+      instrument: { '@id': '#limner' },
+      result: parts,
+    },
+  ];
+  return `${JSON.stringify({ '@context': CONTEXT, '@graph': graph })}\n`;
+}

@@ -1,0 +1,84 @@
+import { SPECTRUM_COLUMNS, ELEMENT_COLUMNS } from './tables.ts';
+
+export const DATA_PACKAGE = 'datapackage.json';
+export const DATA_PACKAGE_BEGINS = '{"profile":"tabular-data-package","name":"limner-session"';
+
+interface Field {
+  readonly name: string;
+  readonly type: 'string' | 'number' | 'integer';
+  readonly description?: string;
+}
+
+const field = (name: string, type: Field['type'], description?: string): Field => ({
+  name,
+  type,
+  ...(description !== undefined && { description }),
+});
+
+const SPECTRUM_TYPES: Readonly<Partial<Record<string, Field['type']>>> = {
+  beam_kev: 'number',
+  total_counts: 'number',
+  unexplained_peaks: 'integer',
+};
+
+const ELEMENT_MEANING: Readonly<Record<(typeof ELEMENT_COLUMNS)[number], string>> = {
+  verdict: 'present, open, not-seen or blind',
+  probability: 'that the element is there',
+  counts: 'counts of all its lines',
+  counts_sigma: 'standard uncertainty of these',
+  mass_fraction: 'standardless estimate',
+  mass_fraction_sigma: 'standard uncertainty of it',
+};
+
+function elementFields(symbols: readonly string[]): Field[] {
+  return [
+    ...SPECTRUM_COLUMNS.map((name) => field(name, SPECTRUM_TYPES[name] ?? 'string')),
+    ...symbols.flatMap((symbol) =>
+      ELEMENT_COLUMNS.map((name) =>
+        field(`${symbol}_${name}`, name === 'verdict' ? 'string' : 'number', `${symbol}: ${ELEMENT_MEANING[name]}`),
+      ),
+    ),
+  ];
+}
+
+const PIGMENT_FIELDS = [
+  field('file', 'string'),
+  field('id', 'string', 'of the material'),
+  field('name', 'string'),
+  field('standing', 'string', 'allowed or ruled-out'),
+  field('score', 'number', '0 to 1; no probability'),
+  field('reason', 'string'),
+];
+const FAILURE_FIELDS = [field('file', 'string'), field('reason', 'string')];
+const LAYER_FIELDS = [
+  field('sample', 'string'),
+  field('layer', 'integer', 'counted from the ground up; empty beside the layers'),
+  field('kind', 'string', 'element or material'),
+  field('id', 'string'),
+  field('name', 'string'),
+  field('grains_with', 'integer', 'grains in which it is present, or fits best'),
+  field('grains', 'integer', 'grains read in that layer'),
+];
+
+/** The tables' columns as a Data Package with Table Schemas (Frictionless specifications, version 1, recalled). */
+export function dataPackageText(symbols: readonly string[]): string {
+  const resource = (name: string, fields: readonly Field[], primaryKey?: readonly string[]) => ({
+    profile: 'tabular-data-resource',
+    name,
+    path: `${name}.csv`,
+    format: 'csv',
+    mediatype: 'text/csv',
+    encoding: 'utf-8',
+    schema: { fields, missingValues: [''], ...(primaryKey && { primaryKey }) },
+  });
+  return `${JSON.stringify({
+    profile: 'tabular-data-package',
+    name: 'limner-session',
+    resources: [
+      resource('elements', elementFields(symbols), ['file']),
+      resource('pigments', PIGMENT_FIELDS, ['file', 'id']),
+      resource('layers', LAYER_FIELDS),
+      resource('failures', FAILURE_FIELDS, ['file']),
+    ],
+  })}\n`;
+}

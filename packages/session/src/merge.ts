@@ -1,0 +1,106 @@
+import type { LimnerRecord } from '@limner/core';
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { derive } from './derive.ts';
+import type { Input, Manifest } from './manifest.ts';
+import { manifestIn, Results } from './results.ts';
+import { Sheet } from './sheet.ts';
+import type { Failure } from './tables.ts';
+
+/** Parts that do not make one session; the message says what does not fit and what to do. */
+export class MergeError extends Error {
+  override readonly name = 'MergeError';
+}
+
+interface Opened {
+  readonly folder: string;
+  readonly manifest: Manifest;
+}
+
+/**
+ * Joins the results of all parts of a session into what one run would have written, to the byte.
+ * @throws MergeError if a part is missing, twice there, damaged, or of other versions, options, sheet or spectra; OutputError
+ */
+export async function merge(
+  folders: readonly string[],
+  out: string,
+  date?: string,
+): Promise<{ read: number; failures: readonly Failure[] }> {
+  const parts = await Promise.all(folders.map(opened));
+  parts.sort((a, b) => partOf(a).k - partOf(b).k);
+  expectOneSession(parts);
+  for (const part of parts) await expectWhole(part);
+  const { software, options, sheet } = parts.at(0)!.manifest;
+  const told = { circumstances: { software, options }, part: null, sheet: sheet === null ? null : new Sheet(sheet) };
+  const results = await Results.open(out, { ...told, date });
+  try {
+    const lines = parts.map(({ folder }) => linesOf(join(folder, 'records.ndjson')));
+    for (const [i] of parts.at(0)!.manifest.inputs.entries()) {
+      const k = parts.findIndex(({ manifest }) => manifest.inputs[i]?.outcome !== 'elsewhere');
+      await addInput(results, parts.at(k)!.manifest.inputs.at(i)!, lines.at(k)!);
+    }
+    await results.finish();
+    return { read: results.read, failures: results.failures };
+  } finally {
+    await results.discard();
+  }
+}
+
+async function addInput(results: Results, input: Input, lines: AsyncIterator<string>): Promise<void> {
+  const { name, sha256, reason } = input;
+  if (input.outcome === 'failed') return results.add({ kind: 'failed', name, sha256, reason: reason ?? '' });
+  const line = (await lines.next()) as IteratorResult<string, undefined>;
+  const record = line.done ? null : (JSON.parse(line.value) as LimnerRecord);
+  if (record?.source.name !== name) throw new MergeError(`${name}: its record is not where the manifest says`);
+  return results.add({ kind: 'read', name, sha256: sha256 ?? '', derived: derive(record) });
+}
+
+async function opened(folder: string): Promise<Opened> {
+  const manifest = await manifestIn(folder).catch(() => null);
+  if (manifest?.schema !== 'limner-session/1')
+    throw new MergeError(`${folder}: no finished part is there; run 'limner tag --part' into it to its end`);
+  return { folder, manifest };
+}
+
+function partOf({ folder, manifest }: Opened): { k: number; of: number } {
+  if (manifest.part === null) throw new MergeError(`${folder}: this is a whole session, not a part of one`);
+  return manifest.part;
+}
+
+function expectOneSession(parts: readonly Opened[]): void {
+  const first = parts.at(0)!;
+  const { of } = partOf(first);
+  const differs = (what: string, of: (manifest: Manifest) => unknown): void => {
+    const other = parts.find(({ manifest }) => JSON.stringify(of(manifest)) !== JSON.stringify(of(first.manifest)));
+    if (other) throw new MergeError(`${other.folder}: ${what} differ from those of ${first.folder}; read it again`);
+  };
+  differs('the versions', ({ software }) => software);
+  differs('the options', ({ options }) => options);
+  differs('the numbers of parts', ({ part }) => part?.of);
+  differs('the spectra', ({ session }) => session);
+  differs("the samples' sheets", ({ sheet }) => sheet);
+  const twice = parts.find((part, i) => i > 0 && partOf(part).k === partOf(parts.at(i - 1)!).k);
+  if (twice) throw new MergeError(`${twice.folder}: part ${partOf(twice).k}/${of} is given twice`);
+  const there = new Set(parts.map((part) => partOf(part).k));
+  const missing = Array.from({ length: of }, (_, i) => i + 1).filter((k) => !there.has(k));
+  if (missing.length > 0) throw new MergeError(`parts are missing: ${missing.map((k) => `${k}/${of}`).join(', ')}`);
+}
+
+async function expectWhole({ folder, manifest }: Opened): Promise<void> {
+  for (const { name, sha256, bytes } of manifest.outputs) {
+    const path = join(folder, name);
+    const info = await stat(path).catch(() => null);
+    const hash = createHash('sha256');
+    if (info?.size === bytes)
+      for await (const chunk of createReadStream(path) as AsyncIterable<Uint8Array>) hash.update(chunk);
+    if (info?.size !== bytes || hash.digest('hex') !== sha256)
+      throw new MergeError(`${path}: it is not what this part wrote; run the part again`);
+  }
+}
+
+function linesOf(path: string): AsyncIterator<string> {
+  return createInterface({ input: createReadStream(path), crlfDelay: Infinity })[Symbol.asyncIterator]();
+}

@@ -1,0 +1,26 @@
+import type { SampleSummary } from './layers.ts';
+import { escape, listOf } from './report-parts.ts';
+import { stratigraphy } from './stratigraphy.ts';
+
+/** The report's part on samples: the layers of each as a figure, and grains that differ from their layer. */
+export function samplesSection(samples: readonly SampleSummary[]): string {
+  if (samples.length === 0) return '';
+  const parts = samples.flatMap((sample) => {
+    const odd = sample.layers.flatMap(({ layer, odd }) => odd.map(({ file }) => `${file}, layer ${layer}`));
+    const figure = stratigraphy(sample);
+    const beside = sample.layers.filter(({ layer }) => layer === null).flatMap(({ grains }) => grains);
+    return [
+      `<h2>Sample ${escape(sample.sample)}</h2>`,
+      figure,
+      listOf('Differ from their layer: worth a second look', odd),
+      beside.length > 0
+        ? `<p class="quiet">Beside the layers: ${escape(beside.map(({ file }) => file).join(', '))}</p>`
+        : '',
+    ];
+  });
+  return [
+    ...parts,
+    '<p class="quiet">Surface on top, ground at the bottom; height says nothing. A dark dot is a grain; an open dot with a bar holds none of the elements that most grains of its layer hold. Dates are arguments, never proof: a retouching, a mixture or a look-alike changes them.</p>',
+    '<h2>All spectra</h2>',
+  ].join('\n');
+}

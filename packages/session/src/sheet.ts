@@ -1,0 +1,122 @@
+import { parse } from 'csv-parse/sync';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { messageOf } from './load.ts';
+
+/** Name of the samples' sheet in the folder of the spectra. */
+export const SHEET = 'samples.csv';
+const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'note'] as const;
+const NEEDED = ['file', 'sample', 'layer'] as const;
+
+/** Where a spectrum was taken. */
+export interface Place {
+  readonly sample: string;
+  /** Counted from the ground up, from 1; null beside the layers. */
+  readonly layer: number | null;
+  readonly particle: string;
+  readonly magnification: string;
+  readonly note: string;
+}
+
+/** A samples' sheet that is wrong; the message has a line for each fault, with its row. */
+export class SheetError extends Error {
+  override readonly name = 'SheetError';
+}
+
+interface Row extends Place {
+  readonly line: number;
+  readonly file: string;
+}
+
+/** Where spectra were taken: the row that names a file, or else the first whose pattern fits. */
+export class Sheet {
+  readonly text: string;
+  readonly #byName = new Map<string, Row>();
+  readonly #patterns: { readonly row: Row; readonly fits: RegExp }[] = [];
+
+  /** @param text of the sheet: comma-separated values with a heading (RFC 4180) @throws SheetError */
+  constructor(text: string, where = SHEET) {
+    this.text = text;
+    const faults: string[] = [];
+    const fault = (line: number, what: string): void => void faults.push(`${where}, line ${line}: ${what}`);
+    for (const row of rowsOf(text, where, fault)) {
+      if (/[*?]/.test(row.file)) this.#patterns.push({ row, fits: patternOf(row.file) });
+      else if (this.#byName.has(row.file))
+        fault(row.line, `'${row.file}' stands in line ${this.#byName.get(row.file)!.line} already; keep one of them`);
+      else this.#byName.set(row.file, row);
+    }
+    if (faults.length > 0) throw new SheetError(faults.join('\n'));
+  }
+
+  placeOf(file: string): Place | null {
+    return this.#byName.get(file) ?? this.#patterns.find(({ fits }) => fits.test(file))?.row ?? null;
+  }
+
+  /** Rows that fit none of these files, each told in a line. */
+  unused(files: readonly string[]): string[] {
+    const there = new Set(files);
+    const rows = [
+      ...[...this.#byName.values()].filter(({ file }) => !there.has(file)),
+      ...this.#patterns.filter(({ fits }) => !files.some((file) => fits.test(file))).map(({ row }) => row),
+    ].sort((a, b) => a.line - b.line);
+    return rows.map(({ line, file }) => `${SHEET}, line ${line}: no spectrum is called '${file}'`);
+  }
+}
+
+/** The sheet in a folder; null where there is none. @throws SheetError */
+export async function sheetIn(folder: string): Promise<Sheet | null> {
+  const bytes = await readFile(join(folder, SHEET)).catch((error: unknown) => {
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
+    throw new SheetError(`${SHEET}: it cannot be read (${messageOf(error)})`);
+  });
+  return bytes && new Sheet(bytes.toString('utf8'));
+}
+
+function rowsOf(text: string, where: string, fault: (line: number, what: string) => void): Row[] {
+  let records: { record: string[]; info: { lines: number } }[];
+  try {
+    const options = { bom: true, info: true, trim: true, relax_column_count: true, skip_empty_lines: true };
+    records = parse(text, options) as unknown as typeof records;
+  } catch (error) {
+    throw new SheetError(`${where}: ${messageOf(error)}; save it as comma-separated values`);
+  }
+  const heading = (records.shift()?.record ?? []).map((name) => name.toLowerCase());
+  const missing = NEEDED.filter((name) => !heading.includes(name));
+  if (missing.length > 0) {
+    fault(1, `the heading lacks ${missing.join(', ')}; it reads ${COLUMNS.join(',')} (comma between, any order)`);
+    return [];
+  }
+  return records.flatMap(({ record, info }) => {
+    if (record.length > heading.length) {
+      fault(
+        info.lines,
+        `${record.length} cells under ${heading.length} columns; put text that holds a comma in quotes`,
+      );
+      return [];
+    }
+    return rowOf((name) => record[heading.indexOf(name)] ?? '', info.lines, fault);
+  });
+}
+
+function rowOf(
+  cell: (name: string) => string,
+  line: number,
+  fault: (line: number, what: string) => void,
+): Row | readonly [] {
+  const [file, sample, layer] = [cell('file').replaceAll('\\', '/'), cell('sample'), cell('layer')];
+  if (file === '') fault(line, "no file is named; give a file's name or a pattern like P1-*.msa");
+  else if (sample === '') fault(line, `'${file}' has no sample`);
+  else if (layer !== '' && !/^[1-9]\d{0,3}$/.test(layer))
+    fault(line, `layer '${layer}': layers are counted from the ground up, 1, 2, 3 ...; leave it empty beside them`);
+  else {
+    const rest = { particle: cell('particle'), magnification: cell('magnification'), note: cell('note') };
+    return { line, file, sample, layer: layer === '' ? null : Number(layer), ...rest };
+  }
+  return [];
+}
+
+/** '*' stands for anything within a name, '?' for one character. */
+function patternOf(text: string): RegExp {
+  const escaped = text.replace(/[.+^${}()|[\]\\]/g, '\\$&');
+  return new RegExp(`^${escaped.replaceAll('*', '[^/]*').replaceAll('?', '[^/]')}$`);
+}
