@@ -273,6 +273,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     elements: elements(),
     pigments: pigments(),
     explanations: [],
+    dating: [],
     ledger: [...entries, { part: 'unexplained', name: 'unexplained', counts: counted - explained }],
     peaks: [
       {

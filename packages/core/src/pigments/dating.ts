@@ -1,16 +1,18 @@
+import { Type, type Static } from 'typebox';
 import type { ElementFinding } from '../identify/finding.ts';
 import { fractionIn, materialById } from './knowledge.ts';
 import type { PigmentStanding } from './standing.ts';
 
 /** An argument, never a proof: an element that no allowed material brings before a year. */
-export interface DatingArgument {
-  readonly symbol: string;
+export const DatingArgument = Type.Object({
+  symbol: Type.String(),
   /** First known use of the earliest of those materials; BCE negative. */
-  readonly year: number;
+  year: Type.Integer(),
   /** Ids of the allowed materials that bring the element. */
-  readonly materials: readonly string[];
-  readonly reason: string;
-}
+  materials: Type.Array(Type.String()),
+  reason: Type.String(),
+});
+export type DatingArgument = Static<typeof DatingArgument>;
 
 /**
  * What the elements present say about the earliest possible date, latest year first. An element argues only when every

@@ -8,6 +8,7 @@ import { findingsOf } from '../identify/findings.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import { channelEnergies } from '../model/instrument.ts';
 import { cautionsFor } from '../pigments/cautions.ts';
+import { datingArguments } from '../pigments/dating.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
 import { matchGrain } from '../pigments/match.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
@@ -93,6 +94,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     fit: fitSummary(explanation),
     elements,
     pigments,
+    dating: datingArguments(elements, pigments),
     explanations,
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),

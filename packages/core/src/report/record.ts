@@ -1,6 +1,7 @@
 import { Type, type Static } from 'typebox';
 import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
 import { Peak } from '../peaks/peak.ts';
+import { DatingArgument } from '../pigments/dating.ts';
 import { GrainExplanation, PigmentStanding } from '../pigments/standing.ts';
 
 export const RECORD_SCHEMA_ID = 'limner-record/1';
@@ -100,6 +101,8 @@ export const LimnerRecord = Type.Object({
   pigments: Type.Array(PigmentStanding),
   /** What the grain as a whole may be, best first: materials that together hold the measured amounts. */
   explanations: Type.Array(GrainExplanation),
+  /** What the elements say about the earliest possible date, latest first: arguments, no proof. */
+  dating: Type.Array(DatingArgument),
   ledger: Type.Array(LedgerEntry),
   peaks: Type.Array(Peak),
   claims: Type.Array(ClaimAnswer),

@@ -1,3 +1,4 @@
+import { elementName, zOf } from '../atomic/elements.ts';
 import { materialById } from '../pigments/knowledge.ts';
 import type { PigmentStanding } from '../pigments/standing.ts';
 import { wrap } from './layout.ts';
@@ -47,6 +48,20 @@ function groupLines(head: PigmentStanding, names: ReadonlyMap<string, string>): 
       : []),
   ];
 }
+
+/** Arguments on the earliest date older than this many years say little: most materials were always to be had. */
+const WORTH_TELLING_FROM = 1200;
+const MOST_DATES = 3;
+
+/** What the elements say about the earliest possible date of the grain. */
+export function datingLines({ dating }: LimnerRecord): string[] {
+  return dating
+    .filter(({ year }) => year >= WORTH_TELLING_FROM)
+    .slice(0, MOST_DATES)
+    .flatMap(({ symbol, year, reason }) => wrap(`${elementOf(symbol)}: not before about ${year}. ${reason}`, 2, 2));
+}
+
+const elementOf = (symbol: string): string => capital(elementName(zOf(symbol)!));
 
 /** The ruled-out materials that come nearest: most of what they require is present. */
 export function ruledOutLines({ pigments, elements }: LimnerRecord): string[] {
