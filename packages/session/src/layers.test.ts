@@ -1,0 +1,67 @@
+import { expect, it } from 'vitest';
+import type { Material } from './derive.ts';
+import { bySample, type Grain, layerRows } from './layers.ts';
+import { samplesSection } from './samples-section.ts';
+
+const material = (id: string, earliestUse: number | null, alike = 0): Material => ({
+  id,
+  name: id.toUpperCase(),
+  alike,
+  earliestUse,
+  latestUse: null,
+});
+
+function grain(
+  file: string,
+  layer: number | null,
+  present: string,
+  best: Material | null = null,
+  sample = 'S1',
+): Grain {
+  const place = { sample, layer, particle: '', magnification: '', note: '' };
+  return { file, place, found: { present: present.split(' '), open: [], best } };
+}
+
+const GRAINS = [
+  grain('a', 2, 'Pb C', material('white', -400)),
+  grain('b', 2, 'Pb Sn O', material('yellow', 1425)),
+  grain('c', 2, 'Pb', material('later', 1700, 2)),
+  grain('d<', 2, 'Fe C O'),
+  grain('e', 1, 'Ca'),
+  grain('f', null, 'C'),
+  grain('g', 1, 'Ca', null, 'S0'),
+];
+
+it('counts elements and materials per layer, from the ground up, and points out the grain that differs', () => {
+  const samples = bySample(GRAINS);
+  expect(samples.map(({ sample, layers }) => [sample, layers.map(({ layer }) => layer)])).toEqual([
+    ['S0', [1]],
+    ['S1', [1, 2, null]],
+  ]);
+  const layer = samples[1]?.layers[1];
+  expect(layer?.elements[0]).toEqual({ symbol: 'Pb', grains: 3 });
+  expect(layer?.odd.map(({ file }) => file)).toEqual(['d<']);
+  expect(layer?.latecomer?.id).toBe('yellow');
+  expect(layerRows(samples)).toMatch(/^S1,2,element,Pb,Pb,3,4$/m);
+  expect(layerRows(samples)).toMatch(/^S1,2,material,yellow,YELLOW,1,4$/m);
+});
+
+it('does not depend on the order of the grains', () => {
+  expect(bySample([...GRAINS].reverse())).toEqual(bySample(GRAINS));
+});
+
+it('tells no grain to differ where no element is common, or too few grains are there', () => {
+  const odd = (grains: Grain[]): unknown[] => bySample(grains)[0].layers[0].odd.map(({ file }) => file);
+  expect(odd([grain('a', 1, 'Pb C'), grain('b', 1, 'Hg C'), grain('c', 1, 'Fe C')])).toEqual([]);
+  expect(odd([grain('a', 1, 'Pb'), grain('b', 1, 'Fe')])).toEqual([]);
+});
+
+it('draws the surface on top, a mark for each grain, and the one that differs otherwise', () => {
+  const html = samplesSection(bySample(GRAINS));
+  expect(html.indexOf('Layer 2, 4 grains')).toBeLessThan(html.indexOf('Layer 1, 1 grain', html.indexOf('Sample S1')));
+  expect(html.match(/<circle[^>]* r="5"/g)).toHaveLength(5);
+  expect(html.match(/<circle[^>]* r="6"/g)).toHaveLength(1);
+  expect(html).toContain('d&lt;, layer 2');
+  expect(html).toContain('Beside the layers: f');
+  expect(html).not.toContain('d<,');
+});

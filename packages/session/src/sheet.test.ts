@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { Sheet, SheetError } from './sheet.ts';
+import { sheetTemplate } from './template.ts';
+
+const faultsOf = (text: string): string[] => {
+  try {
+    new Sheet(text);
+    return [];
+  } catch (error) {
+    return error instanceof SheetError ? error.message.split('\n') : [String(error)];
+  }
+};
+
+describe("the samples' sheet", () => {
+  it('places files by name or else by the first pattern that fits, columns in any order', () => {
+    const sheet = new Sheet(
+      '\uFEFFLayer,file,sample,note\r\n2,a.msa,P1,"blue, coarse"\r\n3,P1-*.msa,P1,\r\n1,?-*.msa,P2,\r\n,blank.msa,P2,\r\n',
+    );
+    expect(sheet.placeOf('a.msa')).toMatchObject({ sample: 'P1', layer: 2, note: 'blue, coarse', particle: '' });
+    expect(sheet.placeOf('P1-7.msa')).toMatchObject({ sample: 'P1', layer: 3 });
+    expect(sheet.placeOf('Q-7.msa')).toMatchObject({ sample: 'P2', layer: 1 });
+    expect(sheet.placeOf('blank.msa')).toMatchObject({ sample: 'P2', layer: null });
+    expect(sheet.placeOf('deep/P1-7.msa')).toBeNull();
+    expect(sheet.unused(['a.msa', 'P1-1.msa'])).toEqual([
+      "samples.csv, line 4: no spectrum is called '?-*.msa'",
+      "samples.csv, line 5: no spectrum is called 'blank.msa'",
+    ]);
+  });
+
+  it('names the line of every fault', () => {
+    expect(
+      faultsOf('file,sample,layer\na.msa,S,1\n,S,1\nb.msa,,1\nc.msa,S,0\nd.msa,S,top\na.msa,S,2\ne.msa,S,1,x\n'),
+    ).toEqual([
+      expect.stringMatching(/line 3: no file is named/),
+      expect.stringMatching(/line 4: 'b\.msa' has no sample/),
+      expect.stringMatching(/line 5: layer '0': layers are counted from the ground up/),
+      expect.stringMatching(/line 6: layer 'top'/),
+      expect.stringMatching(/line 8: 4 cells under 3 columns/),
+      expect.stringMatching(/line 7: 'a\.msa' stands in line 2 already/),
+    ]);
+    expect(faultsOf('file;sample;layer\n')).toEqual([
+      expect.stringMatching(/line 1: the heading lacks file, sample, layer/),
+    ]);
+    expect(faultsOf('')).toHaveLength(1);
+    expect(faultsOf('file,sample,layer\na,"b,1\n')).toEqual([
+      expect.stringMatching(/save it as comma-separated values/),
+    ]);
+  });
+
+  it('is begun from names', () => {
+    const text = sheetTemplate(['P1-L2-g03.msa', 'grain 7.msa', 'S2_layer1_4.emsa', 'x/y-1.msa', 'z.msa', '=1,".msa']);
+    expect(text.split('\n').slice(1, 6)).toEqual([
+      'P1-L2-g03.msa,P1,2,g03,,',
+      'grain 7.msa,grain,,7,,',
+      'S2_layer1_4.emsa,S2,1,4,,',
+      'x/y-1.msa,x,,1,,',
+      'z.msa,z,,,,',
+    ]);
+    expect(new Sheet(text).placeOf('z.msa')).toMatchObject({ sample: 'z', layer: null });
+  });
+});
