@@ -13,22 +13,26 @@ export interface Paint {
   readonly beamKev: number;
   readonly seed: number;
   readonly totalCounts?: number;
+  /** Physics other than the fit's own; true. */
+  readonly bent?: boolean;
 }
 
 /** An epoxy resin, by mass (bisphenol A diglycidyl ether), and its part of the whole. */
 const RESIN = mixture([{ formula: 'C21H24O4', massFraction: 1 }]);
 const RESIN_PART = 0.3;
+/** Part of the whole that is not resin. */
+export const PIGMENT_PART = 1 - RESIN_PART;
 const TAKE_OFF_DEG = 40;
 
 /** Simulates and reads a grain ground finely into resin. */
-export function matchOf({ parts, beamKev, seed, totalCounts = 2e5 }: Paint): Match {
+export function matchOf({ parts, beamKev, seed, totalCounts = 2e5, bent = true }: Paint): Match {
   const composition = RESIN.map(
     (resin, z) =>
       RESIN_PART * resin +
-      (1 - RESIN_PART) * parts.reduce((sum, [id, part]) => sum + part * materialById(id)!.fractions[z], 0),
+      PIGMENT_PART * parts.reduce((sum, [id, part]) => sum + part * materialById(id)!.fractions[z], 0),
   );
-  const perturb = { seed: seed + 1, ...BENT };
-  const conditions = { beamKev, takeOffDeg: TAKE_OFF_DEG, totalCounts, seed, perturb };
+  const perturb = bent ? { perturb: { seed: seed + 1, ...BENT } } : {};
+  const conditions = { beamKev, takeOffDeg: TAKE_OFF_DEG, totalCounts, seed, ...perturb };
   const explanation = explain(simulate({ composition }, conditions), {
     beamEv: beamKev * 1000,
     takeOffDeg: TAKE_OFF_DEG,

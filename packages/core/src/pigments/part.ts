@@ -25,7 +25,7 @@ export interface Room {
 /** A telling part of the composition that is not required may be missing: a factor of e either way is one standard deviation. Chosen. */
 const NOT_REQUIRED = 1;
 /** Companions, as part of the material's mass, one standard deviation. Chosen. */
-const COMPANION = 0.03;
+const COMPANION = 0.01;
 /** Standard deviations granted to an amount before it bounds a material. */
 const GRANTED = 2;
 /** A material with less than this of all telling elements together leaves no trace of its own. */

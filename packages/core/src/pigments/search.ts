@@ -46,9 +46,11 @@ export function searchMixtures(fitted: Fits, parts: readonly Part[]): Mixture[] 
 /** The mixture with each of the parts that promise most. */
 function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixture[] {
   if (mixture.chi2 < 2 * PART_PENALTY) return [];
+  const { amounts } = fitted.evidence;
+  const before = mixture.held.map((held, i) => quickDeviation(amounts[i], held));
   return parts
     .filter((part) => !mixture.parts.includes(part))
-    .map((part) => ({ part, ...promise(mixture, part, fitted.evidence) }))
+    .map((part) => ({ part, ...promise(mixture, before, part, fitted.evidence) }))
     .filter(({ gain }) => gain > PART_PENALTY)
     .sort((a, b) => b.gain - a.gain)
     .slice(0, TRIED)
@@ -56,14 +58,18 @@ function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixtu
 }
 
 /** Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack. */
-function promise({ held }: Mixture, part: Part, evidence: Evidence): { gain: number; fraction: number } {
+function promise(
+  { held }: Mixture,
+  before: Float64Array,
+  part: Part,
+  evidence: Evidence,
+): { gain: number; fraction: number } {
   const { amounts } = evidence;
   let best = { gain: 0, fraction: 1e-3 };
   for (const fraction of lacking(held, part, evidence)) {
     let gain = 0;
     for (let i = 0; i < amounts.length; i++) {
-      if (part.holds[i] === 0) continue;
-      gain += quickDeviation(amounts[i], held[i]) - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
+      if (part.holds[i] > 0) gain += before[i] - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
     }
     if (gain > best.gain) best = { gain, fraction };
   }
@@ -78,7 +84,8 @@ function lacking(held: Float64Array, { holds, room }: Part, { amounts }: Evidenc
     fractions.push(Math.min(room.most, (amounts[i].value - held[i]) / holds[i]));
   }
   fractions.sort((a, b) => a - b);
-  return fractions.length === 0 ? [] : [fractions[0], fractions[fractions.length >> 1]];
+  if (fractions.length < 2) return fractions;
+  return [fractions[0], fractions[fractions.length >> 1]];
 }
 
 /** No part could be left out without loss. */
