@@ -52,7 +52,7 @@ export function fitMixture(evidence: Evidence, parts: readonly Part[], start: Ar
   setState(state, evidence, parts, ln);
   for (let step = 0; step < MOST_STEPS && k > 0; step++) {
     setEquations(equations, evidence, parts, state, n);
-    const move = solved(equations.normal, equations.right, k, fixed);
+    const move = solve(equations, k, fixed);
     let largest = 0;
     for (let a = 0; a < k; a++) {
       const next = Math.max(LEAST_LN, ln[a] + Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, move[a])));
@@ -77,6 +77,9 @@ interface Equations {
   readonly expected: Float64Array;
   readonly normal: Float64Array;
   readonly right: Float64Array;
+  /** The same matrix, damped and eliminated, and the step that solves it. */
+  readonly damped: Float64Array;
+  readonly move: Float64Array;
 }
 
 function emptyEquations(n: number, k: number): Equations {
@@ -88,6 +91,8 @@ function emptyEquations(n: number, k: number): Equations {
     expected,
     normal: new Float64Array(k * k),
     right: new Float64Array(k),
+    damped: new Float64Array(k * k),
+    move: new Float64Array(k),
   };
 }
 
@@ -200,9 +205,9 @@ function concluded(
 }
 
 /** Solves the damped normal equations of at most a few unknowns by elimination; a fixed one does not move. */
-function solved(normal: Float64Array, right: Float64Array, k: number, fixed: number): Float64Array {
-  const a = Float64Array.from(normal);
-  const x = Float64Array.from(right);
+function solve({ normal, right, damped: a, move: x }: Equations, k: number, fixed: number): Float64Array {
+  a.set(normal);
+  x.set(right);
   for (let i = 0; i < k; i++) a[i * k + i] = a[i * k + i] * (1 + DAMPING) + DAMPING;
   if (fixed >= 0) {
     for (let i = 0; i < k; i++) a[i * k + fixed] = a[fixed * k + i] = i === fixed ? 1 : 0;
