@@ -5,12 +5,12 @@ describe('help and version', () => {
   it('are printed to standard output with exit code 0', async () => {
     const help = await limner(['--help']);
     expect(help).toMatchObject({ code: 0, stderr: '' });
-    for (const word of ['identify', 'lines', 'tag', 'clash', 'simulate', 'show', 'Exit codes'])
+    for (const word of ['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show', 'Exit codes'])
       expect(help.stdout).toContain(word);
     expect(await limner(['--version'])).toEqual({ code: 0, stdout: '0.1.0\n', stderr: '' });
   });
 
-  it.each(['identify', 'lines', 'tag', 'clash', 'simulate', 'show'])('of %s hold an example', async (command) => {
+  it.each(['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show'])('of %s hold an example', async (command) => {
     const { code, stdout } = await limner([command, '--help']);
     expect(code).toBe(0);
     expect(stdout).toMatch(new RegExp(`Examples?:\\n +(PORT=\\d+ )?limner ${command} `));

@@ -1,0 +1,57 @@
+// Throughput of `limner tag` on two workers against one, what it costs over pure identification, and memory. Never part of `npm test`.
+// Usage, after a build: node tests/bench/session.mjs [COPIES of the demo session, 10 by default]
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { loadavg, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const LIMNER = process.env.LIMNER ?? fileURLToPath(new URL('../../apps/cli/bin/limner.js', import.meta.url));
+const DEMO = fileURLToPath(new URL('../../data/demo', import.meta.url));
+const copies = Number(process.argv[2] ?? 10);
+const files = readdirSync(DEMO).filter((name) => name.endsWith('.msa'));
+const folder = mkdtempSync(join(tmpdir(), 'limner-bench-'));
+
+/** The demo session again and again, under other titles, so that no two files are alike. */
+function session(times) {
+  const names = [];
+  for (let i = 0; i < times; i++)
+    for (const name of files) {
+      const text = readFileSync(join(DEMO, name), 'utf8').replace(/^#TITLE.*$/m, (line) => `${line.trimEnd()} ${i}`);
+      names.push(join(folder, `${String(i).padStart(4, '0')}-${name}`));
+      writeFileSync(names.at(-1), text);
+    }
+  return names;
+}
+
+/** Seconds of processor and of the clock, and peak memory in MB, of a command of limner. */
+function run(args) {
+  const start = performance.now();
+  const { stderr, status } = spawnSync('/usr/bin/time', ['-f', '%U %S %M', process.execPath, LIMNER, ...args], {
+    encoding: 'utf8',
+    maxBuffer: 2 ** 30,
+    stdio: ['ignore', 'ignore', 'pipe'],
+  });
+  const wall = (performance.now() - start) / 1000;
+  if (status !== 0) throw new Error(stderr);
+  const [user, system, kb] = stderr.trim().split('\n').at(-1).split(' ').map(Number);
+  return { wall, processor: user + system, mb: kb / 1024 };
+}
+
+try {
+  const names = session(copies);
+  const pure = run(['identify', '--json', ...names]);
+  const one = run(['tag', folder, '--out', join(folder, 'one'), '--workers', '1']);
+  const two = run(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
+  const again = run(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
+  const rows = { 'identify --json': pure, 'one worker': one, 'two workers': two, 'again, all kept': again };
+  console.log(`${names.length} spectra; load of the machine ${loadavg()[0].toFixed(1)}`);
+  for (const [label, { wall, processor, mb }] of Object.entries(rows))
+    console.log(
+      `${label.padEnd(16)} ${wall.toFixed(1)} s, processor ${processor.toFixed(1)} s, peak ${mb.toFixed(0)} MB`,
+    );
+  console.log(`two workers over one: ${(one.wall / two.wall).toFixed(2)}`);
+  console.log(`over pure identification (processor): ${(100 * (one.processor / pure.processor - 1)).toFixed(0)} %`);
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}

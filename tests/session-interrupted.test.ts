@@ -1,0 +1,137 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { emsaText } from './fixtures/emsa.ts';
+import { folderWith } from './fixtures/folder.ts';
+
+/** The built command, with its workers. */
+const LIMNER = fileURLToPath(new URL('../apps/cli/bin/limner.js', import.meta.url));
+// The same day in every run: the only thing in the results that the input does not decide.
+const ENV = { ...process.env, SOURCE_DATE_EPOCH: '1750000000' };
+const KILLS = 20;
+const SESSION: Record<string, string> = { 'in/broken.msa': '#FORMAT : EMSA/MAS\n#NPOINTS : many\n' };
+for (const formula of ['HgS', 'TiO2', 'CaCO3', 'Fe2O3', 'ZnO'])
+  SESSION[`in/${formula}.msa`] = emsaText(formula, 1, 20_000);
+
+/** Files that stand in a folder of results, by name. */
+function standing(out: string): Record<string, string> {
+  if (!existsSync(out)) return {};
+  const names = readdirSync(out).filter((name) => name !== '.limner');
+  return Object.fromEntries(names.map((name) => [name, readFileSync(join(out, name), 'utf8')]));
+}
+
+/** Names of the finished results that are kept. */
+function kept(out: string): string[] {
+  const store = join(out, '.limner/results');
+  if (!existsSync(store)) return [];
+  return readdirSync(store, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.gz'));
+}
+
+const start = (cwd: string, out: string) =>
+  spawn(process.execPath, [LIMNER, 'tag', 'in', '--out', out, '--workers', '2'], { cwd, env: ENV, stdio: 'ignore' });
+
+async function finish(cwd: string, out: string): Promise<number | null> {
+  const [code] = (await once(start(cwd, out), 'exit')) as [number | null];
+  return code;
+}
+
+/** Even numbers from 0 to 1, the same each time (linear congruence of Lehmer, 1951, with the multiplier of Park and Miller, 1988). */
+function seeded(seed: number): () => number {
+  let state = seed;
+  return () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
+}
+
+describe('a session that is cut off', () => {
+  it('by kill -9 at 20 moments loses no finished spectrum, shows no half file and ends with the same bytes', async () => {
+    const cwd = folderWith(SESSION);
+    expect(await finish(cwd, 'whole')).toBe(1);
+    const reference = standing(join(cwd, 'whole'));
+    const random = seeded(20);
+    let kills = 0;
+    for (let round = 0; kills < KILLS; round++) {
+      const out = `cut-${round}`;
+      let before: string[] = [];
+      for (let ended = false; !ended;) {
+        const child = start(cwd, out);
+        const exit = once(child, 'exit');
+        // By work done and a little at random, so that it means the same on a slow machine.
+        const enough = before.length + Math.floor(3 * random());
+        while (child.exitCode === null && kept(join(cwd, out)).length < enough) await wait(5);
+        ended = await Promise.race([exit.then(() => true), wait(400 * random(), false)]);
+        if (!ended) {
+          child.kill('SIGKILL');
+          await exit;
+          kills++;
+        }
+        const now = kept(join(cwd, out));
+        expect(now).toEqual(expect.arrayContaining(before));
+        before = now;
+        expect(reference).toMatchObject(standing(join(cwd, out)));
+      }
+      expect(standing(join(cwd, out))).toEqual(reference);
+      expect(readdirSync(join(cwd, out, '.limner'))).toEqual(['results']);
+    }
+  }, 300_000);
+
+  it('by Ctrl-C ends with 130 and goes on from there', async () => {
+    const cwd = folderWith(SESSION);
+    const child = start(cwd, 'out');
+    const exit = once(child, 'exit');
+    while (kept(join(cwd, 'out')).length < 2 && child.exitCode === null) await wait(5);
+    child.kill('SIGINT');
+    expect(await exit).toEqual([130, null]);
+    expect(standing(join(cwd, 'out'))).toEqual({});
+    expect(await finish(cwd, 'out')).toBe(1);
+    expect(await finish(cwd, 'whole')).toBe(1);
+    expect(standing(join(cwd, 'out'))).toEqual(standing(join(cwd, 'whole')));
+  });
+
+  it('with a damaged result reads that spectrum again', async () => {
+    const cwd = folderWith(SESSION);
+    await finish(cwd, 'out');
+    const reference = standing(join(cwd, 'out'));
+    for (const name of kept(join(cwd, 'out'))) {
+      const path = join(cwd, 'out/.limner/results', name);
+      const bytes = readFileSync(path);
+      writeFileSync(path, bytes.subarray(0, bytes.length >> 1));
+    }
+    rmSync(join(cwd, 'out/manifest.json'));
+    await finish(cwd, 'out');
+    expect(standing(join(cwd, 'out'))).toEqual(reference);
+  });
+
+  const canMount = spawnSync('unshare', ['-rm', 'mount', '-t', 'tmpfs', 'tmpfs', '/mnt']).status === 0;
+  if (!canMount) process.stderr.write('Left out: the full disk (this machine lets nobody mount a small one).\n');
+  it.skipIf(!canMount)('by a full disk says so once, and goes on when there is room', () => {
+    const cwd = folderWith(SESSION);
+    mkdirSync(join(cwd, 'small'));
+    const tag = `'${process.execPath}' '${LIMNER}' tag in --out small/out --workers 2`;
+    const script = [
+      'mount -t tmpfs -o size=200k tmpfs small',
+      `${tag} 2> full; echo $? > code; ls -A small/out > shown; ls -A small/out/.limner > hidden`,
+      'mount -o remount,size=50m small',
+      `${tag} 2> /dev/null; echo $? >> code; cp -r small/out out`,
+    ].join('\n');
+    spawnSync('unshare', ['-rm', 'sh', '-c', script], { cwd, env: ENV });
+    const told = (name: string): string => readFileSync(join(cwd, name), 'utf8');
+    expect(told('full')).toMatch(/^limner: [^\n]*the disk is full; make room and run the same command again[^\n]*\n$/);
+    expect(told('code')).toBe('2\n1\n');
+    expect(told('shown')).toBe('.limner\n');
+    expect(told('hidden')).toBe('results\n');
+    spawnSync('sh', ['-c', tag.replace('small/out', 'whole')], { cwd, env: ENV });
+    expect(standing(join(cwd, 'out'))).toEqual(standing(join(cwd, 'whole')));
+  });
+});
+
+it('parts read by processes of their own are joined into what one run writes, to the byte', async () => {
+  const cwd = folderWith(SESSION);
+  const run = (...args: string[]) => once(spawn(process.execPath, [LIMNER, ...args], { cwd, env: ENV }), 'exit');
+  await Promise.all([1, 2, 3].map((k) => run('tag', 'in', '--part', `${k}/3`, '--out', `p${k}`)));
+  expect(await run('merge', 'p3', 'p1', 'p2', '--out', 'merged')).toEqual([1, null]);
+  await finish(cwd, 'whole');
+  expect(standing(join(cwd, 'merged'))).toEqual(standing(join(cwd, 'whole')));
+});
