@@ -133,14 +133,22 @@ async function beginningOf(path: string, bytes: number): Promise<string> {
   }
 }
 
-/** Removes what runs on this machine that were killed have left. */
+/** Removes what runs on this machine that were killed have left: their folders, and half-written results. */
 async function removeLeftOvers(hidden: string): Promise<void> {
-  const ours = `run-${hostname()}-`;
-  for (const name of await readdir(hidden).catch(() => [])) {
-    const pid = name.startsWith(ours) ? Number(name.slice(ours.length)) : NaN;
-    if (Number.isInteger(pid) && (pid === process.pid || !isAlive(pid)))
-      await rm(join(hidden, name), { recursive: true, force: true });
+  const names = await readdir(hidden, { recursive: true }).catch(() => []);
+  for (const name of names) {
+    if (isLeftOver(name)) await rm(join(hidden, name), { recursive: true, force: true });
   }
+}
+
+/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that is no more. */
+function isLeftOver(name: string): boolean {
+  const host = `${hostname()}-`;
+  const [, run, half] = /^run-(.+)$|\.gz\.(.+)-\d+\.part$/.exec(name) ?? [];
+  const owner = run ?? half;
+  if (owner === undefined || !owner.startsWith(host)) return false;
+  const pid = Number(owner.slice(host.length));
+  return Number.isInteger(pid) && (pid === process.pid || !isAlive(pid));
 }
 
 function isAlive(pid: number): boolean {

@@ -1,4 +1,5 @@
 import { mkdir, open, readFile, rename, rm } from 'node:fs/promises';
+import { hostname } from 'node:os';
 import { dirname, join } from 'node:path';
 import { threadId } from 'node:worker_threads';
 import { gunzipSync, gzipSync } from 'node:zlib';
@@ -31,7 +32,7 @@ export class ResultStore {
   /** Keeps a result; once this resolves, it outlives the end of the process and of the power. */
   async put(key: string, text: string): Promise<void> {
     const path = this.#path(key);
-    const partial = `${path}.${process.pid}.${threadId}.part`;
+    const partial = `${path}.${hostname()}-${process.pid}-${threadId}.part`;
     await mkdir(dirname(path), { recursive: true });
     try {
       const file = await open(partial, 'w');
