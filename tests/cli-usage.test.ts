@@ -10,11 +10,14 @@ describe('help and version', () => {
     expect(await limner(['--version'])).toEqual({ code: 0, stdout: '0.1.0\n', stderr: '' });
   });
 
-  it.each(['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show'])('of %s hold an example', async (command) => {
-    const { code, stdout } = await limner([command, '--help']);
-    expect(code).toBe(0);
-    expect(stdout).toMatch(new RegExp(`Examples?:\\n +(PORT=\\d+ )?limner ${command} `));
-  });
+  it.each(['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show'])(
+    'of %s hold an example',
+    async (command) => {
+      const { code, stdout } = await limner([command, '--help']);
+      expect(code).toBe(0);
+      expect(stdout).toMatch(new RegExp(`Examples?:\\n +(PORT=\\d+ )?limner ${command} `));
+    },
+  );
 });
 
 describe('wrong usage', () => {
