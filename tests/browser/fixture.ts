@@ -255,6 +255,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
       header: { offsetEv: 0, gainEv: 10 },
       fwhmMnEv: { value: 131.4, sigma: 0.9 },
       rangeEv: [150, 19_500],
+      shared: null,
     },
     fit: {
       c: 2104,

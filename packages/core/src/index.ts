@@ -55,6 +55,15 @@ export { simulate } from './simulate/simulate.ts';
 export type { SimulationConditions } from './simulate/conditions.ts';
 export type { Composition, Specimen } from './simulate/specimen.ts';
 
+export {
+  FEWEST_TO_SHARE,
+  shareInstrument,
+  type InstrumentEstimate,
+  type SharedInstrument,
+  type TimedEstimate,
+} from './fit/shared-instrument.ts';
+export type { InstrumentKnowledge, RatioBelief } from './model/instrument-knowledge.ts';
+export { readInstrument } from './report/instrument.ts';
 export type { IdentifyOptions } from './report/conditions.ts';
 export { identify, readingOf, TooFewCountsError, UnknownElementError } from './report/identify.ts';
 export type { Curves, Layer, Reading } from './report/reading.ts';

@@ -183,6 +183,7 @@ function artefactColumns(scene: Scene, at: Expansion, members: readonly Member[]
   const continuum = detected.counts;
   const background = at.background ?? continuum.map((value) => value * at.backgroundLevel);
   const measured = at.model;
+  const told = at.prior.artefacts ?? {};
   return [
     ...backgroundColumns(continuum, energies, lo, hi).map((column): ArtefactColumn => ({
       name: 'background',
@@ -194,13 +195,17 @@ function artefactColumns(scene: Scene, at: Expansion, members: readonly Member[]
       column,
       prior: { mean: 0, sigma: 1 },
     })),
-    { name: 'charge shelf', column: shelfColumn(measured, lo, hi, zero), prior: SHELF },
+    { name: 'charge shelf', column: shelfColumn(measured, lo, hi, zero), prior: told['charge shelf'] ?? SHELF },
     {
       name: 'detector silicon',
       column: detectorSiliconColumn(measured, lo, hi, at.instrument),
-      prior: DETECTOR_SILICON,
+      prior: told['detector silicon'] ?? DETECTOR_SILICON,
     },
-    { name: 'sum peaks', column: columnOf(selfConvolution(measured, lo, zero)), prior: PILE_UP },
+    {
+      name: 'sum peaks',
+      column: columnOf(selfConvolution(measured, lo, zero)),
+      prior: told['sum peaks'] ?? PILE_UP,
+    },
     ...softPartnerColumns(members, measured, lo, zero),
   ];
 }
@@ -229,7 +234,7 @@ function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], we
   const orthogonal = orthogonaliser(weights, lo, hi);
   return [
     ...instrumentNuisances(members, at.instrument, at.prior, orthogonal, scene.counts.length),
-    ...members.flatMap((member) => memberNuisances(member, orthogonal)),
+    ...members.flatMap((member) => memberNuisances(member, orthogonal, at.prior.ratios)),
   ];
 }
 

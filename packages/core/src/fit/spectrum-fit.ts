@@ -170,7 +170,8 @@ function moved(
   const n = scene.counts.length;
   const { lo, hi } = scene.range;
   const k = zs.length;
-  const instrument = movedInstrument(at.instrument, (kind) => fit.coefficients[indexOf(design, kind)]);
+  const move = (kind: (typeof INSTRUMENT_KINDS)[number]): number => fit.coefficients[indexOf(design, kind)];
+  const instrument = movedInstrument(at.instrument, move, at.prior.pivotEv);
   const theta = fit.coefficients.subarray(k);
   return {
     instrument,
@@ -226,5 +227,5 @@ function isStill(at: Expansion, next: Expansion, design: Design, fit: PoissonFit
 
 /** The instrument of a solution: the expansion's, moved by what little the last fit asked for. */
 export function instrumentOf({ at, design, fit }: SpectrumFit): Instrument {
-  return movedInstrument(at.instrument, (kind) => fit.coefficients[indexOf(design, kind)]);
+  return movedInstrument(at.instrument, (kind) => fit.coefficients[indexOf(design, kind)], at.prior.pivotEv);
 }

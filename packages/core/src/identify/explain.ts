@@ -9,6 +9,7 @@ import { lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
 import { mayHaveThickWindow } from '../peaks/window.ts';
 import { startingNoise } from '../peaks/resolution-start.ts';
+import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { isSoftFamily } from './bars.ts';
 import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
@@ -48,6 +49,8 @@ export interface ExplainConditions {
   readonly without?: readonly number[];
   /** Elements that the mounting may add: their prior odds are higher. */
   readonly mounted?: ReadonlySet<number>;
+  /** What other spectra of the session tell of the instrument. */
+  readonly instrument?: InstrumentKnowledge | null;
 }
 
 /** Where no peak is strong enough to tell: today's detectors lie within this of the default (common practice, no source). */
@@ -63,6 +66,8 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     windows
       .map((window) => contender(spectrum, conditions, humps, window))
       .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
+  const thick = conditions.instrument?.thickWindow ?? null;
+  if (thick !== null) return concluded(contest(thick, thick ? [THICK_WINDOW] : [{}]));
   if (fitRange(counts, axis, conditions.beamEv).behindHump) {
     const best = contest(true, [{}, THICK_WINDOW]);
     // Behind a thin window there is no such noise: the hump is real, and is explained with the rest.
@@ -91,10 +96,11 @@ function contender(
     emission: emissionUnder(conditions),
     penalty,
   };
-  const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
-  const noise = startingNoise(spectrum.counts, spectrum.axis, range, fanoPair) ?? UNKNOWN_NOISE;
-  const stated = { axis: spectrum.axis, noiseEv: noise.noiseEv, noiseSigmaEv: noise.sigmaEv };
-  const detector = { ...DEFAULT_DETECTOR, ...window };
+  const known = conditions.instrument ?? null;
+  const stated = known
+    ? { axis: known.axis, noiseEv: known.noiseEv.mean, known }
+    : { axis: spectrum.axis, ...readNoise(spectrum, range) };
+  const detector = { ...DEFAULT_DETECTOR, ...(known && { fano: known.fano.mean, ...known.layers }), ...window };
   const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
   const own = { ...frame, penalty: penalty.map((value, e) => value + soft[e]) };
   return {
@@ -104,6 +110,13 @@ function contender(
     thickWindow: window === THICK_WINDOW,
     settled: settleAxis(own, candidates, stated, detector),
   };
+}
+
+/** Noise as the sharpest peak has it. */
+function readNoise({ counts, axis }: Spectrum, range: Frame['range']): { noiseEv: number; noiseSigmaEv: number } {
+  const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
+  const { noiseEv, sigmaEv } = startingNoise(counts, axis, range, fanoPair) ?? UNKNOWN_NOISE;
+  return { noiseEv, noiseSigmaEv: sigmaEv };
 }
 
 interface Contender {

@@ -57,10 +57,11 @@ export function settle(
 /** Moves what the round found into the model: axis, resolution, composition, background level. */
 export function nextStart(start: RoundStart, round: Round, stated: StatedInstrument): RoundStart {
   const { design, theta } = round;
-  const instrument = movedInstrument(start.instrument, (kind) => {
+  const move = (kind: string): number => {
     const i = design.nuisances.findIndex((nuisance) => nuisance.kind === kind);
     return i < 0 ? 0 : theta[design.artefacts.length + i];
-  });
+  };
+  const instrument = movedInstrument(start.instrument, move, start.prior.pivotEv);
   return {
     ...start,
     instrument,

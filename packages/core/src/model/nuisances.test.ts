@@ -59,8 +59,8 @@ describe('nuisances of a member', () => {
     const kinds = memberNuisances(member(82), orthogonal).map(({ kind, label }) => `${kind} ${label}`);
     expect(kinds).toContain('group-ratio Lβ1');
     expect(kinds).not.toContain('group-ratio Lα');
-    expect(kinds).toContain('family-ratio M');
-    expect(kinds).not.toContain('family-ratio L');
+    expect(kinds).toContain('family-ratio M to L');
+    expect(kinds).not.toContain('family-ratio L to M');
   });
 });
 

@@ -1,7 +1,8 @@
 import type { Column } from './column.ts';
 import { columnOf } from './column.ts';
 import { familySigma, type Family } from './groups.ts';
-import { channelOf, responseDoubt, type Instrument } from './instrument.ts';
+import { responseDoubt, type Instrument } from './instrument.ts';
+import type { Believed, RatioBelief, SharedArtefact } from './instrument-knowledge.ts';
 import { RADIATIVE_AUGER } from './line-columns.ts';
 import type { ElementTemplate, GroupTemplate } from './templates.ts';
 
@@ -45,15 +46,23 @@ const WORTHWHILE = 0.2;
 /** Uncertainty of a usually leading group (Kα, Lα, Mα) where another one leads, relative. */
 const UNLED_SIGMA = 0.1;
 
-/** Local nuisances of one member: position, width and tails of each strong group, ratios between groups and families. */
-export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nuisance[] {
+/**
+ * Local nuisances of one member: position, width and tails of each strong group, ratios between groups and families.
+ * @param taught ratios that known materials have told, in place of the usual doubt
+ */
+export function memberNuisances(
+  member: Member,
+  orthogonal: Orthogonaliser,
+  taught: readonly RatioBelief[] = [],
+): Nuisance[] {
   const { template, groups, radiativeAuger, amount } = member;
   const out: Nuisance[] = [];
   const lead = leadingGroups(groups);
   const offer = (kind: NuisanceKind, label: string, values: Float64Array, factor: number, sigma: number): void => {
     if (sigma * Math.sqrt(orthogonal.information(values, factor, template.column)) > WORTHWHILE) {
       const column = orthogonal.column(values, factor, template.column);
-      out.push({ kind, owner: template.z, label, column, mean: 0, sigma });
+      const known = taught.find((ratio) => ratio.z === template.z && ratio.kind === kind && ratio.label === label);
+      out.push({ kind, owner: template.z, label, column, mean: known?.mean ?? 0, sigma: known?.sigma ?? sigma });
     }
   };
   for (const { group, column, derivatives, energyEv } of groups) {
@@ -74,7 +83,7 @@ export function memberNuisances(member: Member, orthogonal: Orthogonaliser): Nui
       if (group.family !== family) continue;
       for (let i = column.lo; i < column.hi; i++) values[i] += column.values[i];
     }
-    offer('family-ratio', family, values, amount, familySigma(family, template.z));
+    offer('family-ratio', `${family} to ${families[0]}`, values, amount, familySigma(family, template.z));
   }
   return out;
 }
@@ -104,13 +113,18 @@ function leadingGroups(groups: readonly GroupTemplate[]): Map<Family, string> {
 
 /** What the fit knows of the instrument beforehand: standard uncertainties and where the prior sits from here. */
 export interface InstrumentPrior {
-  readonly offset: { readonly mean: number; readonly sigma: number };
-  readonly gain: { readonly mean: number; readonly sigma: number };
-  readonly noise: { readonly mean: number; readonly sigma: number };
-  readonly fano: { readonly mean: number; readonly sigma: number };
+  /** Move of the axis at the pivot, eV, and of its gain about the pivot, relative. */
+  readonly offset: Believed;
+  readonly gain: Believed;
+  readonly noise: Believed;
+  readonly fano: Believed;
+  /** Energy where position and gain are independent, eV; that of channel 0 when absent. */
+  readonly pivotEv?: number;
+  readonly artefacts?: Readonly<Partial<Record<SharedArtefact, Believed>>>;
+  readonly ratios?: readonly RatioBelief[];
 }
 
-/** Instrument-wide nuisances: offset (eV), gain (relative), noise (eV FWHM) and Fano factor (relative). */
+/** Instrument-wide nuisances: position at the pivot (eV), gain about it (relative), noise (eV FWHM) and Fano factor (relative). */
 export function instrumentNuisances(
   members: readonly Member[],
   instrument: Instrument,
@@ -126,7 +140,7 @@ export function instrumentNuisances(
       const fano = 8 * Math.LN2 * detector.fano * detector.pairEv * energyEv;
       const fwhmSquared = detector.noiseEv ** 2 + fano;
       // A larger offset moves the same energy to a lower channel: the opposite of a larger line energy.
-      const gainFactor = -channelOf(axis, energyEv) * axis.gainEv;
+      const gainFactor = (prior.pivotEv ?? axis.offsetEv) - energyEv;
       for (let i = column.lo; i < column.hi; i++) {
         own.offset[i] -= derivatives.shift[i];
         own.gain[i] += gainFactor * derivatives.shift[i];
@@ -144,7 +158,8 @@ export function instrumentNuisances(
     owner: 0,
     label: kind,
     column: columnOf(sums[kind]),
-    ...prior[kind],
+    mean: prior[kind].mean,
+    sigma: prior[kind].sigma,
   }));
 }
 

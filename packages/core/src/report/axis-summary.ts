@@ -1,14 +1,20 @@
 import { fwhmEv } from '../detector/resolution.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
 import type { Explanation } from '../identify/explain.ts';
+import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
+import { narrowed } from './instrument.ts';
 import type { LimnerRecord } from './record.ts';
 
 /** ISO 15632 states resolution at Mn K-L2,3; weighted mean of the doublet, eV. */
 const MN_K_EV = 5895;
 
 /** The settled axis and resolution with standard uncertainties from the fit's covariance. */
-export function axisSummary(spectrum: Spectrum, { frame, fit }: Explanation): LimnerRecord['axis'] {
+export function axisSummary(
+  spectrum: Spectrum,
+  { frame, fit }: Explanation,
+  known: InstrumentKnowledge | null,
+): LimnerRecord['axis'] {
   const { axis, detector } = instrumentOf(fit);
   const { templates, artefacts, nuisances, columns } = fit.design;
   const index = (kind: string): number =>
@@ -24,11 +30,16 @@ export function axisSummary(spectrum: Spectrum, { frame, fit }: Explanation): Li
     2 * byNoise * byFano * covariance('noise', 'fano') +
     byFano ** 2 * covariance('fano', 'fano');
   const fwhmSigma = Math.sqrt(Math.max(0, variance));
+  // The fit moves the axis at the pivot and turns it there; channel 0 moves with both.
+  const arm = axis.offsetEv - (fit.at.prior.pivotEv ?? axis.offsetEv);
+  const offsetVariance =
+    covariance('offset', 'offset') + 2 * arm * covariance('offset', 'gain') + arm ** 2 * covariance('gain', 'gain');
   return {
-    offsetEv: { value: axis.offsetEv, sigma: sigma('offset') },
+    offsetEv: { value: axis.offsetEv, sigma: Math.sqrt(Math.max(0, offsetVariance)) },
     gainEv: { value: axis.gainEv, sigma: sigma('gain') * axis.gainEv },
     header: { offsetEv: spectrum.axis.offsetEv, gainEv: spectrum.axis.gainEv },
     fwhmMnEv: { value: fwhm, sigma: fwhmSigma },
     rangeEv: [axis.offsetEv + axis.gainEv * frame.range.lo, axis.offsetEv + axis.gainEv * (frame.range.hi - 1)],
+    shared: narrowed(known),
   };
 }

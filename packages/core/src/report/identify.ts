@@ -16,6 +16,7 @@ import { axisSummary } from './axis-summary.ts';
 import { answerClaims, answerWithout } from './claims.ts';
 import { conditionsOf, type Conditions, type IdentifyOptions } from './conditions.ts';
 import { dispersionOf } from './dispersion.ts';
+import { explainKnowing } from './instrument.ts';
 import { peakList } from './peak-list.ts';
 import type { Curves, Reading } from './reading.ts';
 import { RECORD_SCHEMA_ID, type LimnerRecord, type WithoutAnswer } from './record.ts';
@@ -61,6 +62,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     beamEv: conditions.beamKev.value * 1000,
     takeOffDeg: conditions.takeOffDeg.value,
     mounted: new Set(origins.keys()),
+    instrument: options.instrument ?? null,
   };
   const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
   if (counted < MIN_COUNTS) {
@@ -68,7 +70,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
       `${spectrum.source.name || 'the spectrum'} holds ${counted} counts; at least ${MIN_COUNTS} are needed`,
     );
   }
-  const explanation = explainOrSay(spectrum, fixed);
+  const { explanation, known, warnings } = orSay(spectrum, () => explainKnowing(spectrum, fixed));
   const parts = partsOf(explanation.frame, explanation.fit);
   const elements = findingsOf(explanation, origins, options.oxygen);
   const { pigments, explanations } = matchGrain(elements);
@@ -90,7 +92,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
       totalCounts: counted,
       mount: [...(options.mount ?? [])],
     },
-    axis: axisSummary(spectrum, explanation),
+    axis: axisSummary(spectrum, explanation, known),
     fit: fitSummary(explanation),
     elements,
     pigments,
@@ -99,17 +101,17 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),
-    without: barred.length > 0 ? withoutAnswer(spectrum, fixed, explanation, barred) : null,
-    warnings: warningsOf(spectrum, conditions, explanation, options),
+    without: barred.length > 0 ? withoutAnswer(spectrum, { ...fixed, instrument: known }, explanation, barred) : null,
+    warnings: [...warningsOf(spectrum, conditions, explanation, options), ...warnings],
     cautions: cautionsFor(elements),
   };
   return { record, curves: curvesOf(explanation, parts) };
 }
 
-/** Explains, and says in plain words where the counts are too unlike a spectrum for the algebra. */
-function explainOrSay(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
+/** Says in plain words where the counts are too unlike a spectrum for the algebra. */
+function orSay<Result>(spectrum: Spectrum, explained: () => Result): Result {
   try {
-    return explain(spectrum, conditions);
+    return explained();
   } catch (error) {
     if (!(error instanceof NotPositiveDefiniteError)) throw error;
     const name = spectrum.source.name || 'the spectrum';
@@ -134,7 +136,7 @@ function withoutAnswer(
   usual: Explanation,
   barred: readonly number[],
 ): WithoutAnswer {
-  const other = explainOrSay(spectrum, { ...fixed, without: barred });
+  const other = orSay(spectrum, () => explain(spectrum, { ...fixed, without: barred }));
   const symbols = (explanation: Explanation): string[] =>
     explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
   return answerWithout(barred.map(symbolOf), symbols(usual), symbols(other), other.round.merit - usual.round.merit);

@@ -15,6 +15,24 @@ const Origin = Type.Union([
 const Stated = Type.Object({ value: Type.Number(), origin: Origin });
 const WarningSchema = Type.Object({ code: Type.String(), text: Type.String() });
 
+const Narrowed = Type.Object({ usual: Type.Number(), known: Type.Number() });
+const SharedKnowledge = Type.Object({
+  /** Spectra that told, this one not among them. */
+  spectra: Type.Integer(),
+  /** Energy at which position and gain are independent, eV. */
+  pivotEv: Type.Number(),
+  positionEv: Narrowed,
+  /** Relative. */
+  gain: Narrowed,
+  noiseEv: Narrowed,
+  /** What known materials told: how many line ratios, and layers on the detector, um. */
+  taught: Type.Object({
+    ratios: Type.Integer(),
+    iceUm: Type.Union([Type.Number(), Type.Null()]),
+    windowUm: Type.Union([Type.Number(), Type.Null()]),
+  }),
+});
+
 /** The answer to a claim someone made, tested as the tool tests its own. */
 export const ClaimAnswer = Type.Object({
   symbol: Type.String(),
@@ -67,6 +85,8 @@ export const LimnerRecord = Type.Object({
     fwhmMnEv: Measured,
     /** Fitted range, eV, lowest and highest channel centre. */
     rangeEv: Type.Tuple([Type.Number(), Type.Number()]),
+    /** What other spectra of the session told of the instrument, as standard uncertainties against the usual ones; null: read on its own. */
+    shared: Type.Union([SharedKnowledge, Type.Null()]),
   }),
   fit: Type.Object({
     /** Cash statistic over the fitted range, with its expectation and variance were the model true. */
