@@ -62,8 +62,10 @@ export {
   type SharedInstrument,
   type TimedEstimate,
 } from './fit/shared-instrument.ts';
-export type { InstrumentKnowledge, RatioBelief } from './model/instrument-knowledge.ts';
+export { lessonsOf, type KnownEvidence } from './fit/lessons.ts';
+export type { InstrumentKnowledge, Lesson, RatioBelief, Taught } from './model/instrument-knowledge.ts';
 export { readInstrument } from './report/instrument.ts';
+export { readKnown, type KnownReading } from './report/known.ts';
 export type { IdentifyOptions } from './report/conditions.ts';
 export { identify, readingOf, TooFewCountsError, UnknownElementError } from './report/identify.ts';
 export type { Curves, Layer, Reading } from './report/reading.ts';

@@ -36,7 +36,7 @@ export function instrumentPrior(stated: StatedInstrument, now: Instrument): Inst
       fano: fanoMove,
     };
   }
-  const { pivotEv, positionSigmaEv, gainSigma, artefacts, ratios } = known;
+  const { pivotEv, positionSigmaEv, gainSigma, artefacts, taught } = known;
   return {
     offset: { mean: offset - gain * (now.axis.offsetEv - pivotEv), sigma: positionSigmaEv },
     gain: { mean: gain, sigma: gainSigma },
@@ -44,7 +44,7 @@ export function instrumentPrior(stated: StatedInstrument, now: Instrument): Inst
     fano: fanoMove,
     pivotEv,
     artefacts,
-    ratios,
+    ratios: taught.ratios,
   };
 }
 

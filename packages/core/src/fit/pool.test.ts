@@ -15,8 +15,8 @@ describe('values common to a session', () => {
   it('are the weighted mean where nothing scatters, with its usual variance', () => {
     // Weighted mean and its variance: 1 / sum of weights (Bevington & Robinson, Data Reduction, eq. 4.17 and 4.19, from memory).
     const all = [measured(10, 1), measured(12, 2), measured(11, 1)];
-    const { at } = pool(all, { ...ONE, leastScatter: [1e-6], scatter: [1e-6] });
-    const { mean, covariance } = at(0);
+    const pooled = pool(all, { ...ONE, leastScatter: [1e-6], scatter: [1e-6] });
+    const { mean, covariance } = pooled.at(0);
     const weights = 1 + 1 / 4 + 1;
     expect(mean[0]).toBeCloseTo((10 + 12 / 4 + 11) / weights, 4);
     expect(covariance[0]).toBeCloseTo(1 / weights, 3);
@@ -37,11 +37,11 @@ describe('values common to a session', () => {
 
   it('say of a spectrum only what the others say', () => {
     const all = [measured(0, 1), measured(0, 1), measured(0, 1), measured(30, 1)];
-    const { at } = pool(all, ONE);
+    const pooled = pool(all, ONE);
     const others = pool(all.slice(0, 3), { ...ONE, scatter: pool(all, ONE).scatter });
-    expect(at(0, all[3]).mean[0]).toBeLessThan(0.1);
+    expect(pooled.at(0, all[3]).mean[0]).toBeLessThan(0.1);
     expect(others.at(0).mean[0]).toBeLessThan(0.1);
-    expect(at(0).mean[0]).toBeGreaterThan(1);
+    expect(pooled.at(0).mean[0]).toBeGreaterThan(1);
   });
 
   it('take a quantity of which a spectrum says nothing from the rest', () => {

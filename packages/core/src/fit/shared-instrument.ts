@@ -1,5 +1,12 @@
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import type { Believed, InstrumentKnowledge, RatioBelief, SharedArtefact } from '../model/instrument-knowledge.ts';
+import {
+  UNTAUGHT,
+  type Believed,
+  type InstrumentKnowledge,
+  type RatioBelief,
+  type SharedArtefact,
+  type Taught,
+} from '../model/instrument-knowledge.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 import { USUAL } from './instrument-prior.ts';
 import { pool, type Pool, type Said } from './pool.ts';
@@ -59,10 +66,10 @@ export interface SharedInstrument {
   knowledge(time: number | null, rate: number | null, own?: number): InstrumentKnowledge | null;
 }
 
-/** @param taught what known materials have told beyond the axis and resolution */
+/** @param taughtTo what known materials, but for the one at this position, tell beyond axis and resolution */
 export function shareInstrument(
   estimates: readonly TimedEstimate[],
-  taught: Pick<InstrumentKnowledge, 'layers' | 'ratios'> = { layers: {}, ratios: [] },
+  taughtTo: (own: number | undefined) => Taught = () => UNTAUGHT,
 ): SharedInstrument {
   const timed = estimates.every(({ time }) => time !== null);
   const said = estimates.map(({ estimate, time }) => saidBy(estimate, timed ? time! : 0));
@@ -92,7 +99,7 @@ export function shareInstrument(
         ...axisAndResolution(first.estimate.header, mean, covariance),
         artefacts: artefactBeliefs(artefacts, rate, own === undefined ? null : estimates[own]),
         thickWindow: thick === 0 ? false : thick === members.length ? true : null,
-        ...taught,
+        taught: taughtTo(own),
       };
     },
   };

@@ -71,7 +71,9 @@ function ratioEstimates({ fit }: Pick<Explanation, 'fit'>): RatioBelief[] {
   return design.nuisances.flatMap(({ kind, owner, label, mean, sigma }, i) => {
     if (kind !== 'family-ratio' && kind !== 'group-ratio') return [];
     const own = dataAlone(fit, design.templates.length + design.artefacts.length + i, { mean, sigma });
-    return own ? [{ z: owner, kind, label, mean: own.value, sigma: 1 / Math.sqrt(own.information) }] : [];
+    return own
+      ? [{ z: owner, kind, label, mean: own.value, sigma: 1 / Math.sqrt(own.information), usualSigma: sigma }]
+      : [];
   });
 }
 

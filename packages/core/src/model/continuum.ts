@@ -17,12 +17,14 @@ export interface DetectedContinuum {
  * absorption edges (C, N, O, Al, Si) that a smooth factor cannot follow and a soft line would otherwise be made of.
  * Typical makers' tolerances and ageing (common practice, no source).
  */
-const LAYER_DOUBTS: readonly ((detector: Detector) => Partial<Detector>)[] = [
-  ({ windowUm }) => ({ windowUm: windowUm * 1.25 }),
-  ({ aluminiumNm }) => ({ aluminiumNm: aluminiumNm * 1.5 }),
-  ({ deadLayerUm }) => ({ deadLayerUm: deadLayerUm + 0.05 }),
-  ({ iceUm }) => ({ iceUm: iceUm + 0.1 }),
-];
+export const LAYER_DOUBTS: Readonly<
+  Record<'window' | 'aluminium' | 'deadLayer' | 'ice', (detector: Detector) => Partial<Detector>>
+> = {
+  window: ({ windowUm }) => ({ windowUm: windowUm * 1.25 }),
+  aluminium: ({ aluminiumNm }) => ({ aluminiumNm: aluminiumNm * 1.5 }),
+  deadLayer: ({ deadLayerUm }) => ({ deadLayerUm: deadLayerUm + 0.05 }),
+  ice: ({ iceUm }) => ({ iceUm: iceUm + 0.1 }),
+};
 
 /** Uncertainty of the attenuation along the way out of the specimen, relative (path, composition and coefficient). */
 const ATTENUATION_DOUBT = 0.12;
@@ -58,9 +60,9 @@ export function detectedContinuum(
     return smear(photons.map((value, k) => (value > 0 ? value * table.at(energies[k]) : 0)));
   };
   const usual = efficiencyKey(detector);
-  const layers = LAYER_DOUBTS.map((change) => ({ ...detector, ...change(detector) })).filter(
-    (changed) => efficiencyKey(changed) !== usual,
-  );
+  const layers = Object.values(LAYER_DOUBTS)
+    .map((change) => ({ ...detector, ...change(detector) }))
+    .filter((changed) => efficiencyKey(changed) !== usual);
   return {
     counts: detected(emitted, detector),
     variants: [...layers.map((changed) => detected(emitted, changed)), detected(attenuated, detector)],

@@ -23,11 +23,30 @@ export interface InstrumentKnowledge {
   readonly artefacts: Readonly<Partial<Record<SharedArtefact, Believed>>>;
   /** Whether the detector sits behind a thick window; null when not known. */
   readonly thickWindow: boolean | null;
-  /** Layers in front of the crystal that known materials have told, um. */
-  readonly layers: { readonly iceUm?: number; readonly windowUm?: number };
-  /** Line ratios that known materials have told. */
-  readonly ratios: readonly RatioBelief[];
+  /** What known materials told. */
+  readonly taught: Taught;
 }
+
+/** What known materials tell of an instrument beyond its axis and resolution. */
+export interface Taught {
+  readonly ratios: readonly RatioBelief[];
+  /** Layers in front of the crystal, um. */
+  readonly layers: { readonly iceUm?: number; readonly windowUm?: number };
+  readonly lessons: readonly Lesson[];
+}
+
+/** A belief that known materials changed. */
+export interface Lesson {
+  /** Element that it is about; null: the detector. */
+  readonly z: number | null;
+  readonly quantity: string;
+  /** Names of their spectra. */
+  readonly by: readonly string[];
+  readonly before: Believed;
+  readonly after: Believed;
+}
+
+export const UNTAUGHT: Taught = { ratios: [], layers: {}, lessons: [] };
 
 export type SharedArtefact = 'charge shelf' | 'detector silicon' | 'sum peaks';
 
@@ -36,4 +55,6 @@ export interface RatioBelief extends Believed {
   readonly z: number;
   readonly kind: 'family-ratio' | 'group-ratio';
   readonly label: string;
+  /** Standard uncertainty of any instrument and specimen. */
+  readonly usualSigma: number;
 }

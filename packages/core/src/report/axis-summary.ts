@@ -40,6 +40,6 @@ export function axisSummary(
     header: { offsetEv: spectrum.axis.offsetEv, gainEv: spectrum.axis.gainEv },
     fwhmMnEv: { value: fwhm, sigma: fwhmSigma },
     rangeEv: [axis.offsetEv + axis.gainEv * frame.range.lo, axis.offsetEv + axis.gainEv * (frame.range.hi - 1)],
-    shared: narrowed(known),
+    shared: narrowed(known, fit.zs),
   };
 }

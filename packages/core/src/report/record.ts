@@ -16,6 +16,7 @@ const Stated = Type.Object({ value: Type.Number(), origin: Origin });
 const WarningSchema = Type.Object({ code: Type.String(), text: Type.String() });
 
 const Narrowed = Type.Object({ usual: Type.Number(), known: Type.Number() });
+const Belief = Type.Object({ mean: Type.Number(), sigma: Type.Number() });
 const SharedKnowledge = Type.Object({
   /** Spectra that told, this one not among them. */
   spectra: Type.Integer(),
@@ -25,12 +26,10 @@ const SharedKnowledge = Type.Object({
   /** Relative. */
   gain: Narrowed,
   noiseEv: Narrowed,
-  /** What known materials told: how many line ratios, and layers on the detector, um. */
-  taught: Type.Object({
-    ratios: Type.Integer(),
-    iceUm: Type.Union([Type.Number(), Type.Null()]),
-    windowUm: Type.Union([Type.Number(), Type.Null()]),
-  }),
+  /** What known materials changed, and which. */
+  lessons: Type.Array(
+    Type.Object({ quantity: Type.String(), by: Type.Array(Type.String()), before: Belief, after: Belief }),
+  ),
 });
 
 /** The answer to a claim someone made, tested as the tool tests its own. */

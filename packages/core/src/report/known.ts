@@ -1,0 +1,119 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import { elementName } from '../atomic/elements.ts';
+import { layerResponse, type AmountEvidence, type KnownEvidence } from '../fit/lessons.ts';
+import type { InstrumentEstimate } from '../fit/shared-instrument.ts';
+import { explain, type Explanation } from '../identify/explain.ts';
+import { findingsOf } from '../identify/findings.ts';
+import type { ElementFinding } from '../identify/finding.ts';
+import { instrumentEstimate } from '../identify/instrument-estimate.ts';
+import { mountOrigins } from '../identify/mount.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import { conditionsOf, type IdentifyOptions } from './conditions.ts';
+import { capital, percent } from './numerals.ts';
+
+/** A spectrum of a known material, read on its own. Plain data. */
+export interface KnownReading {
+  readonly estimate: InstrumentEstimate;
+  readonly evidence: KnownEvidence;
+  /** Where the counts contradict what the material is said to be; it teaches nothing then. */
+  readonly contradictions: readonly string[];
+}
+
+/** Elements below this mass fraction teach nothing: traces and overlaps rule there. */
+const LEAST_FRACTION = 0.02;
+/** Coats and dirt bring carbon: it is never held against a label. */
+const CARBON = 6;
+/**
+ * Relative uncertainty of an amount by the physics but for window and ice: as in identify/amounts.ts (Llovet et al. 2014 and L, M
+ * yields), with 10 % for absorption below 1 keV.
+ */
+const PHYSICS = { soft: 0.1, softBelow: 1000 };
+
+/**
+ * Reads a spectrum whose material is known: what it says of the instrument, what its amounts and line ratios teach, and whether
+ * the counts agree with the label.
+ * @param known mass fractions
+ */
+export function readKnown(spectrum: Spectrum, known: MassFractions, options: IdentifyOptions = {}): KnownReading {
+  const { beamKev, takeOffDeg } = conditionsOf(spectrum, options);
+  const origins = mountOrigins(options.mount ?? []);
+  const explanation = explain(spectrum, {
+    beamEv: beamKev.value * 1000,
+    takeOffDeg: takeOffDeg.value,
+    mounted: new Set(origins.keys()),
+  });
+  const findings = findingsOf(explanation, origins);
+  const contradictions = contradictionsOf(findings, known);
+  const estimate = instrumentEstimate(spectrum, explanation);
+  const own = new Set(findings.filter(({ z, verdict }) => known[z] > 0 && verdict === 'present').map(({ z }) => z));
+  return {
+    estimate,
+    evidence: {
+      by: spectrum.source.name,
+      amounts: contradictions.length > 0 ? [] : amountsOf(explanation, findings, known),
+      ratios: contradictions.length > 0 ? [] : estimate.ratios.filter(({ z }) => own.has(z)),
+    },
+    contradictions,
+  };
+}
+
+function amountsOf(
+  { fit, fitted }: Explanation,
+  findings: readonly ElementFinding[],
+  known: MassFractions,
+): AmountEvidence[] {
+  const { areas } = fit.design;
+  const { detector } = fit.at.instrument;
+  return findings.flatMap(({ z, verdict, massFraction, lines }) => {
+    if (verdict !== 'present' || z === CARBON || !massFraction || known[z] < LEAST_FRACTION) return [];
+    const { amount, sigma } = fitted.get(z)!;
+    const [line] = [...lines].sort((a, b) => b.counts - a.counts);
+    const family = line?.line.startsWith('K') ? 0.08 : line?.line.startsWith('L') ? 0.2 : 0.35;
+    const soft = line && line.energyEv < PHYSICS.softBelow ? PHYSICS.soft : 0;
+    return [
+      {
+        logRatio: Math.log(massFraction.value / known[z]),
+        sigma: Math.hypot(sigma / amount, family, soft),
+        ...layerResponse(z, areas, detector),
+      },
+    ];
+  });
+}
+
+/** Amounts may differ by this many standard deviations, and by this factor: no standardless amount is better than that for sure. */
+const SIGMAS = 3;
+const FACTOR = 2;
+/** More of a foreign element than this contradicts a label; mass fraction. */
+const FOREIGN = 0.03;
+
+function contradictionsOf(findings: readonly ElementFinding[], known: MassFractions): string[] {
+  // Carbon and oxygen come with coats, resin and dirt: amounts are compared among the rest.
+  const share = (of: (finding: ElementFinding) => number): number =>
+    findings.reduce((sum, finding) => sum + (finding.z > 8 && known[finding.z] > 0 ? of(finding) : 0), 0);
+  const found = share(({ massFraction }) => massFraction?.value ?? 0);
+  const stated = share(({ z }) => known[z]);
+  return findings.flatMap((finding) => {
+    const { z, verdict, origin, massFraction, limit } = finding;
+    const name = capital(elementName(z));
+    if (z === CARBON) return [];
+    if (known[z] > 0 && verdict !== 'present') {
+      const visible = limit !== null && known[z] > 2 * limit.massFraction;
+      return visible && verdict === 'not-seen' && z > 8
+        ? [
+            `${name} is not seen, though it should make up ${percent(known[z])} and ${percent(limit.massFraction)} would show.`,
+          ]
+        : [];
+    }
+    if (!massFraction || verdict !== 'present' || z <= 8) return [];
+    if (!(known[z] > 0)) {
+      return origin !== 'setting' && massFraction.value - SIGMAS * massFraction.sigma > FOREIGN
+        ? [`${name} is there (about ${percent(massFraction.value)}) and should not be.`]
+        : [];
+    }
+    const ratio = massFraction.value / found / (known[z] / stated);
+    const allowed = Math.max(Math.log(FACTOR), SIGMAS * (massFraction.sigma / massFraction.value));
+    return Math.abs(Math.log(ratio)) > allowed && known[z] > LEAST_FRACTION
+      ? [`There is ${ratio.toPrecision(2)} times as much ${elementName(z)}, against the rest, as the label says.`]
+      : [];
+  });
+}
