@@ -14,6 +14,8 @@ const number = (cell) => {
   if (cell === '' || !Number.isFinite(Number(cell))) throw new Error(`"${cell}" is not a number`);
   return Number(cell);
 };
+const sum = (cell) => cell.split('+');
+const bound = (cell) => (cell === '' ? null : number(cell));
 const year = (cell) => (cell === '' ? null : number(cell));
 
 /** 'PbO 70 + SiO2 30' (weight per cent) or one formula -> parts whose mass fractions add up to 1. */
@@ -82,6 +84,18 @@ const TABLES = {
     ['beam_kev', 'beamKev', (cell) => (cell === '' ? null : number(cell))],
     ['paint_context', 'paintContext', text],
     ['source', 'source', list],
+  ],
+  ratios: [
+    ['id', 'id', text],
+    ['materials', 'materials', words],
+    ['numerator', 'numerator', sum],
+    ['denominator', 'denominator', sum],
+    ['formulas', 'formulas', list],
+    ['low', 'low', bound],
+    ['high', 'high', bound],
+    ['tells', 'tells', text],
+    ['source', 'source', list],
+    ['trust', 'trust', text],
   ],
 };
 

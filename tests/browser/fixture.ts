@@ -274,6 +274,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     elements: elements(),
     pigments: pigments(),
     explanations: [],
+    ratios: [],
     dating: [],
     ledger: [...entries, { part: 'unexplained', name: 'unexplained', counts: counted - explained }],
     peaks: [

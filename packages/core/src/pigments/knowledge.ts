@@ -78,6 +78,23 @@ export interface KnownClash {
   readonly source: readonly string[];
 }
 
+/** An atomic ratio by which the trade knows materials: sum of `numerator` over sum of `denominator`. */
+export interface KnownRatio {
+  readonly id: string;
+  /** Ids of the materials it speaks of. */
+  readonly materials: readonly string[];
+  readonly numerator: readonly string[];
+  readonly denominator: readonly string[];
+  /** Formulas that fix it; empty where only a range is known. */
+  readonly formulas: readonly string[];
+  /** Range met in the trade; null where the formulas say it. */
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly tells: string;
+  readonly source: readonly string[];
+  readonly trust: string;
+}
+
 type PackedMaterial = Omit<Material, 'fractions'>;
 
 /** Content hash of data/pigments/*.csv. */
@@ -92,6 +109,7 @@ export const LOOKALIKE_SETS: readonly LookalikeSet[] = packed.lookalikes;
 export const ELEMENT_HAZARDS: readonly ElementHazard[] = packed.hazards;
 export const KNOWLEDGE_SOURCES: readonly KnowledgeSource[] = packed.sources;
 export const KNOWN_CLASHES: readonly KnownClash[] = packed.clashes;
+export const KNOWN_RATIOS: readonly KnownRatio[] = packed.ratios;
 
 const BY_ID = new Map(MATERIALS.map((material) => [material.id, material]));
 

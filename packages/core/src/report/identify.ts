@@ -11,6 +11,7 @@ import { cautionsFor } from '../pigments/cautions.ts';
 import { datingArguments } from '../pigments/dating.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
 import { matchGrain } from '../pigments/match.ts';
+import { elementRatios } from '../pigments/ratios.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 import { axisSummary } from './axis-summary.ts';
 import { answerClaims, answerWithout } from './claims.ts';
@@ -96,6 +97,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     fit: fitSummary(explanation),
     elements,
     pigments,
+    ratios: elementRatios(elements, pigments),
     dating: datingArguments(elements, pigments),
     explanations,
     ledger: ledgerOf(explanation.frame, parts),

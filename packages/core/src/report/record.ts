@@ -2,6 +2,7 @@ import { Type, type Static } from 'typebox';
 import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
 import { Peak } from '../peaks/peak.ts';
 import { DatingArgument } from '../pigments/dating.ts';
+import { ElementRatio } from '../pigments/ratios.ts';
 import { GrainExplanation, PigmentStanding } from '../pigments/standing.ts';
 
 export const RECORD_SCHEMA_ID = 'limner-record/1';
@@ -120,6 +121,8 @@ export const LimnerRecord = Type.Object({
   pigments: Type.Array(PigmentStanding),
   /** What the grain as a whole may be, best first: materials that together hold the measured amounts. */
   explanations: Type.Array(GrainExplanation),
+  /** Element ratios that the trade uses, measured and expected, of the allowed materials, best first. */
+  ratios: Type.Array(ElementRatio),
   /** What the elements say about the earliest possible date, latest first: arguments, no proof. */
   dating: Type.Array(DatingArgument),
   ledger: Type.Array(LedgerEntry),
