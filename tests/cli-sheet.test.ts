@@ -9,7 +9,9 @@ it("limner sheet begins a samples' sheet that limner tag reads, and replaces non
   const cwd = folderWith({ 'in/S1-L1-g1.msa': emsaText('TiO2'), 'in/S1-L2-g1.msa': emsaText('HgS') });
   expect(await limner(['sheet', 'in'], { cwd })).toMatchObject({ code: 0, stdout: '' });
   const text = readFileSync(join(cwd, 'in/samples.csv'), 'utf8');
-  expect(text).toBe('file,sample,layer,particle,magnification,note\nS1-L1-g1.msa,S1,1,g1,,\nS1-L2-g1.msa,S1,2,g1,,\n');
+  expect(text).toBe(
+    'file,sample,layer,particle,magnification,known,note\nS1-L1-g1.msa,S1,1,g1,,,\nS1-L2-g1.msa,S1,2,g1,,,\n',
+  );
   const again = await limner(['sheet', 'in'], { cwd });
   expect(again).toMatchObject({ code: 2 });
   expect(again.stderr).toMatch(/there is such a file already; --force replaces it/);

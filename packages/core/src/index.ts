@@ -55,6 +55,7 @@ export { simulate } from './simulate/simulate.ts';
 export type { SimulationConditions } from './simulate/conditions.ts';
 export type { Composition, Specimen } from './simulate/specimen.ts';
 
+export { USUAL as USUAL_INSTRUMENT } from './fit/instrument-prior.ts';
 export {
   FEWEST_TO_SHARE,
   shareInstrument,

@@ -18,7 +18,7 @@ function grain(
   best: Material | null = null,
   sample = 'S1',
 ): Grain {
-  const place = { sample, layer, particle: '', magnification: '', note: '' };
+  const place = { sample, layer, particle: '', magnification: '', known: '', note: '' };
   return { file, place, found: { present: present.split(' '), open: [], best } };
 }
 

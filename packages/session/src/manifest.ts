@@ -1,3 +1,4 @@
+import type { SettingSummary } from './calibration.ts';
 import type { Circumstances } from './circumstances.ts';
 import type { Part } from './part.ts';
 
@@ -21,6 +22,8 @@ export interface Manifest extends Circumstances {
   readonly part: Part | null;
   /** The samples' sheet, whole. */
   readonly sheet: string | null;
+  /** What the session knows of its instrument, by setting; null when every spectrum was read on its own. */
+  readonly instrument: readonly SettingSummary[] | null;
   /** SHA-256 over names and hashes of all inputs: the same for every part of a session. */
   readonly session: string;
   readonly outputs: readonly { readonly name: string; readonly sha256: string; readonly bytes: number }[];
@@ -29,13 +32,14 @@ export interface Manifest extends Circumstances {
 
 /** The manifest's text around its inputs, one of them a line. */
 export function manifestText(rest: Omit<Manifest, 'schema' | 'inputs'>): [before: string, after: string] {
-  const { software, options, part, sheet, session, outputs } = rest;
+  const { software, options, part, sheet, instrument, session, outputs } = rest;
   const before = [
     `${MANIFEST_BEGINS},`,
     `"software":${JSON.stringify(software)},`,
     `"options":${JSON.stringify(options)},`,
     `"part":${JSON.stringify(part)},`,
     `"sheet":${JSON.stringify(sheet)},`,
+    `"instrument":${JSON.stringify(instrument)},`,
     `"session":${JSON.stringify(session)},`,
     `"outputs":[\n${outputs.map((output) => JSON.stringify(output)).join(',\n')}\n],`,
     '"inputs":[\n',

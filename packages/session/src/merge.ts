@@ -33,9 +33,10 @@ export async function merge(
   parts.sort((a, b) => partOf(a).k - partOf(b).k);
   expectOneSession(parts);
   for (const part of parts) await expectWhole(part);
-  const { software, options, sheet } = parts.at(0)!.manifest;
+  const { software, options, sheet, instrument } = parts.at(0)!.manifest;
   const told = { circumstances: { software, options }, part: null, sheet: sheet === null ? null : new Sheet(sheet) };
   const results = await Results.open(out, { ...told, date });
+  results.instrument = instrument;
   try {
     const lines = parts.map(({ folder }) => linesOf(join(folder, 'records.ndjson')));
     for (const [i] of parts.at(0)!.manifest.inputs.entries()) {
@@ -82,6 +83,7 @@ function expectOneSession(parts: readonly Opened[]): void {
   differs('the numbers of parts', ({ part }) => part?.of);
   differs('the spectra', ({ session }) => session);
   differs("the samples' sheets", ({ sheet }) => sheet);
+  differs('what they say of the instrument', ({ instrument }) => instrument);
   const twice = parts.find((part, i) => i > 0 && partOf(part).k === partOf(parts.at(i - 1)!).k);
   if (twice) throw new MergeError(`${twice.folder}: part ${partOf(twice).k}/${of} is given twice`);
   const there = new Set(parts.map((part) => partOf(part).k));

@@ -1,4 +1,4 @@
-import { identify, type IdentifyOptions, type LimnerRecord } from '@limner/core';
+import { identify, type IdentifyOptions, type InstrumentKnowledge, type LimnerRecord } from '@limner/core';
 import type { EnergyAxis } from '@limner/core';
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
@@ -9,6 +9,7 @@ import { ResultStore } from './result-store.ts';
 
 /** One file to read; plain data, so that it can go to a worker. */
 export interface Task {
+  readonly kind: 'read';
   readonly folder: string;
   /** Path below the folder, with '/' between names. */
   readonly name: string;
@@ -19,6 +20,8 @@ export interface Task {
   readonly options: IdentifyOptions;
   readonly axis: EnergyAxis | null;
   readonly part: Part | null;
+  /** What the session knows of its instrument. */
+  readonly instrument: InstrumentKnowledge | null;
 }
 
 /** What became of a file. */
@@ -43,7 +46,7 @@ export async function readOne(task: Task): Promise<Outcome> {
   const sha256 = sha256Of(bytes);
   if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256 };
   const store = new ResultStore(task.store);
-  const key = sha256Of(JSON.stringify([name, sha256, task.circumstances]));
+  const key = sha256Of(JSON.stringify([name, sha256, task.circumstances, task.instrument]));
   const known = await store.get(key);
   const kept = known === undefined ? resultOf(bytes, task) : (JSON.parse(known) as Kept);
   if (known === undefined) {
@@ -65,9 +68,9 @@ function unreadable(name: string, reason: string, part: Part | null): Outcome {
   return { kind: 'failed', name, sha256: null, reason };
 }
 
-function resultOf(bytes: Uint8Array, { name, axis, options }: Task): Kept {
+function resultOf(bytes: Uint8Array, { name, axis, options, instrument }: Task): Kept {
   try {
-    return { record: identify(spectrumFrom(bytes, { name, ...(axis && { axis }) }, name), options) };
+    return { record: identify(spectrumFrom(bytes, { name, ...(axis && { axis }) }, name), { ...options, instrument }) };
   } catch (error) {
     return { reason: messageWithin(error) };
   }

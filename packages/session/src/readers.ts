@@ -1,6 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Outcome, readOne, sha256Of, type Task } from './read-one.ts';
+import type { Piscina } from 'piscina';
+import { doJob, type Done, type Job } from './job.ts';
+import { sha256Of } from './read-one.ts';
 
 /** Fewer files than this are read without workers: starting those takes longer. */
 const FEWEST_FOR_WORKERS = 4;
@@ -15,32 +17,47 @@ export function buildOf(): string {
   return existsSync(WORKER) ? sha256Of(readFileSync(WORKER)).slice(0, 16) : 'sources';
 }
 
-/**
- * What became of each task, in the order of the tasks, read by this many workers. Only a few results are held at a time.
- * Ending the iteration early ends the workers.
- */
-export async function* readAll(tasks: readonly Task[], workers: number): AsyncGenerator<Outcome> {
-  const used = Math.min(workers, tasks.length);
-  if (used < 2 || tasks.length < FEWEST_FOR_WORKERS || !existsSync(WORKER)) {
-    for (const task of tasks) {
-      // Lets signals and timers in between two spectra.
-      await new Promise((resolve) => setImmediate(resolve));
-      yield await readOne(task);
-    }
-    return;
+/** Workers that do the jobs of a session; without workers, or for few jobs, this thread does them. */
+export class Readers {
+  readonly #workers: number;
+  #pool: Piscina<Job, unknown> | null = null;
+
+  constructor(workers: number) {
+    this.#workers = existsSync(WORKER) ? workers : 1;
   }
-  const { Piscina } = await import('piscina');
-  const pool = new Piscina<Task, Outcome>({ filename: WORKER, minThreads: used, maxThreads: used });
-  const underWay: Promise<Outcome>[] = [];
-  try {
-    for (const task of tasks) {
-      const outcome = pool.run(task);
-      outcome.catch(() => {}); // told when its turn comes
-      underWay.push(outcome);
-      if (underWay.length >= used * TASKS_PER_WORKER) yield await underWay.shift()!;
+
+  /** What comes of the job for each name, in the order of the names. Only a few jobs and results are held at a time. */
+  async *all<J extends Job>(names: readonly string[], jobOf: (name: string) => J): AsyncGenerator<Done<J>> {
+    if (this.#workers < 2 || (this.#pool === null && names.length < FEWEST_FOR_WORKERS)) {
+      for (const name of names) {
+        // Lets signals and timers in between two spectra.
+        await new Promise((resolve) => setImmediate(resolve));
+        yield (await doJob(jobOf(name))) as Done<J>;
+      }
+      return;
+    }
+    const pool = (this.#pool ??= await this.#start());
+    const underWay: Promise<Done<J>>[] = [];
+    for (const name of names) {
+      const done = pool.run(jobOf(name)) as Promise<Done<J>>;
+      done.catch(() => {}); // told when its turn comes
+      underWay.push(done);
+      if (underWay.length >= this.#workers * TASKS_PER_WORKER) yield await underWay.shift()!;
     }
     while (underWay.length > 0) yield await underWay.shift()!;
-  } finally {
-    await pool.destroy();
+  }
+
+  async #start(): Promise<Piscina<Job, unknown>> {
+    const { Piscina } = await import('piscina');
+    return new Piscina<Job, unknown>({
+      filename: WORKER,
+      minThreads: this.#workers,
+      maxThreads: this.#workers,
+    });
+  }
+
+  /** Ends the workers, whatever they are at. */
+  async end(): Promise<void> {
+    await this.#pool?.destroy();
   }
 }

@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { SettingSummary } from './calibration.ts';
 import type { Circumstances } from './circumstances.ts';
 import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
 import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
 import { ELEMENT_HEADING, ELEMENT_SYMBOLS } from './derive.ts';
 import { bySample, type Grain, LAYER_HEADING, layerRows } from './layers.ts';
+import { instrumentSection } from './instrument-section.ts';
 import { type Manifest, MANIFEST, MANIFEST_BEGINS, manifestText, type Input } from './manifest.ts';
 import { cannotWrite, HIDDEN, type OutputFile, OutputFolder } from './output.ts';
 import type { Part } from './part.ts';
@@ -44,6 +46,8 @@ export interface Told {
 export class Results {
   readonly failures: Failure[] = [];
   read = 0;
+  /** What the session knows of its instrument; null when every spectrum was read on its own. */
+  instrument: readonly SettingSummary[] | null = null;
   readonly #output: OutputFolder;
   readonly #told: Told;
   readonly #date: string;
@@ -101,7 +105,7 @@ export class Results {
     const samples = bySample(this.#grains);
     await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
     await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
-    await this.#writeReport(samplesSection(samples));
+    await this.#writeReport(samplesSection(samples) + instrumentSection(this.instrument));
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit();
@@ -134,6 +138,7 @@ export class Results {
       ...circumstances,
       part,
       sheet: sheet?.text ?? null,
+      instrument: this.instrument,
       session: this.#session.digest('hex'),
       outputs,
     });

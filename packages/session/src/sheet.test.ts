@@ -50,11 +50,11 @@ describe("the samples' sheet", () => {
   it('is begun from names', () => {
     const text = sheetTemplate(['P1-L2-g03.msa', 'grain 7.msa', 'S2_layer1_4.emsa', 'x/y-1.msa', 'z.msa', '=1,".msa']);
     expect(text.split('\n').slice(1, 6)).toEqual([
-      'P1-L2-g03.msa,P1,2,g03,,',
-      'grain 7.msa,grain,,7,,',
-      'S2_layer1_4.emsa,S2,1,4,,',
-      'x/y-1.msa,x,,1,,',
-      'z.msa,z,,,,',
+      'P1-L2-g03.msa,P1,2,g03,,,',
+      'grain 7.msa,grain,,7,,,',
+      'S2_layer1_4.emsa,S2,1,4,,,',
+      'x/y-1.msa,x,,1,,,',
+      'z.msa,z,,,,,',
     ]);
     expect(new Sheet(text).placeOf('z.msa')).toMatchObject({ sample: 'z', layer: null });
   });

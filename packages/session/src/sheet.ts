@@ -1,11 +1,12 @@
 import { parse } from 'csv-parse/sync';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { knownMaterial } from './known-material.ts';
 import { messageOf } from './load.ts';
 
 /** Name of the samples' sheet in the folder of the spectra. */
 export const SHEET = 'samples.csv';
-const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'note'] as const;
+const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'known', 'note'] as const;
 const NEEDED = ['file', 'sample', 'layer'] as const;
 
 /** Where a spectrum was taken. */
@@ -15,6 +16,8 @@ export interface Place {
   readonly layer: number | null;
   readonly particle: string;
   readonly magnification: string;
+  /** What it is known to be: a formula, or formulas with percentages by mass; '' when not known. */
+  readonly known: string;
   readonly note: string;
 }
 
@@ -109,7 +112,20 @@ function rowOf(
   else if (layer !== '' && !/^[1-9]\d{0,3}$/.test(layer))
     fault(line, `layer '${layer}': layers are counted from the ground up, 1, 2, 3 ...; leave it empty beside them`);
   else {
-    const rest = { particle: cell('particle'), magnification: cell('magnification'), note: cell('note') };
+    const rest = {
+      particle: cell('particle'),
+      magnification: cell('magnification'),
+      known: cell('known'),
+      note: cell('note'),
+    };
+    if (rest.known !== '') {
+      try {
+        knownMaterial(rest.known);
+      } catch (error) {
+        fault(line, `known '${rest.known}': ${messageOf(error)}`);
+        return [];
+      }
+    }
     return { line, file, sample, layer: layer === '' ? null : Number(layer), ...rest };
   }
   return [];

@@ -6,7 +6,9 @@ import { findSpectra } from './find.ts';
 import { causeOf, InputError } from './load.ts';
 import { cannotWrite } from './output.ts';
 import type { Part } from './part.ts';
-import { readAll } from './readers.ts';
+import { calibrated } from './calibrate.ts';
+import { Readers } from './readers.ts';
+import type { SettingSummary } from './calibration.ts';
 import type { Task } from './read-one.ts';
 import { Results, storeIn } from './results.ts';
 import { sheetIn } from './sheet.ts';
@@ -21,6 +23,8 @@ export interface TagOptions extends IdentifyOptions {
   readonly part?: Part;
   /** Day to put into the results, YYYY-MM-DD; the day when the session was begun by default. */
   readonly date?: string;
+  /** Reads every spectrum on its own, without what the session tells of the instrument. */
+  readonly alone?: boolean;
   /** Told before the first spectrum and after each. */
   readonly onProgress?: (done: number, total: number) => void;
   /** Ends the run between two spectra; what is finished is kept for the next call. */
@@ -37,6 +41,8 @@ export interface TagOutcome {
   readonly others: readonly string[];
   /** Rows of the samples' sheet that fit no spectrum, each told in a line. */
   readonly unused: readonly string[];
+  /** Where spectra of known materials contradict the samples' sheet, each told in a line. */
+  readonly contradicted: readonly string[];
 }
 
 /**
@@ -46,31 +52,46 @@ export interface TagOutcome {
  * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
-  const { axis, workers, part, date, onProgress, signal, ...identifyOptions } = options;
+  const { axis, workers, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
   await expectFolder(folder);
   const { spectra, others } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
   });
-  const circumstances = circumstancesOf(identifyOptions, axis);
+  const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis);
   const sheet = await sheetIn(folder);
   const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date });
-  const shared: Omit<Task, 'name'> = {
+  const shared = {
     folder,
     store: storeIn(out),
     circumstances: JSON.stringify(circumstances),
     options: identifyOptions,
     axis: axis ?? null,
-    part: part ?? null,
   };
+  const readers = new Readers(workers ?? availableParallelism());
   try {
     let done = 0;
-    onProgress?.(done, spectra.length);
+    let total = spectra.length;
+    onProgress?.(done, total);
     signal?.throwIfAborted();
-    const tasks = spectra.map((name) => ({ ...shared, name }));
-    for await (const outcome of readAll(tasks, workers ?? availableParallelism())) {
+    const calibration = alone
+      ? null
+      : await calibrated(readers, spectra, { ...shared, sheet, out }, (asked) => {
+          total = spectra.length + asked;
+          onProgress?.(done++, total);
+          signal?.throwIfAborted();
+        });
+    results.instrument = calibration?.settings ?? null;
+    const jobOf = (name: string): Task => ({
+      ...shared,
+      kind: 'read',
+      name,
+      part: part ?? null,
+      instrument: calibration?.knowledgeFor(name) ?? null,
+    });
+    for await (const outcome of readers.all(spectra, jobOf)) {
       if (outcome.kind === 'not-kept') throw cannotWrite(out, Object.assign(new Error(outcome.message), outcome));
       await results.add(outcome);
-      onProgress?.(++done, spectra.length);
+      onProgress?.(++done, total);
       signal?.throwIfAborted();
     }
     await results.finish();
@@ -81,11 +102,16 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       elsewhere: spectra.length - read - failures.length,
       others,
       unused: sheet?.unused(spectra) ?? [],
+      contradicted: calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? [],
     };
   } finally {
+    await readers.end();
     await results.discard();
   }
 }
+
+const contradictedBy = (known: SettingSummary['known']): string[] =>
+  known.flatMap(({ file, contradictions }) => contradictions.map((text) => `${file}: ${text}`));
 
 async function expectFolder(folder: string): Promise<void> {
   const info = await stat(folder).catch((error: unknown) => {

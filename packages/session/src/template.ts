@@ -11,9 +11,9 @@ export function sheetTemplate(files: readonly string[]): string {
     const folder = file.includes('/') ? file.slice(0, file.lastIndexOf('/')) : '';
     const stem = file.slice(folder === '' ? 0 : folder.length + 1).replace(/\.[^.]*$/, '');
     const [, sample, layer, particle] = NAMED.exec(stem) ?? [];
-    if (sample !== undefined) return [file, sample, String(Number(layer)), particle ?? '', '', ''];
+    if (sample !== undefined) return [file, sample, String(Number(layer)), particle ?? '', '', '', ''];
     const [, name, number] = NUMBERED.exec(stem) ?? [];
-    return [file, folder || (name ?? stem), '', number ?? '', '', ''];
+    return [file, folder || (name ?? stem), '', number ?? '', '', '', ''];
   });
-  return csv([['file', 'sample', 'layer', 'particle', 'magnification', 'note'], ...rows]);
+  return csv([['file', 'sample', 'layer', 'particle', 'magnification', 'known', 'note'], ...rows]);
 }

@@ -1,4 +1,4 @@
-// A worker of the pool: reads one file at a time.
-import { readOne } from './read-one.ts';
+// A worker of the pool: does one job at a time.
+import { doJob } from './job.ts';
 
-export default readOne;
+export default doJob;

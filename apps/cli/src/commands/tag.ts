@@ -9,6 +9,7 @@ interface Flags extends ReadingFlags {
   readonly out: string;
   readonly workers?: string;
   readonly part?: string;
+  readonly alone?: true;
   readonly quiet?: true;
 }
 
@@ -27,6 +28,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .requiredOption('--out <FOLDER>', 'folder for the results; made if it is not there')
     .option('--workers <N>', 'spectra read at the same time (as a rule, one per core)')
     .option('--part <K/N>', 'read only the K-th of N shares of the spectra, on one machine of several')
+    .option('--alone', 'read every spectrum on its own, without what the session tells of the instrument')
     .option('--quiet', 'no progress, not even on a terminal');
   addReadingOptions(command)
     .addHelpText('after', '\nExample:\n  limner tag session-3 --out session-3-read --mount carbon-stub')
@@ -39,6 +41,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
   const spread = {
     ...(date !== undefined && { date }),
     ...(flags.workers !== undefined && { workers: wholeValue('--workers', flags.workers, '', 1, 1024) }),
+    ...(flags.alone === true && { alone: true }),
     ...(flags.part !== undefined && { part: partValue('--part', flags.part) }),
   };
   const { InputError, OutputError, SheetError, tag } = await import('@limner/session');
@@ -48,8 +51,9 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     const [from, to] = [resolve(io.cwd, folder), resolve(io.cwd, flags.out)];
     const options = { ...identify, ...(axis && { axis }), ...spread };
     const watched = { ...options, ...progressOn(io, flags.quiet === true), signal: ended.signal };
-    const { read, failures, elsewhere, others, unused } = await tag(from, to, watched);
+    const { read, failures, elsewhere, others, unused, contradicted } = await tag(from, to, watched);
     for (const line of unused) complain(io, line);
+    for (const line of contradicted) complain(io, line);
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     if (read + failures.length + elsewhere === 0) {
       complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);

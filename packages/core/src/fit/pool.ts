@@ -50,10 +50,14 @@ export function pool(all: readonly Said[], start: PoolStart): Pool {
     }
   }
   const parts = new Map(all.map((said) => [said, marginal(said, scatter)]));
+  const whole = trendOf([...parts.values()]);
   return {
     scatter,
     at(time, without) {
-      const { solution, covariance } = trendOf([...parts].flatMap(([said, part]) => (said === without ? [] : [part])));
+      const { solution, covariance } =
+        without && parts.has(without)
+          ? trendOf([...parts].flatMap(([said, part]) => (said === without ? [] : [part])))
+          : whole;
       const p = 2 * k;
       const out = new Float64Array(k * k);
       for (let i = 0; i < k; i++) {
