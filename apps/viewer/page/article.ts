@@ -6,6 +6,7 @@ import { createFigure } from './figure/figure.ts';
 import { answersNote, cautionsNote, conditionsLine, methodSection, warningsNote } from './sections/notes.ts';
 import { coloursOf } from './palette.ts';
 import { pigmentsSection } from './sections/pigments.ts';
+import { ratiosSection } from './sections/ratios.ts';
 import type { ReadingView } from './reading.ts';
 
 export interface Article {
@@ -37,6 +38,7 @@ export function createArticle(reading: ReadingView): Article {
     figure.element,
     claimsSection(reading, colours, mark),
     pigmentsSection(record),
+    ratiosSection(record),
     peaksSection(record),
     ledgerSection(record),
     cautionsNote(record),

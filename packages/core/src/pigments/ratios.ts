@@ -2,7 +2,7 @@ import { Type, type Static } from 'typebox';
 import { parseFormula } from '../atomic/composition.ts';
 import { atomicWeight, zOf } from '../atomic/elements.ts';
 import { type ElementFinding, Measured } from '../identify/finding.ts';
-import { type KnownRatio, KNOWN_RATIOS } from './knowledge.ts';
+import { KNOWLEDGE_SOURCES, type KnownRatio, KNOWN_RATIOS } from './knowledge.ts';
 import type { PigmentStanding } from './standing.ts';
 
 /** An atomic ratio that the trade uses, measured and expected. */
@@ -33,6 +33,7 @@ export const ElementRatio = Type.Object({
   /** Allowed materials it speaks of (ids), best first. */
   materials: Type.Array(Type.String()),
   tells: Type.String(),
+  /** Of the expected value, each with how it was consulted. */
   source: Type.Array(Type.String()),
   trust: Type.String(),
 });
@@ -78,6 +79,13 @@ export function expectedRatio({ numerator, denominator, formulas, low, high }: K
   };
 }
 
+/** 'Title; recalled', or the title alone where nothing was consulted. */
+function sourceText(key: string): string {
+  const source = KNOWLEDGE_SOURCES.find((known) => known.key === key);
+  if (source === undefined) return key;
+  return source.consulted === 'none' ? source.title : `${source.title}; ${source.consulted}`;
+}
+
 type Findings = ReadonlyMap<string, ElementFinding>;
 
 function measuredRatio(known: KnownRatio, materials: string[], findings: Findings): ElementRatio | null {
@@ -86,7 +94,7 @@ function measuredRatio(known: KnownRatio, materials: string[], findings: Finding
   if (above === null || below === null) return null;
   const { id, tells, source, trust } = known;
   const { expected, exact } = expectedRatio(known);
-  const about = { expected, exact, materials, tells, source: [...source], trust };
+  const about = { expected, exact, materials, tells, source: source.map(sourceText), trust };
   const named = { id, numerator: [...known.numerator], denominator: [...known.denominator] };
   if (above.seen && below.seen) {
     const value = above.moles / below.moles;

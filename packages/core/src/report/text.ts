@@ -2,6 +2,7 @@ import { printable, wrap } from './layout.ts';
 import type { ClaimAnswer, LimnerRecord } from './record.ts';
 import { axisSentence, conditionsSentence, fitSentence, summary } from './sentences.ts';
 import { elementLines, limitLines, unexplainedLines } from './text-elements.ts';
+import { ratioLines } from './text-ratios.ts';
 import { allowedLines, datingLines, ruledOutLines } from './text-pigments.ts';
 
 const ANSWERS: Readonly<Record<ClaimAnswer['answer'], string>> = {
@@ -21,6 +22,7 @@ export function readingText(record: LimnerRecord): string {
     ['Unexplained', unexplainedLines(record)],
     ['Asked of the spectrum', answerLines(record)],
     ['Materials the elements allow (they suggest, never prove)', allowedLines(record)],
+    ['Ratios of elements, by atoms', ratioLines(record)],
     ['Ruled out, though near', ruledOutLines(record)],
     ['Earliest date (an argument, no proof)', datingLines(record)],
     ['To bear in mind', bullets(record.warnings.map(({ text }) => text))],

@@ -1,0 +1,45 @@
+import { expectedText, type LimnerRecord, ratiosWorthTelling, ratioName, ratioValue } from '@limner/core';
+import { h } from '../dom.ts';
+import { listed } from '../format.ts';
+import { table } from './account.ts';
+
+const MOST_SHOWN = 8;
+const MOST_MATERIALS = 2;
+
+const SAYS = { within: 'agrees', above: 'above', below: 'below', 'limit only': 'a limit only' } as const;
+
+/** Ratios of elements by which the trade knows the materials that fit best, measured and expected. */
+export function ratiosSection(record: LimnerRecord): HTMLElement | null {
+  const ratios = ratiosWorthTelling(record).slice(0, MOST_SHOWN);
+  if (ratios.length === 0) return null;
+  const names = new Map(record.pigments.map(({ id, name }) => [id, name]));
+  const sources = [...new Set(ratios.flatMap(({ source }) => source))];
+  return h(
+    'section',
+    { class: 'ratios', 'aria-labelledby': 'ratios' },
+    h('h2', { id: 'ratios' }, 'Ratios of elements'),
+    h(
+      'p',
+      { class: 'lead-in' },
+      'By atoms. The uncertainty holds counting and physics: without standards it is seldom below 15 %.',
+    ),
+    table(
+      'Ratios of elements',
+      ['Ratio', 'Measured', 'Expected', 'In', 'Says'],
+      ratios.map((ratio) => [
+        ratioName(ratio),
+        ratioValue(ratio),
+        expectedText(ratio),
+        namesOf(ratio.materials, names),
+        ratio.agrees === 'within' ? SAYS.within : `${SAYS[ratio.agrees]}: ${ratio.tells}`,
+      ]),
+    ),
+    h('p', { class: 'source' }, `Expected values from: ${sources.join('. ')}.`),
+  );
+}
+
+function namesOf(materials: readonly string[], names: ReadonlyMap<string, string>): string {
+  const all = materials.map((id) => names.get(id) ?? id);
+  const more = all.length - MOST_MATERIALS;
+  return listed(more > 0 ? [...all.slice(0, MOST_MATERIALS), `${more} more`] : all);
+}
