@@ -1,12 +1,4 @@
-import {
-  DEFAULT_DETECTOR,
-  type InstrumentKnowledge,
-  type KnownEvidence,
-  type Lesson,
-  lessonsOf,
-  type SharedInstrument,
-  shareInstrument,
-} from '@limner/core';
+import { type InstrumentKnowledge, type Lesson, lessonsOf, type SharedInstrument, shareInstrument } from '@limner/core';
 import type { EstimateReading } from './estimate-one.ts';
 import type { Surveyed } from './survey.ts';
 
@@ -100,15 +92,14 @@ function sharedBy(members: readonly Surveyed[], readings: ReadonlyMap<string, Es
   const time = ({ takenAt }: Surveyed): number | null =>
     takenAt === null ? null : last > first ? (2 * (takenAt - first)) / (last - first) - 1 : 0;
   const evidence = asked.flatMap(({ reading }) => (reading.evidence ? [reading.evidence] : []));
-  const taughtBy = (some: readonly KnownEvidence[]): ReturnType<typeof lessonsOf> => lessonsOf(some, DEFAULT_DETECTOR);
-  const taught = taughtBy(evidence);
+  const { taught, contradicted } = lessonsOf(evidence);
   return {
     instrument: shareInstrument(
       asked.map(({ spectrum, reading }) => ({ estimate: reading.estimate, time: time(spectrum) })),
       // A known material learns nothing from itself.
       (own) => {
         const mine = own === undefined ? undefined : asked[own]?.reading.evidence;
-        return mine ? taughtBy(evidence.filter((one) => one !== mine)) : taught;
+        return mine ? lessonsOf(evidence.filter((one) => one !== mine)).taught : taught;
       },
     ),
     asked: asked.map(({ spectrum }) => spectrum.name),
@@ -116,7 +107,14 @@ function sharedBy(members: readonly Surveyed[], readings: ReadonlyMap<string, Es
     time,
     lessons: taught.lessons,
     known: asked.flatMap(({ spectrum, reading }) =>
-      reading.contradictions ? [{ file: spectrum.name, contradictions: reading.contradictions }] : [],
+      reading.contradictions
+        ? [
+            {
+              file: spectrum.name,
+              contradictions: [...reading.contradictions, ...(contradicted.get(spectrum.name) ?? [])],
+            },
+          ]
+        : [],
     ),
   };
 }

@@ -100,7 +100,7 @@ function contender(
   const stated = known
     ? { axis: known.axis, noiseEv: known.noiseEv.mean, known }
     : { axis: spectrum.axis, ...readNoise(spectrum, range) };
-  const detector = { ...DEFAULT_DETECTOR, ...(known && { fano: known.fano.mean, ...known.taught.layers }), ...window };
+  const detector = { ...DEFAULT_DETECTOR, ...window, ...(known && { fano: known.fano.mean, ...known.taught.layers }) };
   const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
   const own = { ...frame, penalty: penalty.map((value, e) => value + soft[e]) };
   return {
