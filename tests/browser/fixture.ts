@@ -275,6 +275,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     pigments: pigments(),
     explanations: [],
     ratios: [],
+    brightness: { beamKev: 20, identified: null, candidates: [], beside: [], said: [], image: null },
     dating: [],
     ledger: [...entries, { part: 'unexplained', name: 'unexplained', counts: counted - explained }],
     peaks: [

@@ -1,6 +1,7 @@
 import { findingsWith, summary } from '@limner/core';
 import { ledgerSection, peaksSection } from './sections/account.ts';
 import { claimsSection } from './sections/claims.ts';
+import { brightnessSection } from './sections/brightness.ts';
 import { h } from './dom.ts';
 import { createFigure } from './figure/figure.ts';
 import { answersNote, cautionsNote, conditionsLine, methodSection, warningsNote } from './sections/notes.ts';
@@ -39,6 +40,7 @@ export function createArticle(reading: ReadingView): Article {
     claimsSection(reading, colours, mark),
     pigmentsSection(record),
     ratiosSection(record),
+    brightnessSection(record),
     peaksSection(record),
     ledgerSection(record),
     cautionsNote(record),

@@ -49,6 +49,7 @@ export { MOUNT_NAMES, UnknownMountError } from './identify/mount.ts';
 
 export { MATERIALS, materialById, type Material } from './pigments/knowledge.ts';
 export { matchGrain, matchPigments, type Match, type MatchContext } from './pigments/match.ts';
+export type { Brightness, BrightnessRange, ImageAnswer, ImageNeighbour } from './pigments/brightness.ts';
 export { elementRatios, type ElementRatio } from './pigments/ratios.ts';
 export type { GrainExplanation, PigmentStanding } from './pigments/standing.ts';
 
@@ -90,6 +91,7 @@ export {
   summary,
 } from './report/sentences.ts';
 export { years } from './report/text-pigments.ts';
+export { brightnessSentences } from './report/text-brightness.ts';
 export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './report/text-ratios.ts';
 export { planMeasurement, type MeasurementPlan, type PlannedQuestion, type PlanOptions } from './report/plan.ts';
 export { planText } from './report/plan-text.ts';
