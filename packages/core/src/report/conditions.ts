@@ -1,6 +1,7 @@
 import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
 import type { OxygenBy } from '../identify/amounts.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
+import type { ImageNeighbour } from '../pigments/brightness.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 
 export interface IdentifyOptions {
@@ -16,6 +17,8 @@ export interface IdentifyOptions {
   readonly takeOffDeg?: number;
   /** How the amount of oxygen is told: by its line (as a rule), or as what the other elements hold in their usual oxides. */
   readonly oxygen?: OxygenBy;
+  /** Beside what the grain looked brighter or darker in the backscatter image. */
+  readonly image?: readonly ImageNeighbour[];
   /** What other spectra of the session tell of the instrument, see `shareInstrument`. */
   readonly instrument?: InstrumentKnowledge | null;
 }

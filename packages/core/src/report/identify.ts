@@ -7,6 +7,7 @@ import { explain, type ExplainConditions, type Explanation } from '../identify/e
 import { findingsOf } from '../identify/findings.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import { channelEnergies } from '../model/instrument.ts';
+import { brightnessOf } from '../pigments/brightness.ts';
 import { cautionsFor } from '../pigments/cautions.ts';
 import { datingArguments } from '../pigments/dating.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
@@ -16,6 +17,7 @@ import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 import { axisSummary } from './axis-summary.ts';
 import { answerClaims, answerWithout } from './claims.ts';
 import { conditionsOf, type Conditions, type IdentifyOptions } from './conditions.ts';
+import { imageWarnings } from './text-brightness.ts';
 import { dispersionOf } from './dispersion.ts';
 import { explainKnowing } from './instrument.ts';
 import { peakList } from './peak-list.ts';
@@ -75,6 +77,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const parts = partsOf(explanation.frame, explanation.fit);
   const elements = findingsOf(explanation, origins, options.oxygen);
   const { pigments, explanations } = matchGrain(elements);
+  const brightness = brightnessOf(elements, pigments, conditions.beamKev.value, options.image);
   const record: LimnerRecord = {
     schema: RECORD_SCHEMA_ID,
     source: { name: spectrum.source.name, sha256: spectrum.source.sha256, title: spectrum.title },
@@ -98,13 +101,18 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     elements,
     pigments,
     ratios: elementRatios(elements, pigments),
+    brightness,
     dating: datingArguments(elements, pigments),
     explanations,
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),
     without: barred.length > 0 ? withoutAnswer(spectrum, { ...fixed, instrument: known }, explanation, barred) : null,
-    warnings: [...warningsOf(spectrum, conditions, explanation, options), ...warnings],
+    warnings: [
+      ...warningsOf(spectrum, conditions, explanation, options),
+      ...warnings,
+      ...imageWarnings(brightness),
+    ],
     cautions: cautionsFor(elements),
   };
   return { record, curves: curvesOf(explanation, parts) };

@@ -1,6 +1,7 @@
 import { Type, type Static } from 'typebox';
 import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
 import { Peak } from '../peaks/peak.ts';
+import { Brightness } from '../pigments/brightness.ts';
 import { DatingArgument } from '../pigments/dating.ts';
 import { ElementRatio } from '../pigments/ratios.ts';
 import { GrainExplanation, PigmentStanding } from '../pigments/standing.ts';
@@ -123,6 +124,8 @@ export const LimnerRecord = Type.Object({
   explanations: Type.Array(GrainExplanation),
   /** Element ratios that the trade uses, measured and expected, of the allowed materials, best first. */
   ratios: Type.Array(ElementRatio),
+  /** How bright the grain should look in the backscatter image, and whether it did. */
+  brightness: Brightness,
   /** What the elements say about the earliest possible date, latest first: arguments, no proof. */
   dating: Type.Array(DatingArgument),
   ledger: Type.Array(LedgerEntry),

@@ -1,3 +1,4 @@
+import { brightnessLines } from './text-brightness.ts';
 import { printable, wrap } from './layout.ts';
 import type { ClaimAnswer, LimnerRecord } from './record.ts';
 import { axisSentence, conditionsSentence, fitSentence, summary } from './sentences.ts';
@@ -23,6 +24,7 @@ export function readingText(record: LimnerRecord): string {
     ['Asked of the spectrum', answerLines(record)],
     ['Materials the elements allow (they suggest, never prove)', allowedLines(record)],
     ['Ratios of elements, by atoms', ratioLines(record)],
+    ['Brightness in the backscatter image', brightnessLines(record)],
     ['Ruled out, though near', ruledOutLines(record)],
     ['Earliest date (an argument, no proof)', datingLines(record)],
     ['To bear in mind', bullets(record.warnings.map(({ text }) => text))],
