@@ -1,6 +1,6 @@
 import { Type, type Static } from 'typebox';
 import type { ElementFinding } from '../identify/finding.ts';
-import { fractionIn, materialById } from './knowledge.ts';
+import { fractionIn, materialById, type Trust } from './knowledge.ts';
 import type { PigmentStanding } from './standing.ts';
 
 /** An argument, never a proof: an element that no allowed material brings before a year. */
@@ -11,6 +11,17 @@ export const DatingArgument = Type.Object({
   /** Ids of the allowed materials that bring the element. */
   materials: Type.Array(Type.String()),
   reason: Type.String(),
+  /** What would overturn it first. */
+  weakestLink: Type.Object({
+    kind: Type.Union([
+      Type.Literal('element'),
+      Type.Literal('trace'),
+      Type.Literal('date'),
+      Type.Literal('few-materials'),
+      Type.Literal('knowledge'),
+    ]),
+    text: Type.String(),
+  }),
 });
 export type DatingArgument = Static<typeof DatingArgument>;
 
@@ -26,11 +37,12 @@ export function datingArguments(
   const allowed = standings.filter(({ standing }) => standing === 'allowed');
   return findings
     .filter(({ verdict, origin }) => verdict === 'present' && origin === 'specimen')
-    .flatMap(({ symbol }) => argumentOf(symbol, allowed) ?? [])
+    .flatMap((finding) => argumentOf(finding, allowed) ?? [])
     .sort((a, b) => b.year - a.year || (a.symbol < b.symbol ? -1 : 1));
 }
 
-function argumentOf(symbol: string, allowed: readonly PigmentStanding[]): DatingArgument | null {
+function argumentOf(finding: ElementFinding, allowed: readonly PigmentStanding[]): DatingArgument | null {
+  const { symbol } = finding;
   const carriers = allowed.filter((standing) => standing.class !== 'contaminant' && brings(standing.id, symbol));
   const years = carriers.map(({ earliestUse }) => earliestUse ?? -Infinity);
   const year = Math.min(...years);
@@ -43,7 +55,54 @@ function argumentOf(symbol: string, allowed: readonly PigmentStanding[]): Dating
     reason:
       `Of the ${carriers.length} allowed ${carriers.length === 1 ? 'material' : 'materials'} with ${symbol}, ` +
       `${first.name} is the oldest, known from ${yearInWords(year)}; later additions and unknown materials are not excluded.`,
+    weakestLink: weakestLink(finding, first, carriers.length),
   };
+}
+
+/** Chance that a first use stands as the sources have it, by their agreement (judgement). */
+const DATE_STANDS: Readonly<Record<Trust, number>> = { high: 0.95, medium: 0.8, low: 0.5, none: 0.5 };
+/** Chance that an element in traces came with the material and not with dirt, a neighbour or an impurity of another (judgement). */
+const TRACE = { below: 0.02, stands: 0.6 };
+/** Chance that the knowledge lacks no older material with the element: one carrier, or several (judgement). */
+const ALL_KNOWN = { one: 0.75, several: 0.85 };
+
+/** The link of the chain element, origin, material, date that is least likely to hold. */
+function weakestLink(
+  { symbol, probability, massFraction }: ElementFinding,
+  first: PigmentStanding,
+  carriers: number,
+): DatingArgument['weakestLink'] {
+  const share = massFraction?.value ?? 0;
+  const trust = materialById(first.id)?.datesTrust ?? 'none';
+  const links: (DatingArgument['weakestLink'] & { readonly stands: number })[] = [
+    {
+      kind: 'element',
+      stands: probability,
+      text: `that ${symbol} is there at all (probability ${probability.toFixed(2)})`,
+    },
+    {
+      kind: 'date',
+      stands: DATE_STANDS[trust],
+      text: `the first use of ${first.name}, about which sources ${trust === 'medium' ? 'differ by decades' : trust === 'high' ? 'agree' : 'are few or disagree'}`,
+    },
+    {
+      kind: carriers === 1 ? 'few-materials' : 'knowledge',
+      stands: carriers === 1 ? ALL_KNOWN.one : ALL_KNOWN.several,
+      text:
+        carriers === 1
+          ? `that only ${first.name} brings ${symbol}: natural admixtures and materials that are not listed would bring it earlier`
+          : `that no older material with ${symbol} is missing from the list`,
+    },
+  ];
+  if (share < TRACE.below) {
+    links.push({
+      kind: 'trace',
+      stands: TRACE.stands,
+      text: `that so little ${symbol} belongs to the paint: dirt, a neighbouring grain or an impurity would bring it too`,
+    });
+  }
+  const { kind, text } = links.reduce((weakest, link) => (link.stands < weakest.stands ? link : weakest));
+  return { kind, text };
 }
 
 function brings(id: string, symbol: string): boolean {
@@ -51,6 +110,7 @@ function brings(id: string, symbol: string): boolean {
   return material.companions.includes(symbol) || fractionIn(material, symbol) > 0;
 }
 
-function yearInWords(year: number): string {
+/** 'about 1704', 'about 400 BCE'. */
+export function yearInWords(year: number): string {
   return year < 0 ? `about ${-year} BCE` : `about ${year}`;
 }
