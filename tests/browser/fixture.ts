@@ -274,9 +274,10 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     elements: elements(),
     pigments: pigments(),
     explanations: [],
-    ratios: [],
-    brightness: { beamKev: 20, identified: null, candidates: [], beside: [], said: [], image: null },
+    ratios: [tinToLead()],
+    brightness: brightness(),
     dating: [],
+    statedDate: null,
     ledger: [...entries, { part: 'unexplained', name: 'unexplained', counts: counted - explained }],
     peaks: [
       {
@@ -296,5 +297,38 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     without: null,
     warnings: [{ code: 'take-off-default', text: 'The file gives no take-off angle; 35° was taken.' }],
     cautions: ['Lead compounds are toxic: handle the sample and its dust by your local rules.'],
+  };
+}
+
+function tinToLead(): LimnerRecord['ratios'][number] {
+  return {
+    id: 'lead-tin-yellow-i-tin',
+    numerator: ['Sn'],
+    denominator: ['Pb'],
+    value: { value: 0.51, sigma: 0.21 },
+    counting: 0.01,
+    limit: null,
+    expected: { low: 0.5, high: 0.5 },
+    exact: 0.5,
+    agrees: 'within',
+    materials: ['lead-tin-yellow-i'],
+    tells: 'less tin: lead white beside it',
+    source: ['An invented handbook; recalled'],
+    trust: 'high',
+  };
+}
+
+function brightness(): LimnerRecord['brightness'] {
+  const backscatter = { meanZ: 63.9, low: 0.38, high: 0.47, sigma: 0.03 };
+  return {
+    beamKev: 20,
+    identified: backscatter,
+    candidates: [{ id: 'lead-tin-yellow-i', backscatter, image: 'agrees' }],
+    beside: [
+      { name: 'chalk', looks: 'brighter' },
+      { name: 'lead white', looks: 'alike' },
+    ],
+    said: [{ order: 'brighter-than', name: 'ground-02.msa', backscatter: { ...backscatter, low: 0.11, high: 0.14 } }],
+    image: 'agrees',
   };
 }

@@ -68,6 +68,16 @@ describe.skipIf(!browser)('the reading', () => {
     expect(highest(drawn!)).toBeLessThan(highest(broken!) - 40); // svg counts downwards
   });
 
+  it('holds ratios and brightness against what is expected, within the page at 420 px', async () => {
+    expect(await text('.ratios tbody tr')).toMatch(/Sn\/Pb\s+0\.5\s±\s0\.2\s+0\.5\s+lead-tin yellow, type I\s+agrees/);
+    expect(await text('.ratios .source')).toContain('An invented handbook; recalled');
+    expect(await text('.brightness')).toMatch(/brighter than chalk, much like lead white/);
+    expect(await text('.brightness')).toContain('The composition as identified agrees with it.');
+    await page.setViewportSize({ width: 420, height: 900 });
+    for (const section of ['.ratios', '.brightness'])
+      expect((await page.locator(section).boundingBox())!.width, section).toBeLessThanOrEqual(420);
+  });
+
   it('lists pigments with why, look-alikes and what decides, and folds what is ruled out', async () => {
     const first = await text('.allowed li');
     expect(first).toContain('Lead-tin yellow, type I');

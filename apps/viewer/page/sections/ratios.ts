@@ -34,7 +34,7 @@ export function ratiosSection(record: LimnerRecord): HTMLElement | null {
         ratio.agrees === 'within' ? SAYS.within : `${SAYS[ratio.agrees]}: ${ratio.tells}`,
       ]),
     ),
-    h('p', { class: 'source' }, `Expected values from: ${sources.join('. ')}.`),
+    h('p', { class: 'lead-in source' }, `Expected values from: ${sources.join('. ')}.`),
   );
 }
 
