@@ -3,7 +3,7 @@ import { InputError, loadSpectrum, spectrumFrom, tooLarge } from '@limner/sessio
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';
 import type { Io } from './io.ts';
-import { axisValue, beamValue, mountValue, nameValue, symbolsValue } from './values.ts';
+import { axisValue, beamValue, mountValue, nameValue, symbolsValue, yearValue } from './values.ts';
 
 export interface ReadingFlags {
   readonly beam?: string;
@@ -12,6 +12,7 @@ export interface ReadingFlags {
   readonly claim?: string;
   readonly without?: string;
   readonly oxygen?: string;
+  readonly dated?: string;
 }
 
 /** Options of every command that reads spectra. */
@@ -25,6 +26,10 @@ export function addReadingOptions(command: Command): Command {
     .option(
       '--oxygen <HOW>',
       "amount of oxygen: by its 'line' (as a rule), or as what the others hold in their usual 'oxides'",
+    )
+    .option(
+      '--dated <YEAR>',
+      'year that the object is said to be of, like 1650 or -300: what does not go with it is asked',
     );
 }
 
@@ -34,13 +39,14 @@ export interface ReadingOptions {
 }
 
 /** @throws UsageError */
-export function readingOptions({ beam, axis, mount, claim, without, oxygen }: ReadingFlags): ReadingOptions {
+export function readingOptions({ beam, axis, mount, claim, without, oxygen, dated }: ReadingFlags): ReadingOptions {
   const identify = {
     ...(beam !== undefined && { beamKev: beamValue('--beam', beam) }),
     ...(mount !== undefined && { mount: mountValue('--mount', mount) }),
     ...(claim !== undefined && { claim: symbolsValue('--claim', claim) }),
     ...(without !== undefined && { without: symbolsValue('--without', without) }),
     ...(oxygen !== undefined && { oxygen: nameValue('--oxygen', oxygen, ['line', 'oxides'] as const) }),
+    ...(dated !== undefined && { dated: yearValue('--dated', dated) }),
   };
   return { identify, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };
 }

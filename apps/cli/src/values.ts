@@ -74,6 +74,11 @@ export function wholeValue(option: string, text: string, unit: string, least: nu
   return value;
 }
 
+/** A year, BCE negative. */
+export function yearValue(option: string, text: string): number {
+  return wholeValue(option, text, '', -5000, 2200);
+}
+
 /** One of a few names. */
 export function nameValue<Name extends string>(option: string, text: string, names: readonly Name[]): Name {
   const found = names.find((name) => name === text);

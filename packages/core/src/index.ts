@@ -90,7 +90,7 @@ export {
   rivalName,
   summary,
 } from './report/sentences.ts';
-export { years } from './report/text-pigments.ts';
+export { DATING_FROM, years, yearText } from './report/text-pigments.ts';
 export { brightnessSentences } from './report/text-brightness.ts';
 export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './report/text-ratios.ts';
 export { planMeasurement, type MeasurementPlan, type PlannedQuestion, type PlanOptions } from './report/plan.ts';

@@ -1,4 +1,4 @@
-import { bestFitting, CANDIDATE_ELEMENTS, findingsWith, type LimnerRecord, symbolOf } from '@limner/core';
+import { DATING_FROM, bestFitting, CANDIDATE_ELEMENTS, findingsWith, type LimnerRecord, symbolOf } from '@limner/core';
 import { reportRow, reportSection } from './report-parts.ts';
 import { elementHeading, elementRow, pigmentRows } from './tables.ts';
 
@@ -20,6 +20,17 @@ export interface Found {
   readonly open: readonly string[];
   /** The material that fits best, if one stands out, with its years of use. */
   readonly best: Material | null;
+  /** Its argument for the latest date, if it has any. */
+  readonly dating: GrainDating | null;
+  /** What does not go with the stated date, as questions. */
+  readonly questions: readonly string[];
+}
+
+/** Why a grain is not older than a year. */
+export interface GrainDating {
+  readonly year: number;
+  readonly symbol: string;
+  readonly weakestLink: string;
 }
 
 export interface Material {
@@ -50,6 +61,7 @@ export function derive(record: LimnerRecord): Derived {
 function foundIn(record: LimnerRecord): Found {
   const present = findingsWith(record, 'present').filter(({ origin }) => origin !== 'setting');
   const best = bestFitting(record);
+  const latest = record.dating.find(({ year }) => year >= DATING_FROM);
   const standing = best && record.pigments.find(({ name }) => name === best.name);
   return {
     present: present.map(({ symbol }) => symbol),
@@ -63,5 +75,7 @@ function foundIn(record: LimnerRecord): Found {
           latestUse: standing.latestUse,
         }
       : null,
+    dating: latest ? { year: latest.year, symbol: latest.symbol, weakestLink: latest.weakestLink.text } : null,
+    questions: record.statedDate?.questions.map(({ question }) => question) ?? [],
   };
 }

@@ -17,17 +17,28 @@ function grain(
   present: string,
   best: Material | null = null,
   sample = 'S1',
+  year: number | null = null,
 ): Grain {
   const place = { sample, layer, particle: '', magnification: '', known: '', note: '' };
-  return { file, place, found: { present: present.split(' '), open: [], best } };
+  return {
+    file,
+    place,
+    found: {
+      present: present.split(' '),
+      open: [],
+      best,
+      dating: year === null ? null : { year, symbol: 'Sn', weakestLink: 'that it is there' },
+      questions: [],
+    },
+  };
 }
 
 const GRAINS = [
   grain('a', 2, 'Pb C', material('white', -400)),
-  grain('b', 2, 'Pb Sn O', material('yellow', 1425)),
+  grain('b', 2, 'Pb Sn O', material('yellow', 1425), 'S1', 1425),
   grain('c', 2, 'Pb', material('later', 1700, 2)),
   grain('d<', 2, 'Fe C O'),
-  grain('e', 1, 'Ca'),
+  grain('e', 1, 'Ca', null, 'S1', 1100),
   grain('f', null, 'C'),
   grain('g', 1, 'Ca', null, 'S0'),
 ];
@@ -41,9 +52,26 @@ it('counts elements and materials per layer, from the ground up, and points out 
   const layer = samples[1]?.layers[1];
   expect(layer?.elements[0]).toEqual({ symbol: 'Pb', grains: 3 });
   expect(layer?.odd.map(({ file }) => file)).toEqual(['d<']);
-  expect(layer?.latecomer?.id).toBe('yellow');
+  expect(layer?.dated?.grain.file).toBe('b');
   expect(layerRows(samples)).toMatch(/^S1,2,element,Pb,Pb,3,4$/m);
   expect(layerRows(samples)).toMatch(/^S1,2,material,yellow,YELLOW,1,4$/m);
+});
+
+it('dates no layer before what it lies on, and names the weakest link', () => {
+  const years = (grains: Grain[]): unknown[] =>
+    bySample(grains)[0].layers.map(({ notBefore }) => notBefore?.dating.year);
+  expect(
+    years([
+      grain('a', 1, 'Zn', null, 'S1', 1782),
+      grain('b', 2, 'Pb', null, 'S1', 1300),
+      grain('c', 3, 'Ti', null, 'S1', 1916),
+    ]),
+  ).toEqual([1782, 1782, 1916]);
+  const samples = bySample(GRAINS);
+  expect(layerRows(samples)).toMatch(/^S1,2,earliest-date,Sn,1425,1,4$/m);
+  expect(samplesSection(samples)).toContain(
+    'Layer 2: not before about 1425, by Sn in b. Weakest link: that it is there.',
+  );
 });
 
 it('does not depend on the order of the grains', () => {

@@ -1,4 +1,4 @@
-import type { Found, Material } from './derive.ts';
+import type { Found, GrainDating, Material } from './derive.ts';
 import type { Place } from './sheet.ts';
 import { csv } from './tables.ts';
 
@@ -23,8 +23,16 @@ export interface LayerSummary {
   readonly materials: readonly { readonly material: Material; readonly grains: number }[];
   /** Grains that hold none of the elements that most grains of the layer hold (C and O apart). */
   readonly odd: readonly Grain[];
-  /** The material whose use began last of those that fit best and have no look-alike: it argues for no earlier date. */
-  readonly latecomer: Material | null;
+  /** The grain of this layer that argues for the latest date. */
+  readonly dated: DatedGrain | null;
+  /** What this layer and all below it argue: a layer is no older than what it lies on. Null beside the layers. */
+  readonly notBefore: DatedGrain | null;
+}
+
+/** A grain with its dating argument. */
+export interface DatedGrain {
+  readonly grain: Grain;
+  readonly dating: GrainDating;
 }
 
 export interface SampleSummary {
@@ -36,29 +44,40 @@ export interface SampleSummary {
 /** Groups grains by sample and layer; their order does not matter. */
 export function bySample(grains: readonly Grain[]): SampleSummary[] {
   const samples = groupBy(grains, ({ place }) => place.sample);
-  return [...samples]
-    .sort(([a], [b]) => byText(a, b))
-    .map(([sample, its]) => ({
-      sample,
-      layers: [...groupBy(its, ({ place }) => place.layer ?? Infinity)]
-        .sort(([a], [b]) => a - b)
-        .map(([layer, members]) => layerOf(Number.isFinite(layer) ? layer : null, members)),
-    }));
+  return [...samples].sort(([a], [b]) => byText(a, b)).map(([sample, its]) => ({ sample, layers: layersOf(its) }));
 }
+
+function layersOf(grains: readonly Grain[]): LayerSummary[] {
+  let below: DatedGrain | null = null;
+  return [...groupBy(grains, ({ place }) => place.layer ?? Infinity)]
+    .sort(([a], [b]) => a - b)
+    .map(([number, members]) => {
+      const layer = layerOf(Number.isFinite(number) ? number : null, members);
+      if (layer.layer === null) return layer;
+      below = later(below, layer.dated);
+      return { ...layer, notBefore: below };
+    });
+}
+
+const later = (a: DatedGrain | null, b: DatedGrain | null): DatedGrain | null =>
+  a === null || (b !== null && b.dating.year > a.dating.year) ? b : a;
 
 function layerOf(layer: number | null, members: readonly Grain[]): LayerSummary {
   const grains = [...members].sort((a, b) => byText(a.file, b.file));
   const elements = counted(grains.flatMap(({ found }) => found.present));
   const materials = counted(grains.flatMap(({ found }) => found.best?.id ?? []));
   const byId = new Map(grains.flatMap(({ found }) => (found.best ? [[found.best.id, found.best] as const] : [])));
-  const dated = [...byId.values()].filter(({ alike, earliestUse }) => alike === 0 && earliestUse !== null);
+  const dated = grains
+    .flatMap((grain) => (grain.found.dating ? [{ grain, dating: grain.found.dating }] : []))
+    .reduce(later, null);
   return {
     layer,
     grains,
     elements: elements.map(([symbol, count]) => ({ symbol, grains: count })),
     materials: materials.map(([id, count]) => ({ material: byId.get(id)!, grains: count })),
     odd: layer === null ? [] : oddOnes(grains, elements),
-    latecomer: dated.sort((a, b) => b.earliestUse! - a.earliestUse! || byText(a.id, b.id))[0] ?? null,
+    dated,
+    notBefore: null,
   };
 }
 
@@ -71,16 +90,30 @@ function oddOnes(grains: readonly Grain[], elements: readonly (readonly [string,
 
 export const LAYER_HEADING = csv([['sample', 'layer', 'kind', 'id', 'name', 'grains_with', 'grains']]);
 
-/** The rows of layers.csv: in how many grains of a layer each element is present, and each material fits best. */
+/**
+ * The rows of layers.csv: in how many grains of a layer each element is present, and each material fits best; and the year before
+ * which the layer cannot be, by which element (an argument, no proof).
+ */
 export function layerRows(samples: readonly SampleSummary[]): string {
   return csv(
     samples.flatMap(({ sample, layers }) =>
-      layers.flatMap(({ layer, grains, elements, materials }) => [
+      layers.flatMap(({ layer, grains, elements, materials, notBefore }) => [
         ...elements.map((e) => [sample, layer, 'element', e.symbol, e.symbol, e.grains, grains.length]),
         ...materials.map((m) => [sample, layer, 'material', m.material.id, m.material.name, m.grains, grains.length]),
+        ...(notBefore ? [dateRow(sample, layer, grains, notBefore.dating)] : []),
       ]),
     ),
   );
+}
+
+function dateRow(
+  sample: string,
+  layer: number | null,
+  grains: readonly Grain[],
+  { year, symbol }: GrainDating,
+): (string | number | null)[] {
+  const arguing = grains.filter(({ found }) => found.dating && found.dating.year >= year).length;
+  return [sample, layer, 'earliest-date', symbol, String(year), arguing, grains.length];
 }
 
 function counted(items: readonly string[]): [string, number][] {

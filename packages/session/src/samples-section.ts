@@ -1,3 +1,4 @@
+import { yearText } from '@limner/core';
 import type { SampleSummary } from './layers.ts';
 import { escape, listOf } from './report-parts.ts';
 import { stratigraphy } from './stratigraphy.ts';
@@ -12,6 +13,7 @@ export function samplesSection(samples: readonly SampleSummary[]): string {
     return [
       `<h2>Sample ${escape(sample.sample)}</h2>`,
       figure,
+      datingPart(sample),
       listOf('Differ from their layer: worth a second look', odd),
       beside.length > 0
         ? `<p class="quiet">Beside the layers: ${escape(beside.map(({ file }) => file).join(', '))}</p>`
@@ -23,4 +25,27 @@ export function samplesSection(samples: readonly SampleSummary[]): string {
     '<p class="quiet">Surface on top, ground at the bottom; height says nothing. A dark dot is a grain; an open dot with a bar holds none of the elements that most grains of its layer hold. Dates are arguments, never proof: a retouching, a mixture or a look-alike changes them.</p>',
     '<h2>All spectra</h2>',
   ].join('\n');
+}
+
+/** The dating argument of a sample, layer by layer, with the weakest link of each; and what is out of place. */
+function datingPart({ layers }: SampleSummary): string {
+  const built = layers.filter(({ layer }) => layer !== null);
+  const argued = built.flatMap(({ layer, dated, notBefore }) => {
+    if (!notBefore) return [];
+    const { grain, dating } = notBefore;
+    const own = dated?.grain === grain;
+    const from = own ? grain.file : `the layers below (${grain.file})`;
+    return [
+      `Layer ${layer}: not before about ${yearText(dating.year)}, by ${dating.symbol} in ${from}. Weakest link: ${dating.weakestLink}.`,
+    ];
+  });
+  const last = built.at(-1)?.notBefore;
+  const whole = last ? [`The sample as a whole: not before about ${yearText(last.dating.year)}.`] : [];
+  const questions = layers.flatMap(({ grains }) =>
+    grains.flatMap(({ file, found }) => found.questions.map((question) => `${file}: ${question}`)),
+  );
+  return (
+    listOf('Earliest date: an argument, no proof', [...argued, ...whole]) +
+    listOf('Questions on the stated date', questions)
+  );
 }

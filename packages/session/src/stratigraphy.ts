@@ -1,4 +1,4 @@
-import { years, wrap } from '@limner/core';
+import { wrap, yearText } from '@limner/core';
 import type { LayerSummary, SampleSummary } from './layers.ts';
 import { escape } from './report-parts.ts';
 
@@ -56,7 +56,7 @@ function marks({ grains, odd }: LayerSummary, y: number, height: number): string
   });
 }
 
-function linesOf({ layer, grains, elements, materials, odd, latecomer }: LayerSummary): string[] {
+function linesOf({ layer, grains, elements, materials, odd, notBefore }: LayerSummary): string[] {
   const of = (count: number): string => `${count}/${grains.length}`;
   const found = elements.slice(0, MOST_ELEMENTS).map(({ symbol, grains: n }) => `${symbol} ${of(n)}`);
   const fits = materials
@@ -66,7 +66,9 @@ function linesOf({ layer, grains, elements, materials, odd, latecomer }: LayerSu
     `Layer ${layer}, ${grains.length} ${grains.length === 1 ? 'grain' : 'grains'}`,
     found.length > 0 ? found.join(', ') : 'no element is required by the counts',
     fits.length > 0 ? `Fits best: ${fits.join('; ')}` : '',
-    latecomer ? `If ${latecomer.name} is in it, its date argues: ${years(latecomer)}` : '',
+    notBefore
+      ? `Not before about ${yearText(notBefore.dating.year)}, argues ${notBefore.dating.symbol} in ${notBefore.grain.file}`
+      : '',
     odd.length > 0 ? `Differs from its layer: ${odd.map(({ file }) => file).join(', ')}` : '',
   ];
   return sentences.filter((line) => line !== '').flatMap((line) => wrap(line, 0, 0, LINE_CHARACTERS));

@@ -65,7 +65,7 @@ describe('a dating argument', () => {
 
   it('names its weakest link', () => {
     const link = (more: Partial<ElementFinding>): string =>
-      datingArguments([finding('Zn', 30, more)], [allowed('zinc-white')])[0]!.weakestLink.kind;
+      datingArguments([finding('Zn', 30, more)], [allowed('zinc-white')])[0].weakestLink.kind;
     expect(link({})).toBe('few-materials');
     expect(link({ probability: 0.55 })).toBe('element');
     expect(link({ massFraction: { value: 0.004, sigma: 0.001, counting: 0.001, physics: 0.001 } })).toBe('trace');
@@ -89,7 +89,7 @@ describe('what is out of place for a stated date', () => {
       kind: 'too-early',
       years: materialById('zinc-white')!.earliest! - 1620,
     });
-    expect(question!.question).toMatch(/\?.*weakest link/i);
+    expect(question.question).toMatch(/\?.*weakest link/i);
   });
 
   it('is nothing when the dates agree, or nearly do', () => {

@@ -17,6 +17,8 @@ export interface IdentifyOptions {
   readonly takeOffDeg?: number;
   /** How the amount of oxygen is told: by its line (as a rule), or as what the other elements hold in their usual oxides. */
   readonly oxygen?: OxygenBy;
+  /** Year that the object is said to date from, BCE negative: what does not go with it is asked about. */
+  readonly dated?: number;
   /** Beside what the grain looked brighter or darker in the backscatter image. */
   readonly image?: readonly ImageNeighbour[];
   /** What other spectra of the session tell of the instrument, see `shareInstrument`. */

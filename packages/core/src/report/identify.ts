@@ -10,6 +10,7 @@ import { channelEnergies } from '../model/instrument.ts';
 import { brightnessOf } from '../pigments/brightness.ts';
 import { cautionsFor } from '../pigments/cautions.ts';
 import { datingArguments } from '../pigments/dating.ts';
+import { dateQuestions } from '../pigments/out-of-place.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
 import { matchGrain } from '../pigments/match.ts';
 import { elementRatios } from '../pigments/ratios.ts';
@@ -78,6 +79,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const elements = findingsOf(explanation, origins, options.oxygen);
   const { pigments, explanations } = matchGrain(elements);
   const brightness = brightnessOf(elements, pigments, conditions.beamKev.value, options.image);
+  const dating = datingArguments(elements, pigments);
   const record: LimnerRecord = {
     schema: RECORD_SCHEMA_ID,
     source: { name: spectrum.source.name, sha256: spectrum.source.sha256, title: spectrum.title },
@@ -102,17 +104,20 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     pigments,
     ratios: elementRatios(elements, pigments),
     brightness,
-    dating: datingArguments(elements, pigments),
+    dating,
+    statedDate:
+      options.dated === undefined
+        ? null
+        : {
+            year: options.dated,
+            questions: dateQuestions(options.dated, elements, pigments, explanations, dating),
+          },
     explanations,
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),
     without: barred.length > 0 ? withoutAnswer(spectrum, { ...fixed, instrument: known }, explanation, barred) : null,
-    warnings: [
-      ...warningsOf(spectrum, conditions, explanation, options),
-      ...warnings,
-      ...imageWarnings(brightness),
-    ],
+    warnings: [...warningsOf(spectrum, conditions, explanation, options), ...warnings, ...imageWarnings(brightness)],
     cautions: cautionsFor(elements),
   };
   return { record, curves: curvesOf(explanation, parts) };

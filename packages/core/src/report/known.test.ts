@@ -51,7 +51,7 @@ describe('a known material', () => {
         amount.z === 20 ? { ...amount, logRatio: amount.logRatio + Math.log(4) } : amount,
       ),
     }));
-    const { contradicted, taught } = lessonsOf([...right, odd!]);
+    const { contradicted, taught } = lessonsOf([...right, odd]);
     expect([...contradicted.keys()]).toEqual(['odd']);
     expect(contradicted.get('odd')?.join()).toMatch(/times as much calcium/);
     expect(taught.lessons.every(({ by }) => !by.includes('odd'))).toBe(true);

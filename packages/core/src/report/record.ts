@@ -3,6 +3,7 @@ import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
 import { Peak } from '../peaks/peak.ts';
 import { Brightness } from '../pigments/brightness.ts';
 import { DatingArgument } from '../pigments/dating.ts';
+import { DateQuestion } from '../pigments/out-of-place.ts';
 import { ElementRatio } from '../pigments/ratios.ts';
 import { GrainExplanation, PigmentStanding } from '../pigments/standing.ts';
 
@@ -128,6 +129,8 @@ export const LimnerRecord = Type.Object({
   brightness: Brightness,
   /** What the elements say about the earliest possible date, latest first: arguments, no proof. */
   dating: Type.Array(DatingArgument),
+  /** Questions about what does not go with the date that the object is said to have (year, BCE negative); null when none was stated. */
+  statedDate: Type.Union([Type.Object({ year: Type.Integer(), questions: Type.Array(DateQuestion) }), Type.Null()]),
   ledger: Type.Array(LedgerEntry),
   peaks: Type.Array(Peak),
   claims: Type.Array(ClaimAnswer),

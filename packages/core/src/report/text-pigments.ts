@@ -50,15 +50,24 @@ function groupLines(head: PigmentStanding, names: ReadonlyMap<string, string>): 
 }
 
 /** Arguments on the earliest date older than this many years say little: most materials were always to be had. */
-const WORTH_TELLING_FROM = 1200;
+export const DATING_FROM = 1200;
 const MOST_DATES = 3;
 
 /** What the elements say about the earliest possible date of the grain. */
 export function datingLines({ dating }: LimnerRecord): string[] {
   return dating
-    .filter(({ year }) => year >= WORTH_TELLING_FROM)
+    .filter(({ year }) => year >= DATING_FROM)
     .slice(0, MOST_DATES)
-    .flatMap(({ symbol, year, reason }) => wrap(`${elementOf(symbol)}: not before about ${year}. ${reason}`, 2, 2));
+    .flatMap(({ symbol, year, reason, weakestLink }) =>
+      wrap(`${elementOf(symbol)}: not before about ${year}. ${reason} Weakest link: ${weakestLink.text}.`, 2, 2),
+    );
+}
+
+/** What does not go with the stated date, as questions. */
+export function dateQuestionLines({ statedDate }: LimnerRecord): string[] {
+  if (!statedDate) return [];
+  if (statedDate.questions.length === 0) return ['  Nothing that was found is out of place for it.'];
+  return statedDate.questions.flatMap(({ question }) => wrap(question, 2, 2));
 }
 
 const elementOf = (symbol: string): string => capital(elementName(zOf(symbol)!));
@@ -79,9 +88,12 @@ export function ruledOutLines({ pigments, elements }: LimnerRecord): string[] {
     .flatMap(({ pigment }) => wrap(`${capital(pigment.name)}: ${pigment.reason}`, 2, 2));
 }
 
+/** '1704', '400 BCE'. */
+export const yearText = (year: number): string => (year < 0 ? `${-year} BCE` : String(year));
+
 /** 'in use about 1300 to 1750'; empty where no date makes sense. */
 export function years({ earliestUse, latestUse }: Pick<PigmentStanding, 'earliestUse' | 'latestUse'>): string {
-  const year = (n: number): string => (n < 0 ? `${-n} BCE` : String(n));
+  const year = yearText;
   if (earliestUse === null && latestUse === null) return '';
   if (latestUse === null) return `in use from about ${year(earliestUse!)}`;
   if (earliestUse === null) return `in use until about ${year(latestUse)}`;

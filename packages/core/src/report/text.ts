@@ -4,7 +4,7 @@ import type { ClaimAnswer, LimnerRecord } from './record.ts';
 import { axisSentence, conditionsSentence, fitSentence, summary } from './sentences.ts';
 import { elementLines, limitLines, unexplainedLines } from './text-elements.ts';
 import { ratioLines } from './text-ratios.ts';
-import { allowedLines, datingLines, ruledOutLines } from './text-pigments.ts';
+import { allowedLines, dateQuestionLines, datingLines, ruledOutLines, yearText } from './text-pigments.ts';
 
 const ANSWERS: Readonly<Record<ClaimAnswer['answer'], string>> = {
   supported: 'supported',
@@ -27,6 +27,7 @@ export function readingText(record: LimnerRecord): string {
     ['Brightness in the backscatter image', brightnessLines(record)],
     ['Ruled out, though near', ruledOutLines(record)],
     ['Earliest date (an argument, no proof)', datingLines(record)],
+    [`Questions, for an object said to be of ${yearText(record.statedDate?.year ?? 0)}`, dateQuestionLines(record)],
     ['To bear in mind', bullets(record.warnings.map(({ text }) => text))],
     ['Cautions', bullets(record.cautions)],
   ];
