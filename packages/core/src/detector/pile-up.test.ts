@@ -102,4 +102,13 @@ describe('pileUpOfPart', () => {
     }
     expect(pileUpOfPart(counts, AXIS, 100, 0)).toMatchObject({ resolvingTimeS: 0, blindTimeS: 0 });
   });
+
+  it('stops where windows would overlap, rather than count less than none', () => {
+    const photons = sticks({ 30: 2e5, 300: 8e5 });
+    const slowest = pileUpOfPart(photons, AXIS, 1, 0.9, { ...DEFAULT_PILE_UP, resolvingTimeS: 1e-8 });
+    const out = withPileUp(photons, AXIS, 1, slowest);
+    expect(out.every((counts) => counts >= 0)).toBe(true);
+    expect(sum(out)).toBeGreaterThan(0);
+    expect(sum(out)).toBeLessThan(sum(photons));
+  });
 });

@@ -56,7 +56,16 @@ export function withPileUp(
   return counts.map((_, i) => alone.seen * seen[i] + alone.unseen * unseen[i] + Math.max(0, sums[i]));
 }
 
-/** The same electronics, slower or faster, so that the given part of all recorded events are sums. @param part 0 to 0.9 */
+/**
+ * Windows are counted as if they did not overlap: true while fewer than this many photons that the fast channel sees arrive in the
+ * time by which the blind one is slower. Beyond, fewer than no windows would be opened by the others.
+ */
+const MOST_PER_BLIND_TIME = 0.9;
+
+/**
+ * The same electronics, slower or faster, so that the given part of all recorded events are sums, or as near to it as windows do not
+ * overlap. @param part 0 to 0.9
+ */
 export function pileUpOfPart(
   counts: Float64Array,
   axis: Axis,
@@ -67,7 +76,9 @@ export function pileUpOfPart(
   const seen = counts.reduce((a, count, i) => a + count * seenShare(like, axis.offsetEv + axis.gainEv * i), 0);
   const rates = { seen: seen / liveTimeS, unseen: (sum(counts) - seen) / liveTimeS };
   if (!(rates.seen + rates.unseen > 0) || !(part > 0)) return { ...like, resolvingTimeS: 0, blindTimeS: 0 };
-  let [low, high] = [0, 3 / (Math.min(like.resolvingTimeS, like.blindTimeS) * (rates.seen + rates.unseen))];
+  const slower = rates.seen * (like.blindTimeS - like.resolvingTimeS);
+  const fastest = Math.min(like.resolvingTimeS, like.blindTimeS) * (rates.seen + rates.unseen);
+  let [low, high] = [0, Math.min(3 / fastest, slower > 0 ? MOST_PER_BLIND_TIME / slower : Infinity)];
   for (let step = 0; step < 60; step++) {
     const middle = 0.5 * (low + high);
     if (partOfSums(rates, like.resolvingTimeS * middle, like.blindTimeS * middle) < part) low = middle;
