@@ -118,4 +118,15 @@ describe('limner identify for people', () => {
     expect({ code, stdout }).toEqual({ code: 3, stdout: '' });
     expect(stderr).toMatch(/a\.msa.*counts/);
   });
+
+  it('asks about what does not go with the date that the object is said to have', async () => {
+    const cwd = folderWith({ 'a.msa': emsaText('TiO2') });
+    const { code, stdout } = await limner(['identify', '--dated', '1650', 'a.msa'], { cwd });
+    expect(code).toBe(0);
+    expect(stdout).toContain('Questions, for an object said to be of 1650');
+    expect(stdout).toMatch(/Ti goes with materials known from about 19\d\d on.*restoration/s);
+    const wrong = await limner(['identify', '--dated', 'soon', 'a.msa'], { cwd });
+    expect(wrong).toMatchObject({ code: 2, stdout: '' });
+    expect(wrong.stderr).toMatch(/^limner: --dated soon:/);
+  });
 });
