@@ -312,6 +312,7 @@ function tinToLead(): LimnerRecord['ratios'][number] {
     exact: 0.5,
     agrees: 'within',
     materials: ['lead-tin-yellow-i'],
+    alsoIn: [],
     tells: 'less tin: lead white beside it',
     source: ['An invented handbook; recalled'],
     trust: 'high',

@@ -1,4 +1,11 @@
-import { expectedText, type LimnerRecord, ratiosWorthTelling, ratioName, ratioValue } from '@limner/core';
+import {
+  type ElementRatio,
+  expectedText,
+  type LimnerRecord,
+  ratiosWorthTelling,
+  ratioName,
+  ratioValue,
+} from '@limner/core';
 import { h } from '../dom.ts';
 import { listed } from '../format.ts';
 import { table } from './account.ts';
@@ -6,7 +13,7 @@ import { table } from './account.ts';
 const MOST_SHOWN = 8;
 const MOST_MATERIALS = 2;
 
-const SAYS = { within: 'agrees', above: 'above', below: 'below', 'limit only': 'a limit only' } as const;
+const SAYS = { within: 'agrees', above: 'above', below: 'below', 'limit only': 'nothing against it' } as const;
 
 /** Ratios of elements by which the trade knows the materials that fit best, measured and expected. */
 export function ratiosSection(record: LimnerRecord): HTMLElement | null {
@@ -31,11 +38,17 @@ export function ratiosSection(record: LimnerRecord): HTMLElement | null {
         ratioValue(ratio),
         expectedText(ratio),
         namesOf(ratio.materials, names),
-        ratio.agrees === 'within' ? SAYS.within : `${SAYS[ratio.agrees]}: ${ratio.tells}`,
+        saying(ratio, names),
       ]),
     ),
     h('p', { class: 'lead-in source' }, `Expected values from: ${sources.join('. ')}.`),
   );
+}
+
+function saying({ agrees, tells, alsoIn }: ElementRatio, names: ReadonlyMap<string, string>): string {
+  const off = agrees === 'above' || agrees === 'below';
+  const also = alsoIn.length > 0 ? `; some of it may be ${namesOf(alsoIn, names)}` : '';
+  return SAYS[agrees] + (off ? `: ${tells}` : '') + also;
 }
 
 function namesOf(materials: readonly string[], names: ReadonlyMap<string, string>): string {

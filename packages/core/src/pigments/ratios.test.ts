@@ -115,10 +115,11 @@ describe('measured ratios', () => {
   it('an element below its detection limit gives a limit, on the side it stands', () => {
     const [hg, s] = [present('Hg', 0.8622), present('S', 0.1378)];
     const most = ratio('vermilion', [hg, absent('S', 0.01378)], 'vermilion')!;
-    expect(most).toMatchObject({ value: null, limit: { side: 'at-most' }, agrees: 'limit only' });
+    expect(most).toMatchObject({ value: null, limit: { side: 'at-most' }, agrees: 'below' });
     expect(Math.abs(most.limit!.ratio - 0.1)).toBeLessThan(1e-3);
     const least = ratio('vermilion', [absent('Hg', 0.08622), s], 'vermilion')!;
-    expect(least.limit!.side).toBe('at-least');
+    expect(least).toMatchObject({ limit: { side: 'at-least' }, agrees: 'above' });
+    expect(ratio('vermilion', [hg, absent('S', 0.3)], 'vermilion')!.agrees).toBe('limit only');
     expect(Math.abs(least.limit!.ratio - 10)).toBeLessThan(0.05);
   });
 
@@ -135,6 +136,12 @@ describe('measured ratios', () => {
     expect(ratio('vermilion', [hg, { ...s, verdict: 'blind', limit: null }], 'vermilion')).toBeUndefined();
     expect(ratio('vermilion', [absent('Hg', 0.01), absent('S', 0.01)], 'vermilion')).toBeUndefined();
     expect(elementRatios([hg, s], [pigment('vermilion', 'Vermilion', { standing: 'ruled-out' })])).toEqual([]);
+  });
+
+  it('name what else holds the elements', () => {
+    const findings = [present('Ca', 0.3), present('S', 0.2)];
+    const gypsum = pigment('gypsum', 'Gypsum', { beside: ['chalk', 'quartz'] });
+    expect(elementRatios(findings, [gypsum])[0].alsoIn).toEqual(['chalk']);
   });
 
   it('those of the best material come first', () => {

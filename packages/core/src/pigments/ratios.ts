@@ -2,7 +2,8 @@ import { Type, type Static } from 'typebox';
 import { parseFormula } from '../atomic/composition.ts';
 import { atomicWeight, zOf } from '../atomic/elements.ts';
 import { type ElementFinding, Measured } from '../identify/finding.ts';
-import { KNOWLEDGE_SOURCES, type KnownRatio, KNOWN_RATIOS } from './knowledge.ts';
+import { fractionIn, KNOWLEDGE_SOURCES, type KnownRatio, KNOWN_RATIOS, materialById } from './knowledge.ts';
+import { spreadOf, type Term } from './ratio-spread.ts';
 import type { PigmentStanding } from './standing.ts';
 
 /** An atomic ratio that the trade uses, measured and expected. */
@@ -23,7 +24,7 @@ export const ElementRatio = Type.Object({
   expected: Type.Object({ low: Type.Number(), high: Type.Number() }),
   /** From the formulas alone; null where there is none, or where they disagree. */
   exact: Type.Union([Type.Number(), Type.Null()]),
-  /** within: less than two standard uncertainties outside the expected range. */
+  /** within: less than two standard uncertainties outside the expected range. A limit may say above or below as well, never within. */
   agrees: Type.Union([
     Type.Literal('within'),
     Type.Literal('above'),
@@ -32,6 +33,8 @@ export const ElementRatio = Type.Object({
   ]),
   /** Allowed materials it speaks of (ids), best first. */
   materials: Type.Array(Type.String()),
+  /** Materials (ids) that go with the best of them in its best explanation and hold some of these elements too. */
+  alsoIn: Type.Array(Type.String()),
   tells: Type.String(),
   /** Of the expected value, each with how it was consulted. */
   source: Type.Array(Type.String()),
@@ -43,9 +46,6 @@ export type ElementRatio = Static<typeof ElementRatio>;
 const DISAGREES_FROM = 2;
 /** A limit is 3.29 standard deviations (Currie, Anal. Chem. 40 (1968) 586, limit of detection at 5 %). */
 const SIGMAS_IN_LIMIT = 3.29;
-/** A grain is no flat, even, thick specimen: relative standard deviation of an amount from that. Common practice, no source. */
-const SETTING = 0.15;
-
 /** What a spectrum's amounts say about the ratios of the materials it allows, those of the best material first. Deterministic. */
 export function elementRatios(
   findings: readonly ElementFinding[],
@@ -61,7 +61,18 @@ export function elementRatios(
     }))
     .filter(({ materials }) => materials.length > 0)
     .sort((a, b) => rank.get(a.materials[0])! - rank.get(b.materials[0])!)
-    .flatMap(({ ratio, materials }) => measuredRatio(ratio, materials, bySymbol) ?? []);
+    .flatMap(({ ratio, materials }) => {
+      const { beside } = pigments[rank.get(materials[0])!];
+      return measuredRatio(ratio, { materials, alsoIn: holding(beside, ratio) }, bySymbol) ?? [];
+    });
+}
+
+/** Those of the materials that hold an element of the ratio. */
+function holding(ids: readonly string[], { numerator, denominator }: KnownRatio): string[] {
+  return ids.filter((id) => {
+    const material = materialById(id);
+    return material !== undefined && [...numerator, ...denominator].some((symbol) => fractionIn(material, symbol) > 0);
+  });
 }
 
 /** Expected range, and the one value of the formulas where they agree. Atomic ratios. */
@@ -88,13 +99,17 @@ function sourceText(key: string): string {
 
 type Findings = ReadonlyMap<string, ElementFinding>;
 
-function measuredRatio(known: KnownRatio, materials: string[], findings: Findings): ElementRatio | null {
+function measuredRatio(
+  known: KnownRatio,
+  among: Pick<ElementRatio, 'materials' | 'alsoIn'>,
+  findings: Findings,
+): ElementRatio | null {
   const above = sideOf(known.numerator, findings);
   const below = sideOf(known.denominator, findings);
   if (above === null || below === null) return null;
   const { id, tells, source, trust } = known;
   const { expected, exact } = expectedRatio(known);
-  const about = { expected, exact, materials, tells, source: source.map(sourceText), trust };
+  const about = { expected, exact, ...among, tells, source: source.map(sourceText), trust };
   const named = { id, numerator: [...known.numerator], denominator: [...known.denominator] };
   if (above.seen && below.seen) {
     const value = above.moles / below.moles;
@@ -104,7 +119,15 @@ function measuredRatio(known: KnownRatio, materials: string[], findings: Finding
     return { ...named, value: { value, sigma }, counting: value * counting, limit: null, agrees, ...about };
   }
   const limit = limitOf(above, below);
-  return limit && { ...named, value: null, counting: null, limit, agrees: 'limit only', ...about };
+  return limit && { ...named, value: null, counting: null, limit, agrees: limitAgreement(limit, expected), ...about };
+}
+
+function limitAgreement(
+  { side, ratio }: NonNullable<ElementRatio['limit']>,
+  { low, high }: ElementRatio['expected'],
+): ElementRatio['agrees'] {
+  if (side === 'at-most') return ratio < low ? 'below' : 'limit only';
+  return ratio > high ? 'above' : 'limit only';
 }
 
 function limitOf(above: Side, below: Side): ElementRatio['limit'] {
@@ -115,16 +138,6 @@ function limitOf(above: Side, below: Side): ElementRatio['limit'] {
 function agreement(value: number, sigma: number, { low, high }: ElementRatio['expected']): ElementRatio['agrees'] {
   if (value - DISAGREES_FROM * sigma > high) return 'above';
   return value + DISAGREES_FROM * sigma < low ? 'below' : 'within';
-}
-
-/** One element's part in a side. */
-interface Term {
-  readonly finding: ElementFinding;
-  /** d ln(side) / d ln(amount), above the line positive. */
-  readonly weight: number;
-  /** Relative standard deviation. */
-  readonly counting: number;
-  readonly seen: boolean;
 }
 
 interface Side {
@@ -163,42 +176,4 @@ function partOf(finding: ElementFinding | undefined) {
   // A doubted amount may be there in full.
   const doubted = verdict === 'open' && massFraction !== null ? amount + 2 * massFraction.sigma : 0;
   return { finding, moles: 0, most: Math.max(limit.massFraction, doubted) / weight, relative: 1 };
-}
-
-/** Relative standard deviations of the ratio: variance of ln(above) - ln(below), amounts correlated by overlap and by the grain. */
-function spreadOf(above: readonly Term[], below: readonly Term[]): { counting: number; physics: number } {
-  const terms = [...above, ...below.map((term) => ({ ...term, weight: -term.weight }))];
-  let [counting, physics] = [0, 0];
-  for (const a of terms)
-    for (const b of terms) {
-      const [weight, same] = [a.weight * b.weight, a === b];
-      counting += weight * a.counting * b.counting * (same ? 1 : correlation(a.finding, b.finding));
-      if (a.seen && b.seen)
-        physics += weight * (setting(a.finding, b.finding) + (same ? ownPhysics(a.finding) ** 2 : 0));
-    }
-  return { counting: Math.sqrt(Math.max(0, counting)), physics: Math.sqrt(Math.max(0, physics)) };
-}
-
-/** Correlation of two amounts by overlap; small ones are not in the findings. */
-function correlation(a: ElementFinding, b: ElementFinding): number {
-  return a.correlations.find(({ symbol }) => symbol === b.symbol)?.value ?? 0;
-}
-
-/** The shape of a grain takes lines of like energy alike: its part in the covariance dies out with the distance in ln E. Chosen. */
-function setting(a: ElementFinding, b: ElementFinding): number {
-  return SETTING ** 2 * Math.exp(-Math.abs(Math.log(energyOf(a) / energyOf(b))));
-}
-
-const energyOf = ({ lines: [strongest] }: ElementFinding): number => strongest?.energyEv ?? 1000;
-
-/**
- * Relative doubt of an amount by its strongest line, apart from its setting. Cross sections 11 % rms (Llovet et al., J. Phys. Chem.
- * Ref. Data 43 (2014) 013102, abstract); L yields add about 20 %, M yields 35 %; absorption and window 25 % below 1 keV, 8 %
- * below 2 keV.
- */
-function ownPhysics(finding: ElementFinding): number {
-  const shell = finding.lines[0]?.line[0] ?? 'L';
-  const family = shell === 'K' ? 0.11 : shell === 'L' ? 0.2 : 0.35;
-  const energyEv = energyOf(finding);
-  return Math.hypot(family, energyEv < 1000 ? 0.25 : energyEv < 2000 ? 0.08 : 0);
 }

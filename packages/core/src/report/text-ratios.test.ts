@@ -15,6 +15,7 @@ function tinToLead(more: Partial<ElementRatio> = {}): ElementRatio {
     exact: 0.5,
     agrees: 'within',
     materials: ['lead-tin-yellow-i'],
+    alsoIn: [],
     tells: 'less tin: lead white beside it',
     source: ['A handbook; recalled'],
     trust: 'high',

@@ -33,19 +33,21 @@ export function ratiosWorthTelling({ ratios, pigments }: LimnerRecord): ElementR
 }
 
 function ratioSentence(ratio: ElementRatio, names: ReadonlyMap<string, string>): string {
-  const all = ratio.materials.map((id) => names.get(id) ?? id);
-  const more = all.length - MOST_MATERIALS;
-  const materials = listed(more > 0 ? [...all.slice(0, MOST_MATERIALS), `${more} more`] : all);
-  const says = SAYS[ratio.agrees];
-  const tells = ratio.agrees === 'within' ? '' : ` ${ratio.tells}`;
-  return `${ratioName(ratio)} ${ratioValue(ratio)}, expected ${expectedText(ratio)} in ${materials}${says}${tells && `:${tells}`}.`;
+  const name = (id: string): string => names.get(id) ?? id;
+  const more = ratio.materials.length - MOST_MATERIALS;
+  const first = ratio.materials.slice(0, MOST_MATERIALS).map(name);
+  const materials = listed(more > 0 ? [...first, `${more} more`] : first);
+  const also = ratio.alsoIn.length > 0 ? ` (some of it may be ${listed(ratio.alsoIn.map(name))})` : '';
+  const off = ratio.agrees === 'above' || ratio.agrees === 'below';
+  const says = SAYS[ratio.agrees] + (off ? `: ${ratio.tells}` : '');
+  return `${ratioName(ratio)} ${ratioValue(ratio)}, expected ${expectedText(ratio)} in ${materials}${also}${says}.`;
 }
 
 const SAYS: Readonly<Record<ElementRatio['agrees'], string>> = {
   within: ': agrees',
   above: ', so it is above',
   below: ', so it is below',
-  'limit only': '',
+  'limit only': ': nothing against it',
 };
 
 /** 'Sn/Pb', '(Cd + Zn)/S' */
