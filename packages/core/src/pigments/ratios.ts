@@ -53,7 +53,9 @@ export function elementRatios(
   known: readonly KnownRatio[] = KNOWN_RATIOS,
 ): ElementRatio[] {
   const bySymbol = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const rank = new Map(pigments.filter(({ standing }) => standing === 'allowed').map(({ id }, place) => [id, place]));
+  const rank = new Map(
+    pigments.flatMap(({ id, standing }, place) => (standing === 'allowed' ? [[id, place] as const] : [])),
+  );
   return known
     .map((ratio) => ({
       ratio,
