@@ -125,7 +125,7 @@ function summaryOf(setting: string, members: readonly Surveyed[], shared: Shared
     setting,
     spectra: members.length,
     asked: asked.length,
-    outlying: instrument.outlying.map((i) => asked[i]),
+    outlying: instrument.outlying.flatMap((i) => asked[i] ?? []),
     timed,
     begins: stateOf(instrument.knowledge(-1, null)),
     ends: stateOf(instrument.knowledge(1, null)),
