@@ -1,3 +1,4 @@
+import { BERYLLIUM } from '../detector/layers.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 
 /** One element's part in a side. */
@@ -13,18 +14,30 @@ export interface Term {
 /** A grain is no flat, even, thick specimen: relative standard deviation of an amount from that. Common practice, no source. */
 const SETTING = 0.15;
 
-/** Relative standard deviations of the ratio: variance of ln(above) - ln(below), amounts correlated by overlap and by the grain. */
-export function spreadOf(above: readonly Term[], below: readonly Term[]): { counting: number; physics: number } {
+/** A thick window is 7 to 25 um of beryllium (common practice, no source), and 8 um are assumed: the rms deviation of an even spread from that. */
+const WINDOW_UM = 9.5;
+
+/** Relative standard deviations of a ratio. */
+export interface Spread {
+  readonly counting: number;
+  readonly physics: number;
+}
+
+/** Variance of ln(above) - ln(below); amounts are correlated by overlap, by the grain and by a thick window that nothing is known of. */
+export function spreadOf(above: readonly Term[], below: readonly Term[], unknownWindow: boolean): Spread {
   const terms = [...above, ...below.map((term) => ({ ...term, weight: -term.weight }))];
-  let [counting, physics] = [0, 0];
-  for (const a of terms)
+  let [counting, physics, window] = [0, 0, 0];
+  for (const a of terms) {
+    if (a.seen && unknownWindow) window += a.weight * BERYLLIUM(energyOf(a.finding)) * WINDOW_UM;
     for (const b of terms) {
       const [weight, same] = [a.weight * b.weight, a === b];
       counting += weight * a.counting * b.counting * (same ? 1 : correlation(a.finding, b.finding));
       if (a.seen && b.seen)
         physics += weight * (setting(a.finding, b.finding) + (same ? ownPhysics(a.finding) ** 2 : 0));
     }
-  return { counting: Math.sqrt(Math.max(0, counting)), physics: Math.sqrt(Math.max(0, physics)) };
+  }
+  const root = (variance: number): number => Math.sqrt(Math.max(0, variance));
+  return { counting: root(counting), physics: Math.hypot(root(physics), window) };
 }
 
 /** Correlation of two amounts by overlap; small ones are not in the findings. */

@@ -106,6 +106,19 @@ describe('measured ratios', () => {
     expect(apart.value!.sigma).toBeGreaterThan(1.3 * near.value!.sigma);
   });
 
+  // Beryllium, xraylib CS_Total: 536 cm2/g at 1.041 keV (Na K), 114 at 1.74 keV (Si K); over 9.5 um at 1.848 g/cm3 0.94 and 0.20.
+  it('behind a thick window that nothing is known of soft lines say little', () => {
+    const at = (energyEv: number) => ({ lines: [{ line: 'K-L3', siegbahn: null, energyEv, counts: 1e4 }] });
+    const findings = [present('Na', 0.1, at(1041)), present('Si', 0.3, at(1740))];
+    const materials = [pigment('ultramarine-natural', 'Ultramarine')];
+    const [thin, thick] = [false, true].map((unknownWindow) => {
+      const { value } = elementRatios(findings, materials, { unknownWindow })[0].value!;
+      const { sigma } = elementRatios(findings, materials, { unknownWindow })[0].value!;
+      return sigma / value;
+    });
+    expect(Math.abs(Math.sqrt(thick ** 2 - thin ** 2) / 0.74 - 1)).toBeLessThan(0.1);
+  });
+
   it('say above and below from two standard uncertainties on', () => {
     const say = (sulfur: number) =>
       ratio('vermilion', [present('Hg', 0.86), present('S', sulfur)], 'vermilion')!.agrees;

@@ -46,11 +46,18 @@ export type ElementRatio = Static<typeof ElementRatio>;
 const DISAGREES_FROM = 2;
 /** A limit is 3.29 standard deviations (Currie, Anal. Chem. 40 (1968) 586, limit of detection at 5 %). */
 const SIGMAS_IN_LIMIT = 3.29;
+export interface RatioOptions {
+  /** The ratios to choose from; all known ones if left out. */
+  readonly known?: readonly KnownRatio[];
+  /** The detector sits behind a thick window of a thickness that nothing tells: soft lines say little. */
+  readonly unknownWindow?: boolean;
+}
+
 /** What a spectrum's amounts say about the ratios of the materials it allows, those of the best material first. Deterministic. */
 export function elementRatios(
   findings: readonly ElementFinding[],
   pigments: readonly PigmentStanding[],
-  known: readonly KnownRatio[] = KNOWN_RATIOS,
+  { known = KNOWN_RATIOS, unknownWindow = false }: RatioOptions = {},
 ): ElementRatio[] {
   const bySymbol = new Map(findings.map((finding) => [finding.symbol, finding]));
   const rank = new Map(
@@ -65,7 +72,7 @@ export function elementRatios(
     .sort((a, b) => rank.get(a.materials[0])! - rank.get(b.materials[0])!)
     .flatMap(({ ratio, materials }) => {
       const { beside } = pigments[rank.get(materials[0])!];
-      return measuredRatio(ratio, { materials, alsoIn: holding(beside, ratio) }, bySymbol) ?? [];
+      return measuredRatio(ratio, { materials, alsoIn: holding(beside, ratio) }, bySymbol, unknownWindow) ?? [];
     });
 }
 
@@ -105,6 +112,7 @@ function measuredRatio(
   known: KnownRatio,
   among: Pick<ElementRatio, 'materials' | 'alsoIn'>,
   findings: Findings,
+  unknownWindow: boolean,
 ): ElementRatio | null {
   const above = sideOf(known.numerator, findings);
   const below = sideOf(known.denominator, findings);
@@ -115,7 +123,7 @@ function measuredRatio(
   const named = { id, numerator: [...known.numerator], denominator: [...known.denominator] };
   if (above.seen && below.seen) {
     const value = above.moles / below.moles;
-    const { counting, physics } = spreadOf(above.terms, below.terms);
+    const { counting, physics } = spreadOf(above.terms, below.terms, unknownWindow);
     const sigma = value * Math.hypot(counting, physics);
     const agrees = agreement(value, sigma, expected);
     return { ...named, value: { value, sigma }, counting: value * counting, limit: null, agrees, ...about };

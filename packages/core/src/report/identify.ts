@@ -102,7 +102,9 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     fit: fitSummary(explanation),
     elements,
     pigments,
-    ratios: elementRatios(elements, pigments),
+    ratios: elementRatios(elements, pigments, {
+      unknownWindow: explanation.thickWindow && known?.taught.layers.windowUm === undefined,
+    }),
     brightness,
     dating,
     statedDate:
