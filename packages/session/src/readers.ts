@@ -9,6 +9,12 @@ const FEWEST_FOR_WORKERS = 4;
 /** Tasks under way per worker: enough that none waits while the results are written in order. */
 const TASKS_PER_WORKER = 8;
 
+/**
+ * Room for short-lived arrays per worker. Of a spectrum's processor time a seventh goes into collecting them at the usual size; the
+ * collector's threads then take the other workers' cores.
+ */
+const YOUNG_MB = 192;
+
 /** The worker's file stands beside this one where both are built; running from the sources there is none. */
 const WORKER = fileURLToPath(new URL('./worker.js', import.meta.url));
 
@@ -53,6 +59,7 @@ export class Readers {
       filename: WORKER,
       minThreads: this.#workers,
       maxThreads: this.#workers,
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
     });
   }
 
