@@ -26,6 +26,8 @@ export interface ReportContent {
   readonly spectra: number;
   /** Sections on samples and layers, ready. */
   readonly samples: string;
+  /** Section on the instrument, ready. */
+  readonly instrument: string;
   readonly failures: readonly Failure[];
   readonly cautions: readonly string[];
   readonly sections: boolean;
@@ -48,10 +50,11 @@ export function reportHead({ spectra, samples }: ReportContent): string {
   ].join('\n');
 }
 
-/** What follows the rows: what was not read, the cautions, and where the details are. */
-export function reportMiddle({ failures, cautions, sections }: ReportContent): string {
+/** What follows the rows: the instrument, what was not read, the cautions, and where the details are. */
+export function reportMiddle({ instrument, failures, cautions, sections }: ReportContent): string {
   return [
     '</tbody></table></div>',
+    instrument,
     listOf(
       'Not read',
       failures.map(({ file, reason }) => `${file}: ${reason}`),

@@ -105,7 +105,7 @@ export class Results {
     const samples = bySample(this.#grains);
     await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
     await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
-    await this.#writeReport(samplesSection(samples) + instrumentSection(this.instrument));
+    await this.#writeReport(samplesSection(samples));
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit();
@@ -114,7 +114,8 @@ export class Results {
   async #writeReport(samples: string): Promise<void> {
     const sections = this.read <= MOST_SECTIONS;
     const { read: spectra, failures } = this;
-    const content = { spectra, samples, failures, cautions: [...this.#cautions], sections };
+    const instrument = instrumentSection(this.instrument);
+    const content = { spectra, samples, instrument, failures, cautions: [...this.#cautions], sections };
     await this.#output.append('report.html', reportHead(content));
     await this.#output.appendScratch('report.html', 'rows');
     await this.#output.append('report.html', reportMiddle(content));
