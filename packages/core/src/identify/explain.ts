@@ -1,5 +1,6 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
+import { detectorFromHeader } from '../detector/from-header.ts';
 import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
@@ -56,8 +57,12 @@ export interface ExplainConditions {
 /** Where no peak is strong enough to tell: today's detectors lie within this of the default (common practice, no source). */
 const UNKNOWN_NOISE = { noiseEv: DEFAULT_DETECTOR.noiseEv, sigmaEv: 15 };
 
-/** A common thick window (common practice, no source: 7 to 25 um of beryllium). */
-const THICK_WINDOW: Partial<Detector> = { window: 'beryllium', windowUm: 8 };
+/** A thick window: as the header states it, or a common one (common practice, no source: 7 to 25 um of beryllium). */
+function thickWindow({ detector }: Spectrum): { readonly window: Partial<Detector>; readonly stated: boolean } {
+  const { window, windowUm } = detectorFromHeader(detector).detector;
+  const stated = window === 'beryllium';
+  return { window: { window: 'beryllium', windowUm: stated ? windowUm : 8 }, stated };
+}
 
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, in rounds. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
@@ -66,14 +71,15 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
     windows
       .map((window) => contender(spectrum, conditions, humps, window))
       .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
-  const thick = conditions.instrument?.thickWindow ?? null;
-  if (thick !== null) return concluded(contest(thick, thick ? [THICK_WINDOW] : [{}]));
+  const { window: behind, stated } = thickWindow(spectrum);
+  const thick = conditions.instrument?.thickWindow ?? (stated && mayHaveThickWindow(counts, axis) ? true : null);
+  if (thick !== null) return concluded(contest(thick, thick ? [behind] : [{}]));
   if (fitRange(counts, axis, conditions.beamEv).behindHump) {
-    const best = contest(true, [{}, THICK_WINDOW]);
+    const best = contest(true, [{}, behind]);
     // Behind a thin window there is no such noise: the hump is real, and is explained with the rest.
     return concluded(best.thickWindow ? best : contest(false, [{}]));
   }
-  return concluded(contest(false, mayHaveThickWindow(counts, axis) ? [{}, THICK_WINDOW] : [{}]));
+  return concluded(contest(false, mayHaveThickWindow(counts, axis) ? [{}, behind] : [{}]));
 }
 
 /** Settles the spectrum behind one window. */
@@ -107,7 +113,7 @@ function contender(
     frame: own,
     candidates,
     stated,
-    thickWindow: window === THICK_WINDOW,
+    thickWindow: window.window === 'beryllium',
     settled: settleAxis(own, candidates, stated, detector),
   };
 }
