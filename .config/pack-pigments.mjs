@@ -48,6 +48,7 @@ const TABLES = {
     ['required', 'required', words],
     ['companions', 'companions', words],
     ['against', 'against', against],
+    ['usualness', 'usualness', text],
     ['earliest', 'earliest', year],
     ['latest', 'latest', year],
     ['dates_trust', 'datesTrust', text],

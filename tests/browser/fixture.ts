@@ -176,6 +176,7 @@ function pigment(id: string, name: string, more: Partial<PigmentStanding>): Pigm
     formula: '',
     class: 'pigment',
     hue: 'yellow',
+    required: [],
     standing: 'allowed',
     score: 0.5,
     reason: '',
@@ -240,6 +241,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     schema: 'limner-record/1',
     source: { name, sha256: 'f'.repeat(64), title: 'Invented grain, yellow of the mantle' },
     software: { name: 'limner', version: '0.1.0', atomicData: 'fixture', pigmentData: 'fixture' },
+    ownMaterials: null,
     header: [{ key: 'BEAMKV', unit: 'keV', value: '20' }],
     conditions: {
       beamKev: { value: 20, origin: 'header' },

@@ -1,8 +1,8 @@
-import { type EnergyAxis, type IdentifyOptions, MAX_INPUT_BYTES, type Spectrum } from '@limner/core';
-import { InputError, loadSpectrum, spectrumFrom, tooLarge } from '@limner/session';
+import { type EnergyAxis, type IdentifyOptions, MAX_INPUT_BYTES, type OwnMaterials, type Spectrum } from '@limner/core';
+import { InputError, loadPigments, loadSpectrum, PigmentsError, spectrumFrom, tooLarge } from '@limner/session';
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';
-import type { Io } from './io.ts';
+import { type Io, UsageError } from './io.ts';
 import { axisValue, beamValue, mountValue, nameValue, symbolsValue, yearValue } from './values.ts';
 
 export interface ReadingFlags {
@@ -13,6 +13,7 @@ export interface ReadingFlags {
   readonly without?: string;
   readonly oxygen?: string;
   readonly dated?: string;
+  readonly pigments?: string;
 }
 
 /** Options of every command that reads spectra. */
@@ -30,6 +31,10 @@ export function addReadingOptions(command: Command): Command {
     .option(
       '--dated <YEAR>',
       'year that the object is said to be of, like 1650 or -300: what does not go with it is asked',
+    )
+    .option(
+      '--pigments <FILE>',
+      'entries of your own (CSV), beside the materials that come with Limner or in their place',
     );
 }
 
@@ -39,7 +44,8 @@ export interface ReadingOptions {
 }
 
 /** @throws UsageError */
-export function readingOptions({ beam, axis, mount, claim, without, oxygen, dated }: ReadingFlags): ReadingOptions {
+export async function readingOptions(io: Io, flags: ReadingFlags): Promise<ReadingOptions> {
+  const { beam, axis, mount, claim, without, oxygen, dated, pigments } = flags;
   const identify = {
     ...(beam !== undefined && { beamKev: beamValue('--beam', beam) }),
     ...(mount !== undefined && { mount: mountValue('--mount', mount) }),
@@ -47,8 +53,19 @@ export function readingOptions({ beam, axis, mount, claim, without, oxygen, date
     ...(without !== undefined && { without: symbolsValue('--without', without) }),
     ...(oxygen !== undefined && { oxygen: nameValue('--oxygen', oxygen, ['line', 'oxides'] as const) }),
     ...(dated !== undefined && { dated: yearValue('--dated', dated) }),
+    ...(pigments !== undefined && { pigments: await ownPigments(io, pigments) }),
   };
   return { identify, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };
+}
+
+/** @throws UsageError with a line for each fault */
+async function ownPigments(io: Io, file: string): Promise<OwnMaterials> {
+  try {
+    return await loadPigments(resolve(io.cwd, file), file);
+  } catch (error) {
+    if (error instanceof PigmentsError) throw new UsageError(error.message, { cause: error });
+    throw error;
+  }
 }
 
 const STANDARD_INPUT = 'standard input';

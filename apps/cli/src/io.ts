@@ -31,7 +31,7 @@ export const EXIT = {
   interrupted: 130,
 } as const;
 
-/** A command that cannot be carried out as it was given; the message is one line that says what and how else. */
+/** A command that cannot be carried out as it was given; the message says what and how else, a line for each fault. */
 export class UsageError extends Error {
   override readonly name = 'UsageError';
 }

@@ -37,7 +37,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
     if (error instanceof UsageError) {
-      complain(io, error.message);
+      for (const line of error.message.split('\n')) complain(io, line);
       return EXIT.usage;
     }
     complain(io, `this is a fault of Limner's own: ${error instanceof Error ? error.message : String(error)}`);

@@ -48,6 +48,15 @@ export { CANDIDATE_ELEMENTS } from './identify/candidates.ts';
 export { MOUNT_NAMES, UnknownMountError } from './identify/mount.ts';
 
 export { MATERIALS, materialById, type Material } from './pigments/knowledge.ts';
+export {
+  faultText,
+  MATERIAL_COLUMNS,
+  materialsIn,
+  NEEDED_COLUMNS,
+  type TableFault,
+  type TableRow,
+} from './pigments/material-table.ts';
+export type { OwnMaterials } from './pigments/own-materials.ts';
 export { matchGrain, matchPigments, type Match, type MatchContext } from './pigments/match.ts';
 export type { Brightness, BrightnessRange, ImageAnswer, ImageNeighbour } from './pigments/brightness.ts';
 export { elementRatios, type ElementRatio } from './pigments/ratios.ts';

@@ -35,7 +35,7 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
 }
 
 async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Promise<number> {
-  const options = readingOptions(flags);
+  const options = await readingOptions(io, flags);
   if (files.filter((file) => file === '-').length > 1)
     throw new UsageError("standard input ('-') can be read only once");
   const image = await neighboursOf(io, flags, options);

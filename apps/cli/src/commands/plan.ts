@@ -29,7 +29,7 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
 }
 
 async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
-  const options = readingOptions(flags);
+  const options = await readingOptions(io, flags);
   const plan: PlanOptions = {
     ...options.identify,
     ...(flags.grain !== undefined && { grain: grainValue(flags.grain) }),

@@ -36,7 +36,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
 }
 
 async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> {
-  const { identify, axis } = readingOptions(flags);
+  const { identify, axis } = await readingOptions(io, flags);
   const date = dayValue(io.env);
   const spread = {
     ...(date !== undefined && { date }),

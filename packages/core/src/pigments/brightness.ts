@@ -3,7 +3,7 @@ import { type MassFractions, massFractionsOf } from '../atomic/composition.ts';
 import { MAX_Z } from '../atomic/elements.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { type Backscatter, backscatterOf } from './backscatter-of.ts';
-import { materialById } from './knowledge.ts';
+import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
 import type { PigmentStanding } from './standing.ts';
 
 /** Backscattered electrons per beam electron: a range for what is not known of the organic part, and the doubt at both its ends. */
@@ -70,6 +70,7 @@ export function brightnessOf(
   pigments: readonly PigmentStanding[],
   beamKev: number,
   said: readonly ImageNeighbour[] = [],
+  materials: MaterialsInUse = materialsInUse(null),
 ): Brightness {
   const identified = identifiedRange(findings, beamKev);
   const judged = (range: BrightnessRange | null): ImageAnswer | null =>
@@ -77,10 +78,10 @@ export function brightnessOf(
   const candidates = pigments
     .filter(({ standing }) => standing === 'allowed')
     .flatMap(({ id, beside }) => {
-      const backscatter = materialRange(id, beamKev);
+      const backscatter = materialRange(id, beamKev, materials);
       if (backscatter === null) return [];
       // A grain that holds others beside it is as bright as something between them.
-      const others = beside.flatMap((other) => materialRange(other, beamKev) ?? []);
+      const others = beside.flatMap((other) => materialRange(other, beamKev, materials) ?? []);
       return [{ id, backscatter, image: judged(hull([backscatter, ...others])) }];
     });
   const beside = identified === null ? [] : besideNeighbours(identified, beamKev);
@@ -100,8 +101,12 @@ function looksBeside(range: BrightnessRange, other: BrightnessRange): 'brighter'
 }
 
 /** A material of the knowledge: from a paint with medium to the pure grain; null where it is not known. */
-export function materialRange(id: string, beamKev: number): BrightnessRange | null {
-  const material = materialById(id);
+export function materialRange(
+  id: string,
+  beamKev: number,
+  { byId }: MaterialsInUse = materialsInUse(null),
+): BrightnessRange | null {
+  const material = byId(id);
   if (material === undefined) return null;
   const { fractions } = material;
   const paint = fractions.map((part, z) => (1 - MOST_MEDIUM) * part + MOST_MEDIUM * MEDIUM[z]);

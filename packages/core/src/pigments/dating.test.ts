@@ -32,6 +32,7 @@ function allowed(id: string, group = 1): PigmentStanding {
     formula: '',
     class: kind,
     hue,
+    required: [],
     standing: 'allowed',
     score: 0.9,
     group,

@@ -1,6 +1,7 @@
 import { Type, type Static } from 'typebox';
 import type { ElementFinding } from '../identify/finding.ts';
-import { fractionIn, materialById, type Trust } from './knowledge.ts';
+import { fractionIn, type Trust } from './knowledge.ts';
+import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
 import type { PigmentStanding } from './standing.ts';
 
 /** An argument, never a proof: an element that no allowed material brings before a year. */
@@ -33,17 +34,24 @@ export type DatingArgument = Static<typeof DatingArgument>;
 export function datingArguments(
   findings: readonly ElementFinding[],
   standings: readonly PigmentStanding[],
+  materials: MaterialsInUse = materialsInUse(null),
 ): DatingArgument[] {
   const allowed = standings.filter(({ standing }) => standing === 'allowed');
   return findings
     .filter(({ verdict, origin }) => verdict === 'present' && origin === 'specimen')
-    .flatMap((finding) => argumentOf(finding, allowed) ?? [])
+    .flatMap((finding) => argumentOf(finding, allowed, materials) ?? [])
     .sort((a, b) => b.year - a.year || (a.symbol < b.symbol ? -1 : 1));
 }
 
-function argumentOf(finding: ElementFinding, allowed: readonly PigmentStanding[]): DatingArgument | null {
+function argumentOf(
+  finding: ElementFinding,
+  allowed: readonly PigmentStanding[],
+  materials: MaterialsInUse,
+): DatingArgument | null {
   const { symbol } = finding;
-  const carriers = allowed.filter((standing) => standing.class !== 'contaminant' && brings(standing.id, symbol));
+  const carriers = allowed.filter(
+    (standing) => standing.class !== 'contaminant' && brings(standing.id, symbol, materials),
+  );
   const years = carriers.map(({ earliestUse }) => earliestUse ?? -Infinity);
   const year = Math.min(...years);
   if (carriers.length === 0 || !Number.isFinite(year)) return null;
@@ -55,7 +63,7 @@ function argumentOf(finding: ElementFinding, allowed: readonly PigmentStanding[]
     reason:
       `Of the ${carriers.length} allowed ${carriers.length === 1 ? 'material' : 'materials'} with ${symbol}, ` +
       `${first.name} is the oldest, known from ${yearInWords(year)}; later additions and unknown materials are not excluded.`,
-    weakestLink: weakestLink(finding, first, carriers.length),
+    weakestLink: weakestLink(finding, first, carriers.length, materials.byId(first.id)?.datesTrust ?? 'none'),
   };
 }
 
@@ -71,9 +79,9 @@ function weakestLink(
   { symbol, probability, massFraction }: ElementFinding,
   first: PigmentStanding,
   carriers: number,
+  trust: Trust,
 ): DatingArgument['weakestLink'] {
   const share = massFraction?.value ?? 0;
-  const trust = materialById(first.id)?.datesTrust ?? 'none';
   const links: (DatingArgument['weakestLink'] & { readonly stands: number })[] = [
     {
       kind: 'element',
@@ -105,8 +113,9 @@ function weakestLink(
   return { kind, text };
 }
 
-function brings(id: string, symbol: string): boolean {
-  const material = materialById(id)!;
+function brings(id: string, symbol: string, { byId }: MaterialsInUse): boolean {
+  const material = byId(id);
+  if (material === undefined) return false;
   return material.companions.includes(symbol) || fractionIn(material, symbol) > 0;
 }
 

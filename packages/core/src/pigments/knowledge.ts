@@ -29,6 +29,8 @@ export interface Material {
   /** Symbols often met with it; their absence says nothing. */
   readonly companions: readonly string[];
   readonly against: readonly Counterargument[];
+  /** How readily one thinks of it in paint: a judgement, used only between equals. */
+  readonly usualness: 'common' | 'occasional' | 'rare';
   /** Years of use, BCE negative. */
   readonly earliest: number | null;
   readonly latest: number | null;
@@ -95,15 +97,17 @@ export interface KnownRatio {
   readonly trust: string;
 }
 
-type PackedMaterial = Omit<Material, 'fractions'>;
+/** A material as its row states it. */
+export type MaterialEntry = Omit<Material, 'fractions'>;
 
 /** Content hash of data/pigments/*.csv. */
 export const PIGMENT_DATA_VERSION: string = packed.version;
 
-export const MATERIALS: readonly Material[] = (packed.materials as readonly PackedMaterial[]).map((material) => ({
-  ...material,
-  fractions: mixture(material.composition),
-}));
+export const MATERIALS: readonly Material[] = (packed.materials as readonly MaterialEntry[]).map(materialOf);
+
+export function materialOf(entry: MaterialEntry): Material {
+  return { ...entry, fractions: mixture(entry.composition) };
+}
 
 export const LOOKALIKE_SETS: readonly LookalikeSet[] = packed.lookalikes;
 export const ELEMENT_HAZARDS: readonly ElementHazard[] = packed.hazards;

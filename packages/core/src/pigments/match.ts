@@ -94,9 +94,19 @@ function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: Find
 }
 
 function described(material: Material) {
-  const { id, name, hue, followUp, hazard, earliest, latest } = material;
+  const { id, name, hue, required, followUp, hazard, earliest, latest } = material;
   const years = { earliestUse: earliest, latestUse: latest };
-  return { id, name, formula: formulaOf(material), class: material.class, hue, followUp, hazard, ...years };
+  return {
+    id,
+    name,
+    formula: formulaOf(material),
+    class: material.class,
+    hue,
+    required: [...required],
+    followUp,
+    hazard,
+    ...years,
+  };
 }
 
 function deltaOf(best: Mixture | null, { mixtures }: Weighed): number | null {

@@ -2,7 +2,8 @@ import { Type, type Static } from 'typebox';
 import { parseFormula } from '../atomic/composition.ts';
 import { atomicWeight, zOf } from '../atomic/elements.ts';
 import { type ElementFinding, Measured } from '../identify/finding.ts';
-import { fractionIn, KNOWLEDGE_SOURCES, type KnownRatio, KNOWN_RATIOS, materialById } from './knowledge.ts';
+import { fractionIn, KNOWLEDGE_SOURCES, type KnownRatio, KNOWN_RATIOS } from './knowledge.ts';
+import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
 import { spreadOf, type Term } from './ratio-spread.ts';
 import type { PigmentStanding } from './standing.ts';
 
@@ -51,13 +52,15 @@ export interface RatioOptions {
   readonly known?: readonly KnownRatio[];
   /** The detector sits behind a thick window of a thickness that nothing tells: soft lines say little. */
   readonly unknownWindow?: boolean;
+  /** The materials that the pigments were chosen from. */
+  readonly materials?: MaterialsInUse;
 }
 
 /** What a spectrum's amounts say about the ratios of the materials it allows, those of the best material first. Deterministic. */
 export function elementRatios(
   findings: readonly ElementFinding[],
   pigments: readonly PigmentStanding[],
-  { known = KNOWN_RATIOS, unknownWindow = false }: RatioOptions = {},
+  { known = KNOWN_RATIOS, unknownWindow = false, materials: { byId } = materialsInUse(null) }: RatioOptions = {},
 ): ElementRatio[] {
   const bySymbol = new Map(findings.map((finding) => [finding.symbol, finding]));
   const rank = new Map(
@@ -72,14 +75,18 @@ export function elementRatios(
     .sort((a, b) => rank.get(a.materials[0])! - rank.get(b.materials[0])!)
     .flatMap(({ ratio, materials }) => {
       const { beside } = pigments[rank.get(materials[0])!];
-      return measuredRatio(ratio, { materials, alsoIn: holding(beside, ratio) }, bySymbol, unknownWindow) ?? [];
+      return measuredRatio(ratio, { materials, alsoIn: holding(beside, ratio, byId) }, bySymbol, unknownWindow) ?? [];
     });
 }
 
 /** Those of the materials that hold an element of the ratio. */
-function holding(ids: readonly string[], { numerator, denominator }: KnownRatio): string[] {
+function holding(
+  ids: readonly string[],
+  { numerator, denominator }: KnownRatio,
+  byId: MaterialsInUse['byId'],
+): string[] {
   return ids.filter((id) => {
-    const material = materialById(id);
+    const material = byId(id);
     return material !== undefined && [...numerator, ...denominator].some((symbol) => fractionIn(material, symbol) > 0);
   });
 }

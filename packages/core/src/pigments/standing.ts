@@ -9,6 +9,8 @@ export const PigmentStanding = Type.Object({
   /** pigment, lake, metal, ground, filler, drier, alteration, contaminant. */
   class: Type.String(),
   hue: Type.String(),
+  /** Symbols without which it is not this material, the most telling one first. */
+  required: Type.Array(Type.String()),
   standing: Type.Union([Type.Literal('allowed'), Type.Literal('ruled-out')]),
   /**
    * 0 to 1: share of the weight of all explanations (combinations of up to three groups of materials, each of them needed) that

@@ -2,6 +2,7 @@ import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
 import type { OxygenBy } from '../identify/amounts.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { ImageNeighbour } from '../pigments/brightness.ts';
+import type { OwnMaterials } from '../pigments/own-materials.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 
 export interface IdentifyOptions {
@@ -23,6 +24,8 @@ export interface IdentifyOptions {
   readonly image?: readonly ImageNeighbour[];
   /** What other spectra of the session tell of the instrument, see `shareInstrument`. */
   readonly instrument?: InstrumentKnowledge | null;
+  /** Entries of one's own, beside the materials that come with the program or in their place. */
+  readonly pigments?: OwnMaterials | null;
 }
 
 export interface Stated {

@@ -13,6 +13,7 @@ import { datingArguments } from '../pigments/dating.ts';
 import { dateQuestions } from '../pigments/out-of-place.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
 import { matchGrain } from '../pigments/match.ts';
+import { materialsInUse, ownWarnings, replacedBy } from '../pigments/own-materials.ts';
 import { elementRatios } from '../pigments/ratios.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 import { axisSummary } from './axis-summary.ts';
@@ -77,9 +78,10 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const { explanation, known, warnings } = orSay(spectrum, () => explainKnowing(spectrum, fixed));
   const parts = partsOf(explanation.frame, explanation.fit);
   const elements = findingsOf(explanation, origins, options.oxygen);
-  const { pigments, explanations } = matchGrain(elements);
-  const brightness = brightnessOf(elements, pigments, conditions.beamKev.value, options.image);
-  const dating = datingArguments(elements, pigments);
+  const materials = materialsInUse(options.pigments);
+  const { pigments, explanations } = matchGrain(elements, { materials: materials.list });
+  const brightness = brightnessOf(elements, pigments, conditions.beamKev.value, options.image, materials);
+  const dating = datingArguments(elements, pigments, materials);
   const record: LimnerRecord = {
     schema: RECORD_SCHEMA_ID,
     source: { name: spectrum.source.name, sha256: spectrum.source.sha256, title: spectrum.title },
@@ -89,6 +91,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
       atomicData: DATA_VERSION,
       pigmentData: PIGMENT_DATA_VERSION,
     },
+    ownMaterials: ownSummary(options.pigments),
     header: spectrum.header.map(({ key, unit, value }) => ({ key, unit, value })),
     conditions: {
       beamKev: conditions.beamKev,
@@ -103,6 +106,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     elements,
     pigments,
     ratios: elementRatios(elements, pigments, {
+      materials,
       unknownWindow: explanation.thickWindow && known?.taught.layers.windowUm === undefined,
     }),
     brightness,
@@ -119,10 +123,19 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     peaks: peakList(explanation.frame, explanation.fit, parts),
     claims: answerClaims(options.claim ?? [], elements),
     without: barred.length > 0 ? withoutAnswer(spectrum, { ...fixed, instrument: known }, explanation, barred) : null,
-    warnings: [...warningsOf(spectrum, conditions, explanation, options), ...warnings, ...imageWarnings(brightness)],
+    warnings: [
+      ...warningsOf(spectrum, conditions, explanation, options),
+      ...warnings,
+      ...imageWarnings(brightness),
+      ...ownWarnings(options.pigments),
+    ],
     cautions: cautionsFor(elements),
   };
   return { record, curves: curvesOf(explanation, parts) };
+}
+
+function ownSummary(own: IdentifyOptions['pigments']): LimnerRecord['ownMaterials'] {
+  return own ? { file: own.file, sha256: own.sha256, entries: own.entries.length, replaced: replacedBy(own) } : null;
 }
 
 /** Says in plain words where the counts are too unlike a spectrum for the algebra. */

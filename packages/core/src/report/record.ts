@@ -70,6 +70,17 @@ export const LimnerRecord = Type.Object({
     atomicData: Type.String(),
     pigmentData: Type.String(),
   }),
+  /** Own entries that the materials were chosen from as well; null when there were none. */
+  ownMaterials: Type.Union([
+    Type.Object({
+      file: Type.String(),
+      sha256: Type.String(),
+      entries: Type.Integer(),
+      /** Ids of materials that they stand in place of. */
+      replaced: Type.Array(Type.String()),
+    }),
+    Type.Null(),
+  ]),
   header: Type.Array(Type.Object({ key: Type.String(), unit: Type.String(), value: Type.String() })),
   conditions: Type.Object({
     beamKev: Stated,

@@ -1,5 +1,4 @@
 import { elementName, zOf } from '../atomic/elements.ts';
-import { materialById } from '../pigments/knowledge.ts';
 import type { PigmentStanding } from '../pigments/standing.ts';
 import { wrap } from './layout.ts';
 import { capital, fixed, listed } from './numerals.ts';
@@ -75,9 +74,9 @@ const elementOf = (symbol: string): string => capital(elementName(zOf(symbol)!))
 /** The ruled-out materials that come nearest: most of what they require is present. */
 export function ruledOutLines({ pigments, elements }: LimnerRecord): string[] {
   const present = new Set(elements.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol));
-  const nearness = ({ id }: PigmentStanding): number => {
-    const required = materialById(id)?.required.filter((symbol) => symbol !== 'C' && symbol !== 'O') ?? [];
-    return required.filter((symbol) => present.has(symbol)).length / Math.max(1, required.length);
+  const nearness = ({ required }: PigmentStanding): number => {
+    const heavy = required.filter((symbol) => symbol !== 'C' && symbol !== 'O');
+    return heavy.filter((symbol) => present.has(symbol)).length / Math.max(1, heavy.length);
   };
   return pigments
     .filter(({ standing }) => standing === 'ruled-out')
