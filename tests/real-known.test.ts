@@ -25,7 +25,7 @@ const spectrumOf = (name: string): Spectrum =>
 
 function labelOf(name: string): MassFractions {
   const truth = JSON.parse(readFileSync(join(folder!, 'truth.json'), 'utf8')) as Record<string, { notes: string }>;
-  const oxides = [...truth[`antwerp-glass/${name}.msa`]!.notes.matchAll(/\b([A-Z][A-Za-z0-9]*) (\d+\.\d+)/g)];
+  const oxides = [...truth[`antwerp-glass/${name}.msa`].notes.matchAll(/\b([A-Z][A-Za-z0-9]*) (\d+\.\d+)/g)];
   return knownMaterial(oxides.map(([, formula, percent]) => `${formula} ${percent}`).join('; '));
 }
 
@@ -51,6 +51,7 @@ describe(folder === null ? REAL_ABSENT : 'glasses of published composition', () 
       });
       const alone = rms(errors.flatMap((error) => error.alone));
       const after = rms(errors.flatMap((error) => error.taught));
+      // eslint-disable-next-line no-console -- the measured figure
       console.log(
         `amounts of Na to Pb among themselves, rms factor: alone ${Math.exp(alone).toFixed(2)}, taught by the other glasses ${Math.exp(after).toFixed(2)}`,
       );
@@ -65,7 +66,8 @@ describe(folder === null ? REAL_ABSENT : 'glasses of published composition', () 
       const read = (name: string, label: string): KnownReading => readKnown(spectrumOf(name), labelOf(label));
       const readings = NAMES.map((name) => read(name, name === 'glass_022' ? 'glass_058' : name));
       const { contradicted } = lessonsOf(readings.map(({ evidence }) => evidence));
-      expect([...contradicted.keys()]).toEqual(['glass_022']);
+      const all = NAMES.filter((name, i) => readings[i].contradictions.length > 0 || contradicted.has(name));
+      expect(all).toEqual(['glass_022']);
     },
     60_000,
   );

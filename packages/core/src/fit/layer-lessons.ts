@@ -47,7 +47,8 @@ export function layerResponse(
     const changed = efficiencyTable({ ...detector, ...change(detector) }).lines;
     let [sum, total] = [0, 0];
     for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
-      if (!(areas[i] > 0)) continue;
+      // Soft lines behind a thick window can fade below what a number holds.
+      if (!(areas[i] > 0 && changed[i] > 0)) continue;
       sum += areas[i] * Math.log(changed[i] / usual[i]);
       total += areas[i];
     }

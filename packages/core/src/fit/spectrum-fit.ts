@@ -1,3 +1,4 @@
+import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
 import {
@@ -46,6 +47,7 @@ const COMPOSITION_TOLERANCE = 0.1;
 const COMPOSITION_ENOUGH = 3e-4;
 /** Part of the way the matrix goes to the fitted fractions: more of an element absorbs more of itself, so full steps overshoot. */
 const COMPOSITION_STEP = 0.65;
+const OXYGEN = 8;
 const INSTRUMENT_KINDS = ['offset', 'gain', 'noise', 'fano'] as const;
 
 /**
@@ -175,7 +177,7 @@ function moved(
   const theta = fit.coefficients.subarray(k);
   return {
     instrument,
-    composition: towards(at.composition, fractions(zs, fit.coefficients, at.composition)),
+    composition: towards(at.composition, fractions(zs, fit.coefficients, at.composition, hidesOxygen(instrument))),
     prior: instrumentPrior(stated, instrument),
     model: expectedCounts(design, fit.coefficients, n, lo, hi),
     backgroundLevel: levelOf(theta.subarray(0, splineCount(design)), at.backgroundLevel),
@@ -189,14 +191,29 @@ function indexOf(design: Design, kind: (typeof INSTRUMENT_KINDS)[number]): numbe
   );
 }
 
-/** Amounts normalised to mass fractions; the matrix before where there is nothing. */
-export function fractions(zs: readonly number[], amounts: Float64Array, before: MassFractions): MassFractions {
+/** Behind a thick window no oxygen is seen, but it absorbs all the same. */
+export function hidesOxygen({ detector }: Instrument): boolean {
+  return detector.window === 'beryllium';
+}
+
+/**
+ * Amounts normalised to mass fractions; the matrix before where there is nothing.
+ * @param oxides with the oxygen of the elements' usual oxides, where none was fitted
+ */
+export function fractions(
+  zs: readonly number[],
+  amounts: Float64Array,
+  before: MassFractions,
+  oxides = false,
+): MassFractions {
   const out: MassFractions = new Float64Array(before.length);
-  let total = 0;
-  zs.forEach((_, e) => (total += amounts[e]));
-  if (!(total > 0)) return before;
-  zs.forEach((z, e) => (out[z] = amounts[e] / total));
-  return out;
+  const withOxygen = oxides && !zs.some((z, e) => z === OXYGEN && amounts[e] > 0);
+  zs.forEach((z, e) => {
+    out[z] += amounts[e];
+    if (withOxygen) out[OXYGEN] += amounts[e] * oxygenPerMass(z);
+  });
+  const total = out.reduce((sum, amount) => sum + amount, 0);
+  return total > 0 ? out.map((amount) => amount / total) : before;
 }
 
 /** Between two compositions, which both sum to 1. */

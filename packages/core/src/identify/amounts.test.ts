@@ -3,7 +3,7 @@ import { massFractionsOf } from '../atomic/composition.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { massFractions } from './amounts.ts';
-import { oxygenPerMass } from './oxides.ts';
+import { oxygenPerMass } from '../atomic/oxides.ts';
 
 const areas = new Float64Array(LINE_TABLE.count).fill(1);
 const fitted = (parts: readonly (readonly [number, number])[]): FittedElement[] =>

@@ -1,7 +1,7 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
+import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import type { MassFraction } from './finding.ts';
-import { oxygenPerMass } from './oxides.ts';
 
 /**
  * Relative uncertainty of an element's intensity by the physics alone (cross section, yield, absorption, efficiency).

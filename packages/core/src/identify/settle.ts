@@ -1,7 +1,7 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import { splineCount } from '../fit/design.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
-import { fractions, levelOf } from '../fit/spectrum-fit.ts';
+import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf } from '../model/instrument.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
@@ -65,7 +65,7 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
   return {
     ...start,
     instrument,
-    composition: compositionOf(round, start.composition),
+    composition: compositionOf(round, start.composition, hidesOxygen(instrument)),
     prior: instrumentPrior(stated, instrument),
     model: round.model,
     amounts: round.hypothesis.x,
@@ -76,11 +76,12 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
 }
 
 /** Mass fractions of a round's explanation; the composition before when nothing was found. */
-function compositionOf({ design, hypothesis }: Round, before: MassFractions): MassFractions {
+function compositionOf({ design, hypothesis }: Round, before: MassFractions, oxides: boolean): MassFractions {
   return fractions(
     design.templates.map(({ z }) => z),
     hypothesis.x,
     before,
+    oxides,
   );
 }
 

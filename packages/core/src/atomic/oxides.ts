@@ -1,4 +1,4 @@
-import { atomicWeight, zOf } from '../atomic/elements.ts';
+import { atomicWeight, zOf } from './elements.ts';
 
 /** Usual oxidation states in oxides and silicates (handbook values, from memory); where two are common, the more oxidised. */
 const STATES: Readonly<Record<number, string>> = {
