@@ -254,6 +254,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     axis: {
       offsetEv: { value: -3.2, sigma: 0.6 },
       gainEv: { value: 10.004, sigma: 0.0013 },
+      correlation: 0,
       header: { offsetEv: 0, gainEv: 10 },
       fwhmMnEv: { value: 131.4, sigma: 0.9 },
       rangeEv: [150, 19_500],

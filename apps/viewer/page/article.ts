@@ -2,6 +2,7 @@ import { findingsWith, summary } from '@limner/core';
 import { ledgerSection, peaksSection } from './sections/account.ts';
 import { claimsSection } from './sections/claims.ts';
 import { brightnessSection } from './sections/brightness.ts';
+import { datingSection } from './sections/dating.ts';
 import { h } from './dom.ts';
 import { createFigure } from './figure/figure.ts';
 import { answersNote, cautionsNote, conditionsLine, methodSection, warningsNote } from './sections/notes.ts';
@@ -41,6 +42,7 @@ export function createArticle(reading: ReadingView): Article {
     pigmentsSection(record),
     ratiosSection(record),
     brightnessSection(record),
+    datingSection(record),
     peaksSection(record),
     ledgerSection(record),
     cautionsNote(record),

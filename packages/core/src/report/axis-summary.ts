@@ -34,9 +34,17 @@ export function axisSummary(
   const arm = axis.offsetEv - (fit.at.prior.pivotEv ?? axis.offsetEv);
   const offsetVariance =
     covariance('offset', 'offset') + 2 * arm * covariance('offset', 'gain') + arm ** 2 * covariance('gain', 'gain');
+  const offsetSigma = Math.sqrt(Math.max(0, offsetVariance));
   return {
-    offsetEv: { value: axis.offsetEv, sigma: Math.sqrt(Math.max(0, offsetVariance)) },
+    offsetEv: { value: axis.offsetEv, sigma: offsetSigma },
     gainEv: { value: axis.gainEv, sigma: sigma('gain') * axis.gainEv },
+    correlation: Math.max(
+      -1,
+      Math.min(
+        1,
+        (covariance('offset', 'gain') + arm * covariance('gain', 'gain')) / (offsetSigma * sigma('gain')) || 0,
+      ),
+    ),
     header: { offsetEv: spectrum.axis.offsetEv, gainEv: spectrum.axis.gainEv },
     fwhmMnEv: { value: fwhm, sigma: fwhmSigma },
     rangeEv: [axis.offsetEv + axis.gainEv * frame.range.lo, axis.offsetEv + axis.gainEv * (frame.range.hi - 1)],

@@ -221,7 +221,7 @@ function warningsOf(
   if (explanation.thickWindow) {
     out.push({
       code: 'thick-window',
-      text: 'Nothing real is recorded below about 0.9 keV (thick detector window): carbon, nitrogen, oxygen and fluorine cannot be judged.',
+      text: 'Nothing real is recorded below about 0.9 keV (thick detector window): carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.',
     });
   }
   return out;

@@ -93,6 +93,8 @@ export const LimnerRecord = Type.Object({
   axis: Type.Object({
     offsetEv: Measured,
     gainEv: Measured,
+    /** Correlation of offset and gain: at channel i the axis is uncertain by less than both together say. */
+    correlation: Type.Number({ minimum: -1, maximum: 1 }),
     header: Type.Object({ offsetEv: Type.Number(), gainEv: Type.Number() }),
     /** FWHM at Mn K-L3 (5898.8 eV), as ISO 15632 states resolution. */
     fwhmMnEv: Measured,

@@ -127,17 +127,20 @@ export function conditionsSentence({ conditions }: LimnerRecord): string {
 
 /** How far the file's energy axis was off, and the resolution. */
 export function axisSentence({ axis }: LimnerRecord): string {
-  const { offsetEv, gainEv, header, rangeEv, fwhmMnEv } = axis;
+  const { offsetEv, gainEv, correlation, header, rangeEv, fwhmMnEv, shared } = axis;
   const shifts = [2000, 10_000]
     .filter((energyEv) => energyEv > rangeEv[0] && energyEv < rangeEv[1])
     .map((energyEv) => {
       const channel = (energyEv - offsetEv.value) / gainEv.value;
-      const sigma = Math.hypot(offsetEv.sigma, channel * gainEv.sigma);
+      const turned = channel * gainEv.sigma;
+      const variance = offsetEv.sigma ** 2 + 2 * correlation * offsetEv.sigma * turned + turned ** 2;
+      const sigma = Math.sqrt(Math.max(0, variance));
       const shift = energyEv - (header.offsetEv + header.gainEv * channel);
       return `${measured({ value: shift, sigma: Math.max(sigma, 0.05) })} eV at ${energyEv / 1000} keV`;
     });
   const moved = shifts.length > 0 ? `Against the file, the energy axis is moved by ${listed(shifts)}. ` : '';
-  return `${moved}Resolution ${measured(fwhmMnEv)} eV (FWHM at 5.9 keV).`;
+  const told = shared ? ` Axis and resolution rest also on ${shared.spectra} other spectra of the session.` : '';
+  return `${moved}Resolution ${measured(fwhmMnEv)} eV (FWHM at 5.9 keV).${told}`;
 }
 
 /** Fit quality in plain words. */
