@@ -26,9 +26,9 @@ describe('the demonstration study', () => {
 
   it('has every spectrum on its sheet once, with a layer from the ground up or the mount', () => {
     const [head, ...rows] = table('samples.csv');
-    expect(head).toEqual(['file', 'sample', 'layer', 'particle', 'note']);
+    expect(head).toEqual(['file', 'sample', 'layer', 'particle', 'known', 'note']);
     expect(rows.map(([file]) => file).sort()).toEqual([...files].sort());
-    for (const [, sample, layer, , note] of rows) {
+    for (const [, sample, layer, , , note] of rows) {
       expect(sample).toMatch(/^P[12]$/);
       expect(layer).toMatch(/^[123]?$/);
       expect(note).toMatch(/^INVENTED: /);

@@ -30,6 +30,10 @@ export const GRAINS = rows.map((row) => {
     counts: Number(cells.counts),
     composition: [...parts(cells.grain_percent, 1), ...parts(MEDIA[cells.medium], share)],
     note: cells.note,
+    known: particle === 'std' ? cells.grain_percent.replace(/ 100$/, '') : '',
+    time: cells.time,
+    xMm: cells.x_mm,
+    yMm: cells.y_mm,
     madeOf: cells.made_of,
   };
 });

@@ -27,18 +27,26 @@ const OTHER_PHYSICS = {
   gain: 0.0008,
 };
 
+/** What is said otherwise here, and what the grain is made of: that stands in made-of.csv alone. */
+const LEFT_OUT = new Set(['COMMENT', 'DATE', 'TIME', '##LIMNER-ORIGIN', '##LIMNER-BODY']);
+
 GRAINS.forEach((grain, index) => write(grain, 4100 + index));
 writeSheet();
 
-function write({ file, beamKev, counts, composition }, seed) {
+function write({ file, beamKev, counts, composition, time, xMm, yMm }, seed) {
   const spectrum = simulate(
     { composition },
     { beamKev, takeOffDeg: 35, totalCounts: counts, seed, detector: DETECTOR, pileUp: 0.003, perturb: OTHER_PHYSICS },
   );
   const header = [
     { key: 'COMMENT', unit: '', value: 'INVENTED altarpiece study, simulated, not measured' },
-    ...spectrum.header.filter(({ key }) => key !== 'COMMENT' && key !== '##LIMNER-ORIGIN'),
+    ...spectrum.header.filter(({ key }) => !LEFT_OUT.has(key)),
     { key: '##LIMNER-ORIGIN', unit: '', value: 'invented, simulated' },
+    // An invented day at an invented stage; layers lie along y.
+    { key: 'DATE', unit: '', value: '03-MAR-2026' },
+    { key: 'TIME', unit: '', value: time },
+    { key: 'XPOSITION', unit: 'mm', value: xMm },
+    { key: 'YPOSITION', unit: 'mm', value: yMm },
   ];
   const title = `INVENTED altarpiece study ${file.replace('.msa', '')}`;
   save(file, writeEmsa({ ...spectrum, title, header }));
@@ -46,14 +54,15 @@ function write({ file, beamKev, counts, composition }, seed) {
 
 /** The sheet a session reads (what a microscopist would note), and apart from it what each grain was made of. */
 function writeSheet() {
-  const rows = GRAINS.map(({ file, sample, layer, particle, note }) => [
+  const rows = GRAINS.map(({ file, sample, layer, particle, known, note }) => [
     file,
     sample,
     layer,
     particle,
+    known,
     `INVENTED: ${note}`,
   ]);
-  save('samples.csv', csv([['file', 'sample', 'layer', 'particle', 'note'], ...rows]));
+  save('samples.csv', csv([['file', 'sample', 'layer', 'particle', 'known', 'note'], ...rows]));
   const made = GRAINS.map(({ file, madeOf }) => [file, `INVENTED: ${madeOf}`]);
   save('made-of.csv', csv([['file', 'made_of'], ...made]));
 }
