@@ -1,12 +1,11 @@
 // Throughput of `limner tag` on two workers against one, what it costs over pure identification, and memory. Never part of `npm test`.
 // Usage, after a build: node tests/bench/session.mjs [COPIES of the demo session, 10 by default]
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { timed } from './timed.mjs';
 
-const LIMNER = process.env.LIMNER ?? fileURLToPath(new URL('../../apps/cli/bin/limner.js', import.meta.url));
 const DEMO = fileURLToPath(new URL('../../data/demo', import.meta.url));
 const copies = Number(process.argv[2] ?? 10);
 const files = readdirSync(DEMO).filter((name) => name.endsWith('.msa'));
@@ -24,26 +23,12 @@ function session(times) {
   return names;
 }
 
-/** Seconds of processor and of the clock, and peak memory in MB, of a command of limner. */
-function run(args) {
-  const start = performance.now();
-  const { stderr, status } = spawnSync('/usr/bin/time', ['-f', '%U %S %M', process.execPath, LIMNER, ...args], {
-    encoding: 'utf8',
-    maxBuffer: 2 ** 30,
-    stdio: ['ignore', 'ignore', 'pipe'],
-  });
-  const wall = (performance.now() - start) / 1000;
-  if (status !== 0) throw new Error(stderr);
-  const [user, system, kb] = stderr.trim().split('\n').at(-1).split(' ').map(Number);
-  return { wall, processor: user + system, mb: kb / 1024 };
-}
-
 try {
   const names = session(copies);
-  const pure = run(['identify', '--json', ...names]);
-  const one = run(['tag', folder, '--out', join(folder, 'one'), '--workers', '1']);
-  const two = run(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
-  const again = run(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
+  const pure = timed(['identify', '--json', ...names]);
+  const one = timed(['tag', folder, '--out', join(folder, 'one'), '--workers', '1']);
+  const two = timed(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
+  const again = timed(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
   const rows = { 'identify --json': pure, 'one worker': one, 'two workers': two, 'again, all kept': again };
   console.log(`${names.length} spectra; load of the machine ${loadavg()[0].toFixed(1)}`);
   for (const [label, { wall, processor, mb }] of Object.entries(rows))

@@ -1,18 +1,18 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { oxygenPerMass } from '../atomic/oxides.ts';
+import { FAMILY_DOUBT } from '../model/groups.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import type { MassFraction } from './finding.ts';
 
 /**
- * Relative uncertainty of an element's intensity by the physics alone (cross section, yield, absorption, efficiency).
- * Deviations of measured from calculated cross sections are about 11 % rms (Llovet et al., J. Phys. Chem. Ref. Data 43
- * (2014) 013102, abstract); L yields add about 20 %, M yields 35 %; below 1 keV absorption and window add 20 %.
+ * Relative uncertainty of an element's intensity by the physics alone (cross section, yield, absorption, efficiency): that of its
+ * family, and below 1 keV absorption and window 25 %, below 2 keV 8 %.
  */
 export function physicsUncertainty(z: number, areas: Float64Array): number {
   let strongest = LINE_TABLE.first[z];
   for (let i = strongest; i < LINE_TABLE.first[z + 1]; i++) if (areas[i] > areas[strongest]) strongest = i;
   const subshell = LINE_TABLE.subshell[strongest];
-  const family = subshell === 0 ? 0.08 : subshell <= 3 ? 0.2 : 0.35;
+  const family = FAMILY_DOUBT[subshell === 0 ? 'K' : subshell <= 3 ? 'L' : 'M'];
   const soft = LINE_TABLE.energyEv[strongest] < 1000 ? 0.25 : LINE_TABLE.energyEv[strongest] < 2000 ? 0.08 : 0;
   return Math.hypot(family, soft);
 }

@@ -37,6 +37,12 @@ export interface LineGroup {
 }
 
 /**
+ * Relative uncertainty of an amount by the family of its strongest line: cross sections 8 to 11 % rms (Llovet et al., J. Phys. Chem. Ref.
+ * Data 43 (2014) 013102, abstract); L yields add about 20 %, M yields 35 %.
+ */
+export const FAMILY_DOUBT: Readonly<Record<Family, number>> = { K: 0.08, L: 0.2, M: 0.35 };
+
+/**
  * Relative uncertainty of one family (K, L, M) of an element against another. L yields: 30 to 50 % between compilations
  * (Krause 1979 for L); M yields (McGuire 1972) the same where they are measured, a factor of two below Z = 57, where
  * the M lines lie below 0.9 keV and are hardly known.

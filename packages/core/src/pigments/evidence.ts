@@ -1,4 +1,5 @@
 import { MAX_Z, zOf } from '../atomic/elements.ts';
+import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 
 /** Below fluorine the spectrum says little about a material: resin, medium and carbonate hold C, N and O too. */
@@ -51,14 +52,12 @@ const ALL: Amount = {
 };
 
 /**
- * Relative doubt of a standardless amount by its strongest line. Cross sections 8 to 11 % rms (Llovet et al., J. Phys. Chem. Ref.
- * Data 43 (2014) 013102, abstract); L yields add about 20 %, M yields 35 %; absorption and window below 1 keV 25 %, below
+ * Relative doubt of a standardless amount by its strongest line: that of its family; absorption and window below 1 keV 25 %, below
  * 2 keV 8 %. A grain is no flat, even, thick specimen: 15 % more (common practice, no source).
  */
 function physicsOf({ lines: [strongest] }: ElementFinding): number {
-  const shell = strongest?.line[0] ?? 'L';
+  const family = FAMILY_DOUBT[(strongest?.line[0] ?? 'L') as Family];
   const energyEv = strongest?.energyEv ?? 0;
-  const family = shell === 'K' ? 0.08 : shell === 'L' ? 0.2 : 0.35;
   const soft = energyEv < 1000 ? 0.25 : energyEv < 2000 ? 0.08 : 0;
   return Math.hypot(family, soft, 0.15);
 }

@@ -8,6 +8,7 @@ import { findingsOf } from '../identify/findings.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { instrumentEstimate } from '../identify/instrument-estimate.ts';
 import { mountOrigins } from '../identify/mount.ts';
+import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import { conditionsOf, type IdentifyOptions } from './conditions.ts';
 import { capital, percent } from './numerals.ts';
@@ -24,10 +25,7 @@ export interface KnownReading {
 const LEAST_FRACTION = 0.02;
 /** Coats and dirt bring carbon: it is never held against a label. */
 const CARBON = 6;
-/**
- * Relative uncertainty of an amount by the physics but for window and ice: as in identify/amounts.ts (Llovet et al. 2014 and L, M
- * yields), with 10 % for absorption below 1 keV.
- */
+/** Beside its family's, an amount's doubt but for window and ice: absorption below 1 keV. */
 const PHYSICS = { soft: 0.1, softBelow: 1000 };
 
 /**
@@ -70,7 +68,7 @@ function amountsOf(
     if (verdict !== 'present' || z === CARBON || !massFraction || known[z] < LEAST_FRACTION) return [];
     const { amount, sigma } = fitted.get(z)!;
     const [line] = [...lines].sort((a, b) => b.counts - a.counts);
-    const family = line?.line.startsWith('K') ? 0.08 : line?.line.startsWith('L') ? 0.2 : 0.35;
+    const family = FAMILY_DOUBT[(line?.line[0] ?? 'L') as Family];
     const soft = line && line.energyEv < PHYSICS.softBelow ? PHYSICS.soft : 0;
     return [
       {
