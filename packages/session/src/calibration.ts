@@ -1,4 +1,11 @@
-import { type InstrumentKnowledge, type Lesson, lessonsOf, type SharedInstrument, shareInstrument } from '@limner/core';
+import {
+  FEWEST_TO_SHARE,
+  type InstrumentKnowledge,
+  type Lesson,
+  lessonsOf,
+  type SharedInstrument,
+  shareInstrument,
+} from '@limner/core';
 import type { EstimateReading } from './estimate-one.ts';
 import type { Surveyed } from './survey.ts';
 
@@ -35,6 +42,8 @@ export type InstrumentState = Pick<
 export function worthAsking(surveyed: readonly Surveyed[], isKnown: (name: string) => boolean): Surveyed[] {
   return [...bySetting(surveyed).values()].flatMap((members) => {
     const known = members.filter(({ name }) => isKnown(name));
+    // Each is to be read with what at least so many others say: fewer need not be asked.
+    if (members.length <= FEWEST_TO_SHARE) return known;
     const rest = members.filter(({ name }) => !isKnown(name)).sort(byCounts);
     const [first, last] = spanOf(members);
     const stretch = ({ takenAt }: Surveyed): number =>

@@ -18,6 +18,8 @@ export interface PoolStart {
   readonly scatter: readonly number[];
   /** Smallest scatter that is believed. */
   readonly leastScatter: readonly number[];
+  /** Largest scatter that is believed: beyond it, spectra differ rather than scatter. No bound where absent. */
+  readonly mostScatter?: readonly number[];
 }
 
 /** The quantities as a session has them. */
@@ -46,7 +48,10 @@ export function pool(all: readonly Said[], start: PoolStart): Pool {
       for (let j = 0; j < k; j++) square[j] += mean[j] ** 2 + covariance[j * k + j];
     }
     if (all.length > 0) {
-      scatter = scatter.map((_, j) => Math.max(start.leastScatter[j], Math.sqrt(square[j] / all.length)));
+      scatter = scatter.map((_, j) => {
+        const found = Math.max(start.leastScatter[j], Math.sqrt(square[j] / all.length));
+        return Math.min(start.mostScatter?.[j] ?? Infinity, found);
+      });
     }
   }
   const parts = new Map(all.map((said) => [said, marginal(said, scatter)]));
