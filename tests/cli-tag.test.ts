@@ -11,6 +11,8 @@ const NAMES = [
   'datapackage.json',
   'elements.csv',
   'failures.csv',
+  'kind-members.csv',
+  'kinds.csv',
   'layers.csv',
   'manifest.json',
   'pigments.csv',

@@ -16,6 +16,7 @@ const FLOORS: Record<string, number> = {
   fit: 3,
   identify: 4,
   pigments: 5,
+  kinds: 5,
   plan: 5,
   simulate: 5,
   report: 6,

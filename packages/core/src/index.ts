@@ -60,6 +60,8 @@ export type { OwnMaterials } from './pigments/own-materials.ts';
 export { matchGrain, matchPigments, type Match, type MatchContext } from './pigments/match.ts';
 export type { Brightness, BrightnessRange, ImageAnswer, ImageNeighbour } from './pigments/brightness.ts';
 export { elementRatios, type ElementRatio } from './pigments/ratios.ts';
+export { compositionIn, type GrainComposition } from './kinds/composition.ts';
+export { type Kind, type KindMember, type Kinds, kindsOf, type Outlier } from './kinds/kinds.ts';
 export type { GrainExplanation, PigmentStanding } from './pigments/standing.ts';
 
 export { simulate } from './simulate/simulate.ts';

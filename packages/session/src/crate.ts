@@ -17,6 +17,8 @@ const KINDS: Readonly<Record<string, Kind>> = {
   'elements.csv': { about: 'A row of verdicts and amounts for each spectrum', format: 'text/csv' },
   'pigments.csv': { about: 'What each spectrum allows and rules out', format: 'text/csv' },
   'layers.csv': { about: 'In how many grains of a layer each element and material was found', format: 'text/csv' },
+  'kinds.csv': { about: 'Kinds of alike spectra, with a representative of each', format: 'text/csv' },
+  'kind-members.csv': { about: 'The kind of each spectrum', format: 'text/csv' },
   'failures.csv': { about: 'Files that could not be read, and why', format: 'text/csv' },
   'report.html': { about: 'All readings, to look at and to print', format: 'text/html' },
   'datapackage.json': { about: 'Table Schemas of the CSV files', format: 'application/json' },

@@ -60,6 +60,23 @@ const LAYER_FIELDS = [
   field('grains', 'integer', 'grains read in that layer'),
 ];
 
+const KIND_FIELDS = [
+  field('kind', 'integer', 'from 1, largest kind first; empty for a spectrum like no other'),
+  field('name', 'string', 'by its elements'),
+  field('spectra', 'integer'),
+  field('representative', 'string', 'file of the most typical spectrum'),
+  field('elements', 'string', 'seen in most spectra, with per cent of the mass without medium and mounting'),
+  field('material_id', 'string', 'that fits more than half of its spectra best'),
+  field('material', 'string'),
+  field('spectra_with_material', 'integer'),
+];
+const KIND_MEMBER_FIELDS = [
+  field('file', 'string'),
+  field('kind', 'integer', 'empty for a spectrum like no other'),
+  field('also', 'string', 'other kinds that its counts cannot exclude'),
+  field('representative', 'string', 'file of the most typical spectrum of its kind'),
+];
+
 /** The tables' columns as a Data Package with Table Schemas (Frictionless specifications, version 1, recalled). */
 export function dataPackageText(symbols: readonly string[]): string {
   const resource = (name: string, fields: readonly Field[], primaryKey?: readonly string[]) => ({
@@ -78,6 +95,8 @@ export function dataPackageText(symbols: readonly string[]): string {
       resource('elements', elementFields(symbols), ['file']),
       resource('pigments', PIGMENT_FIELDS, ['file', 'id']),
       resource('layers', LAYER_FIELDS),
+      resource('kinds', KIND_FIELDS, ['representative']),
+      resource('kind-members', KIND_MEMBER_FIELDS, ['file']),
       resource('failures', FAILURE_FIELDS, ['file']),
     ],
   })}\n`;

@@ -1,4 +1,13 @@
-import { DATING_FROM, bestFitting, CANDIDATE_ELEMENTS, findingsWith, type LimnerRecord, symbolOf } from '@limner/core';
+import {
+  DATING_FROM,
+  bestFitting,
+  CANDIDATE_ELEMENTS,
+  type GrainComposition,
+  compositionIn,
+  findingsWith,
+  type LimnerRecord,
+  symbolOf,
+} from '@limner/core';
 import { reportRow, reportSection } from './report-parts.ts';
 import { elementHeading, elementRow, pigmentRows } from './tables.ts';
 
@@ -11,6 +20,8 @@ export interface Derived {
   readonly section: string;
   readonly cautions: readonly string[];
   readonly found: Found;
+  readonly totalCounts: number;
+  readonly composition: GrainComposition;
 }
 
 /** What was found in one spectrum, briefly. */
@@ -55,6 +66,8 @@ export function derive(record: LimnerRecord): Derived {
     section: reportSection(record),
     cautions: record.cautions,
     found: foundIn(record),
+    totalCounts: record.conditions.totalCounts,
+    composition: compositionIn(record.elements),
   };
 }
 

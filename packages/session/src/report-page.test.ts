@@ -6,7 +6,15 @@ import type { Failure } from './tables.ts';
 
 function page(records: readonly ReturnType<typeof invented>[], failures: readonly Failure[] = []): string {
   const cautions = [...new Set(records.flatMap((record) => record.cautions))];
-  const content = { spectra: records.length, samples: '', instrument: '', failures, cautions, sections: true };
+  const content = {
+    spectra: records.length,
+    samples: '',
+    kinds: '',
+    instrument: '',
+    failures,
+    cautions,
+    sections: true,
+  };
   const middle = reportMiddle(content);
   return [reportHead(content), ...records.map(reportRow), middle, ...records.map(reportSection), REPORT_END].join('\n');
 }

@@ -26,6 +26,8 @@ export interface ReportContent {
   readonly spectra: number;
   /** Sections on samples and layers, ready. */
   readonly samples: string;
+  /** Section on alike spectra, ready. */
+  readonly kinds: string;
   /** Section on the instrument, ready. */
   readonly instrument: string;
   readonly failures: readonly Failure[];
@@ -34,7 +36,7 @@ export interface ReportContent {
 }
 
 /** The page up to the rows of the table of all spectra. */
-export function reportHead({ spectra, samples }: ReportContent): string {
+export function reportHead({ spectra, samples, kinds }: ReportContent): string {
   const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
   const headings = ['File', 'Required by the counts', 'Open', 'Fits best'].map(
     (text) => `<th scope="col">${text}</th>`,
@@ -46,6 +48,8 @@ export function reportHead({ spectra, samples }: ReportContent): string {
     `<h1>${title}</h1>`,
     `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
     samples,
+    kinds,
+    samples || kinds ? '<h2>All spectra</h2>' : '',
     `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
   ].join('\n');
 }

@@ -1,3 +1,4 @@
+import { type KindMember, kindsOf } from '@limner/core';
 import { createHash } from 'node:crypto';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -6,6 +7,8 @@ import type { Circumstances } from './circumstances.ts';
 import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
 import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
 import { ELEMENT_HEADING, ELEMENT_SYMBOLS } from './derive.ts';
+import { KIND_HEADING, KIND_MEMBER_HEADING, kindMemberRows, kindRows } from './kind-tables.ts';
+import { kindsSection } from './kinds-section.ts';
 import { bySample, type Grain, LAYER_HEADING, layerRows } from './layers.ts';
 import { instrumentSection } from './instrument-section.ts';
 import { type Manifest, MANIFEST, MANIFEST_BEGINS, manifestText, type Input } from './manifest.ts';
@@ -27,6 +30,8 @@ const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
   { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
   { name: 'layers.csv', begins: LAYER_HEADING.trimEnd() },
+  { name: 'kinds.csv', begins: KIND_HEADING.trimEnd() },
+  { name: 'kind-members.csv', begins: KIND_MEMBER_HEADING.trimEnd() },
   { name: 'report.html', begins: REPORT_BEGINS.trimEnd() },
   { name: DATA_PACKAGE, begins: DATA_PACKAGE_BEGINS },
   { name: CRATE, begins: CRATE_BEGINS },
@@ -54,6 +59,7 @@ export class Results {
   readonly #cautions = new Set<string>();
   readonly #session = createHash('sha256');
   readonly #grains: Grain[] = [];
+  readonly #members: KindMember[] = [];
   #inputs = 0;
 
   private constructor(output: OutputFolder, told: Told, date: string) {
@@ -83,7 +89,7 @@ export class Results {
       await this.#output.append('failures.csv', failureRow(failure));
     } else if (kind === 'read') {
       this.read++;
-      const { line, elements, pigments, row, section, cautions } = outcome.derived;
+      const { line, elements, pigments, row, section, cautions, found, totalCounts, composition } = outcome.derived;
       await this.#output.append('records.ndjson', line);
       await this.#output.append('elements.csv', elements);
       await this.#output.append('pigments.csv', pigments);
@@ -91,7 +97,8 @@ export class Results {
       if (this.read <= MOST_SECTIONS) await this.#output.append('sections', `${section}\n`);
       for (const caution of cautions) this.#cautions.add(caution);
       const place = this.#told.sheet?.placeOf(name);
-      if (place) this.#grains.push({ file: name, place, found: outcome.derived.found });
+      if (place) this.#grains.push({ file: name, place, found });
+      this.#members.push({ file: name, sha256, totalCounts, composition, best: found.best });
     }
   }
 
@@ -103,19 +110,22 @@ export class Results {
   /** Completes the files and puts them in their places. @throws OutputError */
   async finish(): Promise<void> {
     const samples = bySample(this.#grains);
+    const kinds = kindsOf(this.#members);
     await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
+    await this.#output.append('kinds.csv', KIND_HEADING + kindRows(kinds));
+    await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
     await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
-    await this.#writeReport(samplesSection(samples));
+    await this.#writeReport(samplesSection(samples), kindsSection(kinds));
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit();
   }
 
-  async #writeReport(samples: string): Promise<void> {
+  async #writeReport(samples: string, kinds: string): Promise<void> {
     const sections = this.read <= MOST_SECTIONS;
     const { read: spectra, failures } = this;
     const instrument = instrumentSection(this.instrument);
-    const content = { spectra, samples, instrument, failures, cautions: [...this.#cautions], sections };
+    const content = { spectra, samples, kinds, instrument, failures, cautions: [...this.#cautions], sections };
     await this.#output.append('report.html', reportHead(content));
     await this.#output.appendScratch('report.html', 'rows');
     await this.#output.append('report.html', reportMiddle(content));

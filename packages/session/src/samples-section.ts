@@ -23,7 +23,6 @@ export function samplesSection(samples: readonly SampleSummary[]): string {
   return [
     ...parts,
     '<p class="quiet">Surface on top, ground at the bottom; height says nothing. A dark dot is a grain; an open dot with a bar holds none of the elements that most grains of its layer hold. Dates are arguments, never proof: a retouching, a mixture or a look-alike changes them.</p>',
-    '<h2>All spectra</h2>',
   ].join('\n');
 }
 
