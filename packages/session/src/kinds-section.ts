@@ -19,7 +19,7 @@ export function kindsSection({ kinds, outliers, also }: Kinds): string {
       cell(representative.file),
     ]),
   );
-  const headings = ['Kind', 'Named by', 'Spectra', '% by mass without the medium', 'Fits most best', 'Representative'];
+  const headings = ['Kind', 'Named by', 'Spectra', '% by mass', 'Fits most best', 'Representative'];
   const more = outliers.length - MOST_OUTLIERS;
   return [
     `<h2>Alike: ${grouped} spectra of ${kinds.length} ${kinds.length === 1 ? 'kind' : 'kinds'}</h2>`,
@@ -28,7 +28,7 @@ export function kindsSection({ kinds, outliers, also }: Kinds): string {
       ...outliers.slice(0, MOST_OUTLIERS).map(outlierText),
       ...(more > 0 ? [`and ${more} more, in kinds.csv`] : []),
     ]),
-    '<p class="quiet">Spectra are alike when no element’s share differs by more than three standard uncertainties, grain-to-grain scatter included. ',
+    '<p class="quiet">Spectra are alike when no element’s share differs by more than three standard uncertainties, grain-to-grain scatter included; medium and mounting are left out. ',
     `${also.size === 0 ? 'None' : also.size} of them would go with another kind as well, for want of counts (kind-members.csv).</p>`,
   ].join('\n');
 }

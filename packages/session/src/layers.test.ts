@@ -1,3 +1,4 @@
+import { kindsOf } from '@limner/core';
 import { expect, it } from 'vitest';
 import type { Material } from './derive.ts';
 import { bySample, type Grain, layerRows } from './layers.ts';
@@ -69,7 +70,7 @@ it('dates no layer before what it lies on, and names the weakest link', () => {
   ).toEqual([1782, 1782, 1916]);
   const samples = bySample(GRAINS);
   expect(layerRows(samples)).toMatch(/^S1,2,earliest-date,Sn,1425,1,4$/m);
-  expect(samplesSection(samples)).toContain(
+  expect(samplesSection(samples, kindsOf([]))).toContain(
     'Layer 2: not before about 1425, by Sn in b. Weakest link: that it is there.',
   );
 });
@@ -85,7 +86,7 @@ it('tells no grain to differ where no element is common, or too few grains are t
 });
 
 it('draws the surface on top, a mark for each grain, and the one that differs otherwise', () => {
-  const html = samplesSection(bySample(GRAINS));
+  const html = samplesSection(bySample(GRAINS), kindsOf([]));
   expect(html.indexOf('Layer 2, 4 grains')).toBeLessThan(html.indexOf('Layer 1, 1 grain', html.indexOf('Sample S1')));
   expect(html.match(/<circle[^>]* r="5"/g)).toHaveLength(5);
   expect(html.match(/<circle[^>]* r="6"/g)).toHaveLength(1);

@@ -1,4 +1,5 @@
 import { listOf } from './report-parts.ts';
+import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
 import type { Failure } from './tables.ts';
 
 /** Every report begins so; by it a report of ours is known again. */
@@ -7,7 +8,6 @@ export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
 const STYLE = `
 body { font: 16px/1.5 Georgia, 'Times New Roman', serif; color: #1d1d1b; background: #fdfcf9; max-width: 62rem; margin: 2rem auto; padding: 0 1rem; }
 h1, h2, h3 { font-weight: normal; line-height: 1.2; }
-svg.layers { font-size: 14px; }
 h3 { font-size: 1.05rem; margin-bottom: 0.3rem; }
 section { border-top: 1px solid #8a8578; margin-top: 2.5rem; break-inside: avoid-page; }
 table { border-collapse: collapse; width: 100%; margin: 1rem 0; font-size: 0.9rem; }
@@ -19,6 +19,7 @@ th, td { overflow-wrap: break-word; }
 td.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
+${STRATIGRAPHY_STYLE}
 @media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
 `.trim();
 

@@ -115,7 +115,7 @@ export class Results {
     await this.#output.append('kinds.csv', KIND_HEADING + kindRows(kinds));
     await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
     await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
-    await this.#writeReport(samplesSection(samples), kindsSection(kinds));
+    await this.#writeReport(samplesSection(samples, kinds), kindsSection(kinds));
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit();

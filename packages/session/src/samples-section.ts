@@ -1,10 +1,11 @@
-import { yearText } from '@limner/core';
+import { type Kinds, yearText } from '@limner/core';
 import type { SampleSummary } from './layers.ts';
 import { escape, listOf } from './report-parts.ts';
+import { strays } from './out-of-layer.ts';
 import { stratigraphy } from './stratigraphy.ts';
 
 /** The report's part on samples: the layers of each as a figure, and grains that differ from their layer. */
-export function samplesSection(samples: readonly SampleSummary[]): string {
+export function samplesSection(samples: readonly SampleSummary[], kinds: Kinds): string {
   if (samples.length === 0) return '';
   const parts = samples.flatMap((sample) => {
     const odd = sample.layers.flatMap(({ layer, odd }) => odd.map(({ file }) => `${file}, layer ${layer}`));
@@ -15,6 +16,13 @@ export function samplesSection(samples: readonly SampleSummary[]): string {
       figure,
       datingPart(sample),
       listOf('Differ from their layer: worth a second look', odd),
+      listOf(
+        'Of another layer’s kind: a question',
+        strays(sample, kinds).map(
+          ({ file, layer, like, kind }) =>
+            `${file} lies in layer ${layer}, none of whose other grains is of its kind (${kind}), but most of layer ${like} are: did it come from there, or do both layers hold it?`,
+        ),
+      ),
       beside.length > 0
         ? `<p class="quiet">Beside the layers: ${escape(beside.map(({ file }) => file).join(', '))}</p>`
         : '',

@@ -1,59 +1,45 @@
-import { wrap, yearText } from '@limner/core';
-import type { LayerSummary, SampleSummary } from './layers.ts';
+import { yearText } from '@limner/core';
+import type { Grain, LayerSummary, SampleSummary } from './layers.ts';
 import { escape } from './report-parts.ts';
 
-/** Drawing units; about a pixel on a screen, 0.26 mm on paper. */
-const [WIDTH, BAND, LINE, PAD] = [640, 150, 17, 9];
-/** Characters of a line of text beside the bands, at its size. */
-const LINE_CHARACTERS = 68;
 const MOST_ELEMENTS = 8;
 const MOST_MATERIALS = 4;
+/** With more grains than this a layer's marks would hide its text; the text tells how many there are. */
+const MOST_MARKS = 60;
 /** Fills that stay apart in grey and for every kind of colour vision: they differ in lightness first. */
 const FILLS = ['#efe9da', '#b9c4cf', '#8d8f86'] as const;
+
+export const STRATIGRAPHY_STYLE = `
+.layers { margin: 1rem 0; max-width: 42rem; font-size: 0.9rem; line-height: 1.35; }
+.layers > div { display: grid; grid-template-columns: clamp(5.5rem, 28%, 9.5rem) 1fr; gap: 0 1rem; break-inside: avoid; }
+.layers > div > :first-child { border: 1px solid #1d1d1b; margin-top: -1px; padding: 0.4rem; print-color-adjust: exact; }
+.layers p { margin: 0; }
+.layers > div > :last-child { padding: 0.5rem 0; }
+.layers svg { width: 18px; height: 18px; }
+`.trim();
 
 /** A sample's layers from the ground (bottom) to the surface, with a mark for each grain, and what was found beside each. */
 export function stratigraphy({ sample, layers }: SampleSummary): string {
   const built = layers.filter(({ layer }) => layer !== null).reverse();
   if (built.length === 0) return '';
-  let y = 0;
-  const bands = built.map((layer) => {
-    const lines = linesOf(layer);
-    const height = Math.max(3 * LINE, lines.length * LINE) + 2 * PAD;
-    const drawn = bandOf(layer, lines, y, height);
-    y += height;
-    return drawn;
-  });
-  const label = `Layers of ${sample}, surface on top: ${built.map((layer) => linesOf(layer).join(' ')).join('; ')}`;
-  return [
-    `<div class="wide"><svg class="layers" role="img" aria-label="${escape(label)}" viewBox="0 0 ${WIDTH} ${y + 2}" width="${WIDTH}" height="${y + 2}">`,
-    ...bands,
-    '</svg></div>',
-  ].join('\n');
+  const label = `Layers of ${sample}, surface on top`;
+  return `<figure class="layers" aria-label="${escape(label)}">\n${built.map(bandOf).join('\n')}\n</figure>`;
 }
 
-function bandOf(layer: LayerSummary, lines: readonly string[], y: number, height: number): string {
+function bandOf(layer: LayerSummary): string {
   const fill = FILLS.at(((layer.layer ?? 1) - 1) % FILLS.length)!;
-  const text = lines.map((line, i) => {
-    const weight = i === 0 ? ' font-weight="bold"' : '';
-    return `<text x="${BAND + 16}" y="${y + PAD + 13 + i * LINE}"${weight}>${escape(line)}</text>`;
-  });
-  return [
-    `<rect x="1" y="${y + 1}" width="${BAND}" height="${height}" fill="${fill}" stroke="#1d1d1b"/>`,
-    ...marks(layer, y, height),
-    ...text,
-  ].join('');
+  const text = linesOf(layer).map((line, i) => `<p>${i === 0 ? `<b>${escape(line)}</b>` : escape(line)}</p>`);
+  const marks = layer.grains.slice(0, MOST_MARKS).map((grain) => markOf(grain, layer.odd.includes(grain)));
+  return `<div><div style="background: ${fill}">${marks.join('')}</div><div>${text.join('')}</div></div>`;
 }
 
-/** A full mark for a grain, an open one with a bar for one that disagrees; at most as many as fit. */
-function marks({ grains, odd }: LayerSummary, y: number, height: number): string[] {
-  const perRow = 7;
-  const rows = Math.max(1, Math.floor((height - 2 * PAD) / 18));
-  return grains.slice(0, perRow * rows).map((grain, i) => {
-    const [cx, cy] = [21 + (i % perRow) * 18, y + PAD + 9 + Math.floor(i / perRow) * 18];
-    const title = `<title>${escape(grain.file)}: ${escape(grain.found.best?.name ?? grain.found.present.join(' '))}</title>`;
-    if (!odd.includes(grain)) return `<circle cx="${cx}" cy="${cy}" r="5" fill="#1d1d1b">${title}</circle>`;
-    return `<g fill="#fff" stroke="#1d1d1b" stroke-width="2">${title}<circle cx="${cx}" cy="${cy}" r="6"/><path d="M${cx - 6} ${cy}h12"/></g>`;
-  });
+/** A full mark for a grain, an open one with a bar for one that disagrees. */
+function markOf({ file, found }: Grain, odd: boolean): string {
+  const title = `<title>${escape(file)}: ${escape(found.best?.name ?? found.present.join(' '))}</title>`;
+  const shape = odd
+    ? '<g fill="#fff" stroke="#1d1d1b" stroke-width="2"><circle cx="9" cy="9" r="6"/><path d="M3 9h12"/></g>'
+    : '<circle cx="9" cy="9" r="5" fill="#1d1d1b"/>';
+  return `<svg role="img" viewBox="0 0 18 18">${title}${shape}</svg>`;
 }
 
 function linesOf({ layer, grains, elements, materials, odd, notBefore }: LayerSummary): string[] {
@@ -71,5 +57,5 @@ function linesOf({ layer, grains, elements, materials, odd, notBefore }: LayerSu
       : '',
     odd.length > 0 ? `Differs from its layer: ${odd.map(({ file }) => file).join(', ')}` : '',
   ];
-  return sentences.filter((line) => line !== '').flatMap((line) => wrap(line, 0, 0, LINE_CHARACTERS));
+  return sentences.filter((line) => line !== '');
 }
