@@ -16,6 +16,7 @@ const NAMES = [
   'layers.csv',
   'manifest.json',
   'pigments.csv',
+  'profile.csv',
   'records.ndjson',
   'report.html',
   'ro-crate-metadata.json',

@@ -19,12 +19,15 @@ import { emsaText } from './fixtures/emsa.ts';
 import { folderWith } from './fixtures/folder.ts';
 
 const EPOCH = { SOURCE_DATE_EPOCH: '1750000000' };
+/** The same spectrum, taken at a place. */
+const at = (text: string, x: number, y: number): string =>
+  text.replace('#NPOINTS', `#XPOSITION-mm: ${x}\n#YPOSITION-mm: ${y}\n#NPOINTS`);
 const session = {
-  'in/a.msa': emsaText('HgS'),
-  'in/b.msa': emsaText('TiO2'),
+  'in/a.msa': at(emsaText('HgS'), 1, 2.1),
+  'in/b.msa': at(emsaText('TiO2'), 1.01, 2),
   'in/broken, "very".msa': '',
-  'in/deep/=c.msa': emsaText('CaCO3'),
-  'in/samples.csv': 'file,sample,layer\na.msa,S1,2\nb.msa,S1,1\n',
+  'in/deep/=c.msa': at(emsaText('CaCO3'), 0.98, 2.01),
+  'in/samples.csv': 'file,sample,layer\na.msa,S1,2\nb.msa,S1,1\ndeep/=c.msa,S1,1\n',
 };
 const read = (cwd: string, name: string): string => readFileSync(join(cwd, name), 'utf8');
 
@@ -118,7 +121,7 @@ describe('a folder of results', () => {
     expect(manifest.inputs.map(({ outcome }) => outcome)).toEqual(['read', 'read', 'failed', 'read']);
     const hash = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
     for (const { name, sha256 } of manifest.inputs) expect(sha256).toBe(hash(join(cwd, 'in', name)));
-    expect(manifest.outputs).toHaveLength(10);
+    expect(manifest.outputs).toHaveLength(11);
     for (const { name, sha256 } of manifest.outputs) expect(sha256).toBe(hash(join(cwd, 'out', name)));
   });
 });

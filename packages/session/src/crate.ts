@@ -19,6 +19,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
   'layers.csv': { about: 'In how many grains of a layer each element and material was found', format: 'text/csv' },
   'kinds.csv': { about: 'Kinds of alike spectra, with a representative of each', format: 'text/csv' },
   'kind-members.csv': { about: 'The kind of each spectrum', format: 'text/csv' },
+  'profile.csv': { about: 'Main elements along the line through the points of each sample', format: 'text/csv' },
   'failures.csv': { about: 'Files that could not be read, and why', format: 'text/csv' },
   'report.html': { about: 'All readings, to look at and to print', format: 'text/html' },
   'datapackage.json': { about: 'Table Schemas of the CSV files', format: 'application/json' },

@@ -77,6 +77,20 @@ const KIND_MEMBER_FIELDS = [
   field('representative', 'string', 'file of the most typical spectrum of its kind'),
 ];
 
+const PROFILE_FIELDS = [
+  field('sample', 'string'),
+  field('file', 'string'),
+  field('layer', 'integer', 'counted from the ground up'),
+  field('x', 'number', 'of the stage, XPOSITION'),
+  field('y', 'number', 'of the stage, YPOSITION'),
+  field('unit', 'string', 'of x, y and distance, as the header states it'),
+  field('distance', 'number', 'along the line, from the first point'),
+  field('element', 'string'),
+  field('mass_fraction', 'number', 'standardless estimate; empty where it is not seen'),
+  field('mass_fraction_sigma', 'number', 'standard uncertainty of it'),
+  field('detection_limit', 'number', 'as a mass fraction'),
+];
+
 /** The tables' columns as a Data Package with Table Schemas (Frictionless specifications, version 1, recalled). */
 export function dataPackageText(symbols: readonly string[]): string {
   const resource = (name: string, fields: readonly Field[], primaryKey?: readonly string[]) => ({
@@ -97,6 +111,7 @@ export function dataPackageText(symbols: readonly string[]): string {
       resource('layers', LAYER_FIELDS),
       resource('kinds', KIND_FIELDS, ['representative']),
       resource('kind-members', KIND_MEMBER_FIELDS, ['file']),
+      resource('profile', PROFILE_FIELDS, ['file', 'element']),
       resource('failures', FAILURE_FIELDS, ['file']),
     ],
   })}\n`;

@@ -8,6 +8,7 @@ import {
   type LimnerRecord,
   symbolOf,
 } from '@limner/core';
+import { type Amounts, amountsIn, type Position, positionIn } from './position.ts';
 import { reportRow, reportSection } from './report-parts.ts';
 import { elementHeading, elementRow, pigmentRows } from './tables.ts';
 
@@ -22,6 +23,8 @@ export interface Derived {
   readonly found: Found;
   readonly totalCounts: number;
   readonly composition: GrainComposition;
+  /** Where it was taken, and how much of each element is there; null where the header does not say. */
+  readonly placed: { readonly position: Position; readonly amounts: Amounts } | null;
 }
 
 /** What was found in one spectrum, briefly. */
@@ -58,6 +61,7 @@ export const ELEMENT_SYMBOLS: readonly string[] = SYMBOLS;
 export const ELEMENT_HEADING = elementHeading(SYMBOLS);
 
 export function derive(record: LimnerRecord): Derived {
+  const position = positionIn(record.header);
   return {
     line: `${JSON.stringify(record)}\n`,
     elements: elementRow(record, SYMBOLS),
@@ -68,6 +72,7 @@ export function derive(record: LimnerRecord): Derived {
     found: foundIn(record),
     totalCounts: record.conditions.totalCounts,
     composition: compositionIn(record.elements),
+    placed: position && { position, amounts: amountsIn(record) },
   };
 }
 

@@ -10,6 +10,7 @@ function page(records: readonly ReturnType<typeof invented>[], failures: readonl
     spectra: records.length,
     samples: '',
     kinds: '',
+    places: '',
     instrument: '',
     failures,
     cautions,

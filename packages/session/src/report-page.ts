@@ -1,3 +1,4 @@
+import { PLACES_STYLE } from './places-section.ts';
 import { listOf } from './report-parts.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
 import type { Failure } from './tables.ts';
@@ -20,6 +21,7 @@ td.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
 ${STRATIGRAPHY_STYLE}
+${PLACES_STYLE}
 @media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
 `.trim();
 
@@ -29,6 +31,8 @@ export interface ReportContent {
   readonly samples: string;
   /** Section on alike spectra, ready. */
   readonly kinds: string;
+  /** Section on where the spectra were taken, ready. */
+  readonly places: string;
   /** Section on the instrument, ready. */
   readonly instrument: string;
   readonly failures: readonly Failure[];
@@ -37,7 +41,7 @@ export interface ReportContent {
 }
 
 /** The page up to the rows of the table of all spectra. */
-export function reportHead({ spectra, samples, kinds }: ReportContent): string {
+export function reportHead({ spectra, samples, kinds, places }: ReportContent): string {
   const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
   const headings = ['File', 'Required by the counts', 'Open', 'Fits best'].map(
     (text) => `<th scope="col">${text}</th>`,
@@ -50,7 +54,8 @@ export function reportHead({ spectra, samples, kinds }: ReportContent): string {
     `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
     samples,
     kinds,
-    samples || kinds ? '<h2>All spectra</h2>' : '',
+    places,
+    samples || kinds || places ? '<h2>All spectra</h2>' : '',
     `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
   ].join('\n');
 }

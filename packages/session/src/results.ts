@@ -15,6 +15,9 @@ import { type Manifest, MANIFEST, MANIFEST_BEGINS, manifestText, type Input } fr
 import { cannotWrite, HIDDEN, type OutputFile, OutputFolder } from './output.ts';
 import type { Part } from './part.ts';
 import type { Outcome } from './read-one.ts';
+import { placesSection, plansOf } from './places-section.ts';
+import type { Point } from './position.ts';
+import { PROFILE_HEADING, profileRows } from './profile.ts';
 import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from './report-page.ts';
 import { samplesSection } from './samples-section.ts';
 import type { Sheet } from './sheet.ts';
@@ -32,6 +35,7 @@ const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'layers.csv', begins: LAYER_HEADING.trimEnd() },
   { name: 'kinds.csv', begins: KIND_HEADING.trimEnd() },
   { name: 'kind-members.csv', begins: KIND_MEMBER_HEADING.trimEnd() },
+  { name: 'profile.csv', begins: PROFILE_HEADING.trimEnd() },
   { name: 'report.html', begins: REPORT_BEGINS.trimEnd() },
   { name: DATA_PACKAGE, begins: DATA_PACKAGE_BEGINS },
   { name: CRATE, begins: CRATE_BEGINS },
@@ -59,6 +63,7 @@ export class Results {
   readonly #cautions = new Set<string>();
   readonly #session = createHash('sha256');
   readonly #grains: Grain[] = [];
+  readonly #points: Point[] = [];
   readonly #members: KindMember[] = [];
   #inputs = 0;
 
@@ -89,7 +94,8 @@ export class Results {
       await this.#output.append('failures.csv', failureRow(failure));
     } else if (kind === 'read') {
       this.read++;
-      const { line, elements, pigments, row, section, cautions, found, totalCounts, composition } = outcome.derived;
+      const { line, elements, pigments, row, section, cautions, found, totalCounts, composition, placed } =
+        outcome.derived;
       await this.#output.append('records.ndjson', line);
       await this.#output.append('elements.csv', elements);
       await this.#output.append('pigments.csv', pigments);
@@ -97,6 +103,10 @@ export class Results {
       if (this.read <= MOST_SECTIONS) await this.#output.append('sections', `${section}\n`);
       for (const caution of cautions) this.#cautions.add(caution);
       const place = this.#told.sheet?.placeOf(name);
+      if (placed) {
+        const { sample = null, layer = null } = place ?? {};
+        this.#points.push({ file: name, ...placed.position, sample, layer, best: found.best, amounts: placed.amounts });
+      }
       if (place) this.#grains.push({ file: name, place, found });
       this.#members.push({ file: name, sha256, totalCounts, composition, best: found.best });
     }
@@ -112,20 +122,29 @@ export class Results {
     const samples = bySample(this.#grains);
     const kinds = kindsOf(this.#members);
     await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
+    const plans = plansOf(this.#points);
+    await this.#output.append(
+      'profile.csv',
+      PROFILE_HEADING + profileRows(plans.flatMap(({ profile }) => profile ?? [])),
+    );
     await this.#output.append('kinds.csv', KIND_HEADING + kindRows(kinds));
     await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
     await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
-    await this.#writeReport(samplesSection(samples, kinds), kindsSection(kinds));
+    await this.#writeReport(
+      samplesSection(samples, kinds),
+      kindsSection(kinds),
+      placesSection(plans, this.read - this.#points.length),
+    );
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit();
   }
 
-  async #writeReport(samples: string, kinds: string): Promise<void> {
+  async #writeReport(samples: string, kinds: string, places: string): Promise<void> {
     const sections = this.read <= MOST_SECTIONS;
     const { read: spectra, failures } = this;
     const instrument = instrumentSection(this.instrument);
-    const content = { spectra, samples, kinds, instrument, failures, cautions: [...this.#cautions], sections };
+    const content = { spectra, samples, kinds, places, instrument, failures, cautions: [...this.#cautions], sections };
     await this.#output.append('report.html', reportHead(content));
     await this.#output.appendScratch('report.html', 'rows');
     await this.#output.append('report.html', reportMiddle(content));
