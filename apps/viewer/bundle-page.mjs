@@ -40,5 +40,6 @@ await bundle({
   sourcemap: 'linked',
   conditions: ['@limner/source'],
 });
-place(`${out}/style.css`, readFileSync(here('page/style.css')));
+const styles = ['page/style.css', 'page/session/session.css'].map((path) => readFileSync(here(path), 'utf8'));
+place(`${out}/style.css`, styles.join('\n'));
 place(`${out}/index.html`, readFileSync(here('page/index.html'), 'utf8').replaceAll('{{plotly}}', plotlyFile));

@@ -5,6 +5,7 @@ import { acceptFiles } from './drop.ts';
 import { watchPrinting } from './print.ts';
 import { fetchJson, readOpened } from './reader.ts';
 import type { ReadingView } from './reading.ts';
+import { SessionPart } from './session/session.ts';
 
 interface Listed {
   readonly id: string;
@@ -15,6 +16,7 @@ interface Listed {
 
 const entries: Entry[] = [];
 let article: Article | null = null;
+let session: SessionPart | null = null;
 const main = document.getElementById('reading')!;
 const contents = document.getElementById('contents')!;
 const status = document.getElementById('status')!;
@@ -25,6 +27,7 @@ async function start(): Promise<void> {
   window.addEventListener('hashchange', () => void show());
   try {
     const listed = await fetchJson<Listed[]>('api/spectra');
+    session = await SessionPart.open();
     entries.push(
       ...listed.map((one) => ({
         ...one,
@@ -61,10 +64,11 @@ const chosenId = (): string => {
   }
 };
 
-/** Shows the spectrum that the address names, or the first. */
+/** Shows the spectrum that the address names, else the session, or the first spectrum where there is none. */
 async function show(): Promise<void> {
   if (location.hash === '#reading') return;
-  const entry = entries.find(({ id }) => id === chosenId()) ?? entries[0];
+  if (session && !entries.some(({ id }) => id === chosenId())) return showSession(session);
+  const entry = chosenEntry();
   renderContents(contents, entries, entry);
   if (!entry) {
     main.replaceChildren(
@@ -78,7 +82,7 @@ async function show(): Promise<void> {
     const reading = await entry.read();
     if (isStale(entry)) return;
     article = createArticle(reading);
-    main.replaceChildren(article.element);
+    main.replaceChildren(...(session ? [session.along(entry.id)] : []), article.element);
     document.title = `${reading.record.source.title || entry.name} · Limner`;
     window.scrollTo(0, 0);
     await article.show();
@@ -91,7 +95,25 @@ async function show(): Promise<void> {
 }
 
 /** Whether another spectrum was chosen while this one was being read. */
-const isStale = (entry: Entry): boolean => (entries.find(({ id }) => id === chosenId()) ?? entries[0]) !== entry;
+const isStale = (entry: Entry): boolean => chosenEntry() !== entry;
+
+function chosenEntry(): Entry | undefined {
+  const entry = entries.find(({ id }) => id === chosenId());
+  return entry ?? (session ? undefined : entries[0]);
+}
+
+async function showSession(shown: SessionPart): Promise<void> {
+  article = null;
+  status.textContent = '';
+  document.title = 'The session · Limner';
+  renderContents(contents, [], undefined);
+  try {
+    await shown.show(main, () => entries.some(({ id }) => id === chosenId()));
+    window.scrollTo(0, 0);
+  } catch (error) {
+    fail('The session', error);
+  }
+}
 
 function fail(name: string, error: unknown): void {
   article = null;

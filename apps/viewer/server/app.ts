@@ -1,22 +1,27 @@
 import fastifyStatic from '@fastify/static';
-import { readingOf, readSpectrum, type Reading } from '@limner/core';
+import { readingOf, readSpectrum } from '@limner/core';
 import Fastify, { type FastifyInstance } from 'fastify';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { answerErrors, guard } from './guard.ts';
-import { openShelf, type Shelf } from './shelf.ts';
+import type { Session } from './session.ts';
+import { openShelf, type Read, type Shelf } from './shelf.ts';
+
+export { openSession, type Session, type SessionState } from './session.ts';
 import { plainReading } from './plain.ts';
 
 export interface ViewerOptions {
   /** The spectra on show; nothing else of the disk can be reached through the viewer. */
   readonly files: readonly string[];
+  /** The session that the files belong to, when they are read as a whole. */
+  readonly session?: Session;
   /** From a file's bytes to its reading; core's own by default. @throws on bytes that are no spectrum */
-  readonly read?: (bytes: Uint8Array, name: string) => Reading;
+  readonly read?: Read;
   /** Host names to answer to, beside the loopback ones, for a viewer that was told to listen elsewhere. */
   readonly hosts?: readonly string[];
 }
 
-const readWithCore = (bytes: Uint8Array, name: string): Reading => readingOf(readSpectrum(bytes, { name }), {});
+const readWithCore: Read = (bytes, name, instrument) => readingOf(readSpectrum(bytes, { name }), { instrument });
 
 /** The viewer as a Fastify app that does not listen yet: the caller binds it, to 127.0.0.1 unless told otherwise. */
 export async function createViewer(options: ViewerOptions): Promise<FastifyInstance> {
@@ -26,7 +31,10 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   });
   guard(app, options.hosts ?? []);
   answerErrors(app);
-  addRoutes(app, openShelf(options.files, options.read ?? readWithCore));
+  const { session } = options;
+  addRoutes(app, openShelf(options.files, options.read ?? readWithCore, session));
+  app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
+  app.addHook('onClose', async () => session?.close());
   await app.register(fastifyStatic, {
     root: pageFolder(),
     setHeaders: (reply, path) => {

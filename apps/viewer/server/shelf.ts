@@ -1,7 +1,8 @@
-import { readSpectrum, type Reading } from '@limner/core';
+import { type InstrumentKnowledge, readSpectrum, type Reading } from '@limner/core';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
+import type { Session } from './session.ts';
 
 /** One spectrum of the session as the page lists it; `error` says why it cannot be read. */
 export interface ShelfEntry {
@@ -10,6 +11,9 @@ export interface ShelfEntry {
   readonly title: string;
   readonly error: string | null;
 }
+
+/** From a file's bytes to its reading. @throws on bytes that are no spectrum */
+export type Read = (bytes: Uint8Array, name: string, instrument: InstrumentKnowledge | null) => Reading;
 
 export interface Shelf {
   list(): Promise<ShelfEntry[]>;
@@ -27,8 +31,8 @@ const READINGS_KEPT = 40;
  * The files on show, each under its path below their common folder; readings are computed when asked for and kept.
  * A spectrum is read under its bare file name, so that its record is the same wherever the file lies.
  */
-export function openShelf(files: readonly string[], read: (bytes: Uint8Array, name: string) => Reading): Shelf {
-  const paths = namedPaths(files);
+export function openShelf(files: readonly string[], read: Read, session?: Session): Shelf {
+  const paths = namedPaths(files, session?.folder);
   const entries = new Map<string, Promise<ShelfEntry>>();
   const readings = new Map<string, Promise<Reading>>();
 
@@ -47,16 +51,20 @@ export function openShelf(files: readonly string[], read: (bytes: Uint8Array, na
       const path = paths.get(id);
       if (path === undefined)
         throw new ViewerError(404, `No spectrum of this session is called ${JSON.stringify(id)}.`);
-      const key = await edition(id, path);
-      return kept(readings, key, READINGS_KEPT, async () => asUnreadable(read, await load(path), basename(path)));
+      // Before the session is read as a whole, a spectrum is read on its own; afterwards anew.
+      const instrument = session?.instrumentFor(id) ?? null;
+      const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'}`;
+      return kept(readings, key, READINGS_KEPT, async () =>
+        asUnreadable(() => load(path).then((bytes) => read(bytes, basename(path), instrument))),
+      );
     },
   };
 }
 
-/** Ids that last from start to start: paths below the common folder, with `/` between folders. */
-function namedPaths(files: readonly string[]): Map<string, string> {
+/** Ids that last from start to start: paths below the session's or the common folder, with `/` between folders. */
+function namedPaths(files: readonly string[], session?: string): Map<string, string> {
   const absolute = [...new Set(files.map((file) => resolve(file)))];
-  const folder = absolute.map((path) => dirname(path)).reduce(commonFolder, dirname(absolute[0] ?? sep));
+  const folder = session ?? absolute.map((path) => dirname(path)).reduce(commonFolder, dirname(absolute[0] ?? sep));
   return new Map(absolute.map((path) => [relative(folder, path).split(sep).join('/'), path]));
 }
 
@@ -93,11 +101,11 @@ async function load(path: string): Promise<Uint8Array> {
   });
 }
 
-function asUnreadable<T>(read: (bytes: Uint8Array, name: string) => T, bytes: Uint8Array, name: string): T {
+async function asUnreadable<T>(reading: () => Promise<T>): Promise<T> {
   try {
-    return read(bytes, name);
+    return await reading();
   } catch (error) {
-    throw new ViewerError(422, messageOf(error));
+    throw error instanceof ViewerError ? error : new ViewerError(422, messageOf(error));
   }
 }
 

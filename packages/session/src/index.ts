@@ -3,6 +3,7 @@
 export { findSpectra, type Found } from './find.ts';
 export { causeOf, InputError, loadSpectrum, type LoadOptions, messageOf, spectrumFrom, tooLarge } from './load.ts';
 export { merge, MergeError } from './merge.ts';
+export { type Overview, type OverviewElement, overviewOf, type OverviewSpectrum } from './overview.ts';
 export { OutputError } from './output.ts';
 export { loadPigments, PigmentsError } from './own-pigments.ts';
 export { inPart, type Part } from './part.ts';

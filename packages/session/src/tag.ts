@@ -1,4 +1,4 @@
-import type { EnergyAxis, IdentifyOptions } from '@limner/core';
+import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { circumstancesOf } from './circumstances.ts';
@@ -43,6 +43,8 @@ export interface TagOutcome {
   readonly unused: readonly string[];
   /** Where spectra of known materials contradict the samples' sheet, each told in a line. */
   readonly contradicted: readonly string[];
+  /** What the session knows of its instrument for a spectrum; null where it was read on its own. */
+  readonly instrumentFor: (name: string) => InstrumentKnowledge | null;
 }
 
 /**
@@ -103,6 +105,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       others,
       unused: sheet?.unused(spectra) ?? [],
       contradicted: calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? [],
+      instrumentFor: (name) => calibration?.knowledgeFor(name) ?? null,
     };
   } finally {
     await readers.end();

@@ -31,13 +31,15 @@ export function addShow(program: Command, io: Io, exit: (code: number) => void):
 
 async function show(io: Io, names: readonly string[]): Promise<number> {
   const port = await portToUse(io);
-  const { files, missing } = await expand(io, names.length > 0 ? names : [DEMO]);
+  const { files, missing, folder } = await expand(io, names.length > 0 ? names : [DEMO]);
   const telling = names.length > 0 ? [] : files.filter((file) => basename(file) === TELLING_DEMO);
   const { text, unreadable } = await firstReading(io, [...telling, ...files]);
   if (text === null) return EXIT.nothingRead;
   io.stdout.write(text);
-  const { createViewer } = await import('@limner/viewer');
-  const viewer = await createViewer({ files: files.map((file) => resolve(io.cwd, file)) });
+  const { createViewer, openSession } = await import('@limner/viewer');
+  const session = folder !== null && files.length > 1 ? openSession(folder) : undefined;
+  const paths = files.map((file) => resolve(io.cwd, file));
+  const viewer = await createViewer({ files: paths, ...(session && { session }) });
   const address = await viewer.listen({ host: HOST, port });
   io.stdout.write(`\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
   await io.interrupted();
@@ -49,12 +51,15 @@ interface Expanded {
   readonly files: readonly string[];
   /** Names that led to no file; each was told. */
   readonly missing: number;
+  /** The folder that they are the spectra of, where one folder was named and nothing else. */
+  readonly folder: string | null;
 }
 
 /** Files as they are; folders as the spectra in them. */
 async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
   const files: string[] = [];
   let missing = 0;
+  let folder: string | null = null;
   for (const name of names) {
     const path = resolve(io.cwd, name);
     const info = await stat(path).catch(() => null);
@@ -62,6 +67,7 @@ async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
       complain(io, `${name}: there is no such file or folder; check the name`);
       missing++;
     } else if (info.isDirectory()) {
+      if (names.length === 1) folder = path;
       const { spectra } = await findSpectra(path);
       if (spectra.length === 0) complain(io, `${name}: no spectrum was found there`);
       missing += spectra.length === 0 ? 1 : 0;
@@ -70,7 +76,7 @@ async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
       files.push(name);
     }
   }
-  return { files, missing };
+  return { files, missing, folder };
 }
 
 /** The reading of the first file that can be read; those before it are told. */

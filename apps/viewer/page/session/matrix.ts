@@ -1,0 +1,86 @@
+import { elementName, measured, zOf } from '@limner/core';
+import type { OverviewElement, OverviewSpectrum } from '@limner/session';
+import { h } from '../dom.ts';
+import type { Sort } from './choice.ts';
+
+/** Shades by mass fraction: 1 % and less, 10 %, 30 %, more. */
+const SHADES = [0.01, 0.1, 0.3] as const;
+/** A mark that is told apart without its shade: full where the counts require the element, a ring where it is open. */
+const MARK = { present: '●', open: '○' } as const;
+
+/** The matrix of spectra and elements: a row per spectrum, a column per element, each heading a button that sorts. */
+export function matrixOf(
+  spectra: readonly OverviewSpectrum[],
+  symbols: readonly string[],
+  sort: Sort,
+  onSort: (by: string) => void,
+): HTMLElement {
+  const heading = (by: string, text: string, label: string) =>
+    h(
+      'th',
+      { scope: 'col', 'aria-sort': by === sort.by ? (sort.descending ? 'descending' : 'ascending') : null },
+      h('button', { type: 'button', 'aria-label': `Sort by ${label}`, onclick: () => onSort(by) }, text),
+    );
+  return h(
+    'div',
+    { class: 'matrix', tabindex: 0, role: 'region', 'aria-label': 'Spectra and elements' },
+    h(
+      'table',
+      {},
+      h(
+        'thead',
+        {},
+        h(
+          'tr',
+          {},
+          heading('place', 'Spectrum', 'sample and layer'),
+          symbols.map((symbol) => heading(symbol, symbol, elementName(zOf(symbol)!))),
+          heading('best', 'Fits best', 'material'),
+        ),
+      ),
+      h(
+        'tbody',
+        {},
+        spectra.map((spectrum) => rowOf(spectrum, symbols)),
+      ),
+    ),
+  );
+}
+
+function rowOf(spectrum: OverviewSpectrum, symbols: readonly string[]): HTMLElement {
+  const { file, summary, elements, best } = spectrum;
+  const bySymbol = new Map(elements.map((element) => [element.symbol, element]));
+  return h(
+    'tr',
+    {},
+    h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(file)}`, title: summary }, shortName(spectrum))),
+    symbols.map((symbol) => cellOf(symbol, bySymbol.get(symbol))),
+    h('td', { class: 'best' }, bestText(best)),
+  );
+}
+
+function cellOf(symbol: string, element: OverviewElement | undefined): HTMLElement {
+  if (!element) return h('td', {});
+  const { verdict, counts, massFraction } = element;
+  const amount = massFraction
+    ? `${measured({ value: 100 * massFraction.value, sigma: 100 * massFraction.sigma })} % by mass`
+    : 'amount not told';
+  const told = `${symbol} ${verdict}: ${amount}, ${measured(counts)} counts`;
+  const shade = massFraction ? SHADES.filter((limit) => massFraction.value > limit).length + 1 : 1;
+  return h(
+    'td',
+    { class: `${verdict} shade-${shade}`, title: told },
+    h('span', { 'aria-hidden': 'true' }, MARK[verdict]),
+    h('span', { class: 'unseen' }, told),
+  );
+}
+
+/** 'P1, layer 2, g01'; the file's name where the sheet does not tell. */
+export function shortName({ place, file }: OverviewSpectrum): string {
+  if (!place) return file;
+  const layer = place.layer === null ? 'beside the layers' : `layer ${place.layer}`;
+  return [place.sample, layer, place.particle || file].join(', ');
+}
+
+export const bestText = (best: OverviewSpectrum['best']): string =>
+  best === null ? '' : best.name + (best.alike > 0 ? ` or ${best.alike} alike` : '');

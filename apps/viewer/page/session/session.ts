@@ -1,0 +1,61 @@
+import type { Overview } from '@limner/session';
+import { h } from '../dom.ts';
+import { fetchJson } from '../reader.ts';
+import { ALL, type Choice, chosen } from './choice.ts';
+import { shortName } from './matrix.ts';
+import { createSessionView, progressView } from './view.ts';
+
+type State =
+  | { readonly state: 'none' }
+  | { readonly state: 'reading'; readonly done: number; readonly total: number }
+  | { readonly state: 'failed'; readonly message: string }
+  | { readonly state: 'read'; readonly overview: Overview };
+
+const POLL_MS = 700;
+
+/** The session behind the page: asks the server until it is read, and remembers what was asked of it. */
+export class SessionPart {
+  #overview: Overview | null = null;
+  #choice: Choice = ALL;
+
+  /** Whether the viewer shows a session as a whole. */
+  static async open(): Promise<SessionPart | null> {
+    const { state } = await fetchJson<State>('api/session');
+    return state === 'none' ? null : new SessionPart();
+  }
+
+  /** Shows the session in a place, and its progress until it is read; ends early when `isStale` says so. */
+  async show(place: HTMLElement, isStale: () => boolean): Promise<void> {
+    while (this.#overview === null) {
+      const state = await fetchJson<State>('api/session');
+      if (isStale()) return;
+      if (state.state === 'failed') throw new Error(state.message);
+      if (state.state === 'read') this.#overview = state.overview;
+      else if (state.state === 'reading') {
+        place.replaceChildren(progressView(state.done, state.total));
+        await new Promise((resolve) => setTimeout(resolve, POLL_MS));
+        if (isStale()) return;
+      } else return;
+    }
+    place.replaceChildren(createSessionView(this.#overview, this.#choice, (choice) => (this.#choice = choice)));
+  }
+
+  /** The way back to the session, and on to the spectra before and after this one in the order last chosen. */
+  along(id: string): HTMLElement {
+    const order = this.#overview ? chosen(this.#overview.spectra, this.#choice) : [];
+    const at = order.findIndex(({ file }) => file === id);
+    const to = (i: number, text: string) => {
+      const spectrum = at < 0 ? undefined : order[i];
+      return spectrum
+        ? h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, `${text}: ${shortName(spectrum)}`)
+        : '';
+    };
+    return h(
+      'nav',
+      { class: 'along', 'aria-label': 'The session' },
+      h('a', { href: '#' }, 'The session'),
+      to(at - 1, 'Before'),
+      to(at + 1, 'Next'),
+    );
+  }
+}

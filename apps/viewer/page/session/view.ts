@@ -1,0 +1,245 @@
+import type { Overview, OverviewSpectrum } from '@limner/session';
+import { h } from '../dom.ts';
+import { listed } from '../format.ts';
+import { ALL, type Choice, chosen, symbolsOf } from './choice.ts';
+import { bestText, matrixOf, shortName } from './matrix.ts';
+
+/** Spectra on one leaf of the tables. */
+const PER_LEAF = 100;
+
+/** The session as a whole: a sentence, the layers, then its spectra as a table and as a matrix of elements. */
+export function createSessionView(overview: Overview, from: Choice, remember: (choice: Choice) => void): HTMLElement {
+  const symbols = symbolsOf(overview.spectra);
+  const results = h('div', { class: 'results', 'aria-live': 'polite' });
+  let choice = from;
+  let leaf = 0;
+  const render = (): void => {
+    const rows = chosen(overview.spectra, choice);
+    const leaves = Math.max(1, Math.ceil(rows.length / PER_LEAF));
+    leaf = Math.min(leaf, leaves - 1);
+    const shown = rows.slice(leaf * PER_LEAF, (leaf + 1) * PER_LEAF);
+    const turn = (to: number): void => {
+      leaf = to;
+      render();
+      results.scrollIntoView({ block: 'start' });
+    };
+    const onSort = (by: string): void => {
+      const descending = by === choice.sort.by ? !choice.sort.descending : by.length <= 2;
+      choose({ sort: { by, descending } });
+      results.querySelector<HTMLElement>('th[aria-sort] button')?.focus();
+    };
+    results.replaceChildren(
+      h('p', { class: 'lead-in' }, countText(rows.length, overview.spectra.length)),
+      leaves > 1 ? leavesOf(leaf, leaves, turn) : '',
+      h('h2', {}, 'Elements by spectrum'),
+      h(
+        'p',
+        { class: 'lead-in' },
+        '● required by the counts, ○ open; the darker, the more of it by mass. A heading sorts.',
+      ),
+      matrixOf(shown, symbols, choice.sort, onSort),
+      h('h2', {}, 'Spectra by layer'),
+      tableOf(shown),
+    );
+  };
+  const choose = (part: Partial<Choice>): void => {
+    choice = { ...choice, ...part };
+    remember(choice);
+    render();
+  };
+  render();
+  return h(
+    'article',
+    { class: 'session' },
+    h('h1', {}, 'The session'),
+    h('p', { class: 'summary' }, sentenceOf(overview)),
+    layersPart(overview),
+    filtersOf(overview, symbols, choice, choose),
+    results,
+    failuresPart(overview),
+  );
+}
+
+function countText(shown: number, all: number): string {
+  if (shown === 0) return 'No spectrum is left: loosen what is asked for above.';
+  return shown === all ? `All ${all} spectra.` : `${shown} of ${all} spectra.`;
+}
+
+function sentenceOf({ spectra, samples, failures, kinds }: Overview): string {
+  const layers = samples.reduce((sum, sample) => sum + sample.layers, 0);
+  const open = spectra.filter(({ elements }) => elements.some(({ verdict }) => verdict === 'open')).length;
+  const common = kinds.slice(0, 3).map(({ name, spectra: count }) => `${name} (${count})`);
+  const alone = spectra.filter(({ kind }) => kind === null).length;
+  const places = samples.length > 0 ? ` from ${plural(layers, 'layer')} of ${plural(samples.length, 'sample')}` : '';
+  return [
+    `${plural(spectra.length, 'spectrum', 'spectra')}${places}.`,
+    kinds.length > 0
+      ? `${spectra.length - alone} of them fall into ${plural(kinds.length, 'kind')}, the largest ${listed(common)}; ${alone} are like no other.`
+      : '',
+    open > 0 ? `Something is open in ${plural(open, 'spectrum', 'spectra')}.` : 'Nothing is open.',
+    failures.length > 0 ? `${plural(failures.length, 'file')} could not be read.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+const plural = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
+function layersPart({ samples, figureStyle }: Overview): HTMLElement | string {
+  const drawn = samples.filter(({ figure }) => figure !== '');
+  if (drawn.length === 0) return '';
+  const figures = drawn.map(({ sample, figure }) => {
+    const holder = h('div', {}, h('h3', {}, `Sample ${sample}`));
+    // Made by the session package, which escapes all text from files.
+    holder.insertAdjacentHTML('beforeend', figure);
+    return holder;
+  });
+  return h(
+    'section',
+    { class: 'strata', 'aria-label': 'Layers of the samples' },
+    h('style', {}, figureStyle),
+    h('h2', {}, 'Layers, surface on top'),
+    h('div', { class: 'strata-figures' }, figures),
+  );
+}
+
+function filtersOf(
+  { spectra, kinds }: Overview,
+  symbols: readonly string[],
+  choice: Choice,
+  choose: (part: Partial<Choice>) => void,
+): HTMLElement {
+  const samples = [...new Set(spectra.flatMap(({ place }) => place?.sample ?? []))].sort();
+  const layers = [...new Set(spectra.flatMap(({ place }) => (place ? String(place.layer ?? 'beside') : [])))].sort();
+  const select = (name: keyof Choice, label: string, options: readonly (readonly [string, string])[]) =>
+    options.length < 2
+      ? ''
+      : h(
+          'label',
+          {},
+          label,
+          h(
+            'select',
+            { name, onchange: (event) => choose({ [name]: (event.target as HTMLSelectElement).value }) },
+            [['', 'all'] as const, ...options].map(([value, text]) =>
+              h('option', { value, selected: choice[name] === value }, text),
+            ),
+          ),
+        );
+  return h(
+    'form',
+    { class: 'filters', 'aria-label': 'Which spectra', onsubmit: (event) => event.preventDefault() },
+    h(
+      'label',
+      {},
+      'Text',
+      h('input', {
+        type: 'search',
+        name: 'text',
+        value: choice.text,
+        oninput: (event) => choose({ text: (event.target as HTMLInputElement).value }),
+      }),
+    ),
+    select(
+      'sample',
+      'Sample',
+      samples.map((sample) => [sample, sample]),
+    ),
+    select(
+      'layer',
+      'Layer',
+      layers.map((layer) => [layer, layer === 'beside' ? 'beside the layers' : layer]),
+    ),
+    select(
+      'element',
+      'Element',
+      [...symbols].sort().map((symbol) => [symbol, symbol]),
+    ),
+    select('kind', 'Kind', [
+      ...kinds.map(({ number, name, spectra: count }) => [String(number), `${name} (${count})`] as const),
+      ['none', 'like no other'],
+    ]),
+  );
+}
+
+function leavesOf(leaf: number, leaves: number, turn: (to: number) => void): HTMLElement {
+  const button = (text: string, to: number) =>
+    h('button', { type: 'button', disabled: to < 0 || to >= leaves, onclick: () => turn(to) }, text);
+  return h(
+    'nav',
+    { class: 'leaves', 'aria-label': 'Leaves' },
+    button('Earlier', leaf - 1),
+    h('span', {}, `Leaf ${leaf + 1} of ${leaves}`),
+    button('Later', leaf + 1),
+  );
+}
+
+/** A block per spectrum, under its sample and layer. */
+function tableOf(spectra: readonly OverviewSpectrum[]): HTMLElement {
+  const symbols = (spectrum: OverviewSpectrum, verdict: 'present' | 'open'): string =>
+    spectrum.elements.flatMap((element) => (element.verdict === verdict ? element.symbol : [])).join(' ');
+  return h(
+    'table',
+    { class: 'spectra' },
+    h(
+      'thead',
+      {},
+      h(
+        'tr',
+        {},
+        ['Spectrum', 'Required by the counts', 'Open', 'Fits best', 'To bear in mind'].map((text) =>
+          h('th', { scope: 'col' }, text),
+        ),
+      ),
+    ),
+    h(
+      'tbody',
+      {},
+      spectra.map((spectrum) =>
+        h(
+          'tr',
+          {},
+          h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, shortName(spectrum))),
+          h('td', { 'data-label': 'Required' }, symbols(spectrum, 'present')),
+          h('td', { 'data-label': 'Open' }, symbols(spectrum, 'open')),
+          h('td', { 'data-label': 'Fits best' }, bestText(spectrum.best)),
+          h('td', { 'data-label': 'Mind' }, spectrum.warnings.join(' ')),
+        ),
+      ),
+    ),
+  );
+}
+
+function failuresPart({ failures }: Overview): HTMLElement | string {
+  if (failures.length === 0) return '';
+  return h(
+    'section',
+    { class: 'failures' },
+    h('h2', {}, 'Not read'),
+    h(
+      'ul',
+      {},
+      failures.map(({ file, reason }) => h('li', {}, `${file}: ${reason}`)),
+    ),
+  );
+}
+
+/** The page while the session is being read. */
+export function progressView(done: number, total: number): HTMLElement {
+  return h(
+    'article',
+    { class: 'session' },
+    h('h1', {}, 'The session is being read'),
+    h(
+      'progress',
+      total > 0 ? { max: total, value: done, 'aria-label': 'Spectra read' } : { 'aria-label': 'Spectra read' },
+    ),
+    h(
+      'p',
+      { class: 'lead-in' },
+      total > 0 ? `${done} of ${total} steps. Any spectrum of the list can be read meanwhile.` : 'Looking for spectra.',
+    ),
+  );
+}
+
+export { ALL };

@@ -1,0 +1,59 @@
+import type { InstrumentKnowledge } from '@limner/core';
+import { type Overview, overviewOf, tag } from '@limner/session';
+import { createHash } from 'node:crypto';
+import { mkdir } from 'node:fs/promises';
+import { tmpdir, userInfo } from 'node:os';
+import { join, resolve } from 'node:path';
+
+/** How far a session is read, and what was found once it is. */
+export type SessionState =
+  | { readonly state: 'reading'; readonly done: number; readonly total: number }
+  | { readonly state: 'failed'; readonly message: string }
+  | { readonly state: 'read'; readonly overview: Overview };
+
+/** A folder of spectra that is read as a whole, in the background. */
+export interface Session {
+  readonly folder: string;
+  state(): SessionState;
+  /** What the session knows of its instrument for a spectrum (path below the folder); null before it is read. */
+  instrumentFor(id: string): InstrumentKnowledge | null;
+  /** Ends the reading; what is finished is kept for the next time. */
+  close(): Promise<void>;
+}
+
+/**
+ * Begins to read a folder of spectra. Results are kept in a folder of this user in the machine's temporary place, one per session
+ * folder, so that the next start need only read what is new; nothing is written into the session's own folder.
+ */
+export function openSession(folder: string): Session {
+  const ended = new AbortController();
+  let state: SessionState = { state: 'reading', done: 0, total: 0 };
+  let instrumentFor: Session['instrumentFor'] = () => null;
+  const reading = (async () => {
+    const out = await placeFor(folder);
+    const onProgress = (done: number, total: number): void => {
+      state = { state: 'reading', done, total };
+    };
+    const outcome = await tag(folder, out, { onProgress, signal: ended.signal });
+    instrumentFor = outcome.instrumentFor;
+    state = { state: 'read', overview: await overviewOf(out) };
+  })().catch((error: unknown) => {
+    state = { state: 'failed', message: error instanceof Error ? error.message : String(error) };
+  });
+  return {
+    folder: resolve(folder),
+    state: () => state,
+    instrumentFor: (id) => instrumentFor(id),
+    close: async () => {
+      ended.abort();
+      await reading;
+    },
+  };
+}
+
+async function placeFor(folder: string): Promise<string> {
+  const key = createHash('sha256').update(resolve(folder)).digest('hex').slice(0, 16);
+  const place = join(tmpdir(), `limner-${userInfo().username}`, key);
+  await mkdir(place, { recursive: true, mode: 0o700 });
+  return place;
+}

@@ -1,0 +1,124 @@
+// The session view in a real Chromium: a folder of simulated spectra with a samples' sheet, read in the background by the server.
+import { createViewer, openSession } from '@limner/viewer';
+import type { FastifyInstance } from 'fastify';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { emsaText } from '../fixtures/emsa.ts';
+import { launchChromium } from './chromium.ts';
+import { bundlePage, watchedPage } from './stage.ts';
+
+const FILES: Readonly<Record<string, string>> = {
+  'a.msa': emsaText('PbCO3', 1),
+  'b.msa': emsaText('PbCO3', 2),
+  'c.msa': emsaText('HgS', 3),
+  'd.msa': emsaText('CaCO3', 4),
+  'broken.msa': 'This is a letter, not a spectrum.\n',
+  'samples.csv':
+    'file,sample,layer,particle\na.msa,S1,2,g1\nb.msa,S1,2,g2\nc.msa,S1,2,g3\nd.msa,S1,1,g1 <i>tilted</i>\nbroken.msa,S1,1,g2\n',
+};
+
+const browser: Browser | null = await launchChromium();
+let app: FastifyInstance;
+let origin: string;
+let folder: string;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'limner-session-page-'));
+  for (const [name, text] of Object.entries(FILES)) writeFileSync(join(folder, name), text);
+  bundlePage();
+  const files = readdirSync(folder).filter((name) => name.endsWith('.msa'));
+  app = await createViewer({ files: files.map((name) => join(folder, name)), session: openSession(folder) });
+  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+}, 60_000);
+afterAll(async () => {
+  await browser?.close();
+  await app.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(width = 1300): Promise<void> {
+  ({ page, faults } = await watchedPage(browser!, origin, width));
+  await page.goto(origin);
+  await page.waitForSelector('.matrix, .fault', { timeout: 60_000 });
+}
+
+const rows = () => page.locator('.matrix tbody th').allInnerTexts();
+
+it('is read without a trace in its folder, and tells what it found', async () => {
+  let state: { state: string; overview?: { spectra: { file: string }[]; failures: { file: string }[] } };
+  do {
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    state = (await app.inject({ url: '/api/session', headers: { host: '127.0.0.1' } })).json();
+  } while (state.state === 'reading');
+  expect(state.overview?.spectra.map(({ file }) => file)).toEqual(['a.msa', 'b.msa', 'c.msa', 'd.msa']);
+  expect(state.overview?.failures.map(({ file }) => file)).toEqual(['broken.msa']);
+  expect(readdirSync(folder).sort()).toEqual(Object.keys(FILES).sort());
+}, 60_000);
+
+describe.skipIf(!browser)('the session view', () => {
+  beforeEach(async () => open());
+
+  it('opens with a sentence, the layers and the matrix, without a fault and without leaving 127.0.0.1', async () => {
+    expect(await page.locator('.summary').innerText()).toMatch(/^4 spectra from 2 layers of 1 sample\./);
+    expect(await page.locator('.summary').innerText()).toMatch(/1 file could not be read/);
+    expect(await page.locator('.layers').count()).toBe(1);
+    expect(await rows()).toEqual([
+      'S1, layer 1, g1 <i>tilted</i>',
+      'S1, layer 2, g1',
+      'S1, layer 2, g2',
+      'S1, layer 2, g3',
+    ]);
+    expect(await page.locator('.failures').innerText()).toContain('broken.msa: ');
+    expect(faults).toEqual([]);
+  });
+
+  it('says in words what a cell of the matrix shows', async () => {
+    const cell = page.locator('.matrix tbody tr', { hasText: 'g3' }).locator('td.present', { hasText: 'Hg' });
+    expect(await cell.innerText()).toMatch(/Hg present: \d+\s±\s\d+\s% by mass, [\d\s]+±[\d\s]+counts/);
+  });
+
+  it('sorts by an element, and says so', async () => {
+    await page.getByRole('button', { name: 'Sort by mercury' }).click();
+    expect((await rows())[0]).toBe('S1, layer 2, g3');
+    expect(await page.locator('th[aria-sort="descending"]').innerText()).toMatch(/^Hg/);
+    await page.getByRole('button', { name: 'Sort by mercury' }).click();
+    expect((await rows()).at(-1)).toBe('S1, layer 2, g3');
+  });
+
+  it('filters by layer, element and text, together', async () => {
+    await page.locator('select[name=layer]').selectOption('2');
+    expect((await rows()).length).toBe(3);
+    await page.locator('select[name=element]').selectOption('Pb');
+    expect(await rows()).toEqual(['S1, layer 2, g1', 'S1, layer 2, g2']);
+    await page.locator('input[name=text]').fill('b.msa');
+    expect(await rows()).toEqual(['S1, layer 2, g2']);
+    await page.locator('input[name=text]').fill('nothing of that name');
+    expect(await page.locator('.results').innerText()).toContain('No spectrum is left');
+  });
+
+  it('goes to a reading, on to the next, and back with what was chosen', async () => {
+    await page.locator('select[name=element]').selectOption('Pb');
+    await page.locator('.matrix tbody a').first().click();
+    await page.waitForSelector('.reading h1');
+    expect(await page.locator('.reading h1').innerText()).toBe('Invented PbCO3');
+    await page.locator('.along a', { hasText: 'Next' }).click();
+    await page.waitForURL(/#b\.msa$/);
+    await page.waitForSelector('.along a:has-text("Before")');
+    await page.goBack();
+    await page.goBack();
+    await page.waitForSelector('.matrix');
+    expect((await rows()).length).toBe(2);
+    expect(faults).toEqual([]);
+  });
+
+  it('is no wider than a narrow page', async () => {
+    await open(400);
+    const width = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(width).toBeLessThanOrEqual(400);
+  });
+});
