@@ -26,6 +26,9 @@ const KINDS: Readonly<Record<string, Kind>> = {
   'manifest.json': { about: 'Hashes of all inputs, versions and options', format: 'application/json' },
 };
 
+/** Further pages of the report are named after the first one. */
+const kindOf = (name: string): Kind | undefined => KINDS[name] ?? KINDS[name.replace(/-\d+(?=\.html$)/, '')];
+
 /**
  * The folder's description as an RO-Crate (version 1.1, recalled): the descriptor, the root with its files, the software, and its run.
  * @param files with their sizes in bytes @param date YYYY-MM-DD, which the standard demands of the root
@@ -59,8 +62,8 @@ export function crateText(
       '@id': name,
       '@type': 'File',
       name,
-      description: KINDS[name]?.about ?? name,
-      encodingFormat: KINDS[name]?.format ?? 'application/octet-stream',
+      description: kindOf(name)?.about ?? name,
+      encodingFormat: kindOf(name)?.format ?? 'application/octet-stream',
       ...(bytes !== null && { contentSize: String(bytes) }),
     })),
     {

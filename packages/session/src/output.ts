@@ -33,13 +33,13 @@ interface Open {
 export class OutputFolder {
   readonly #folder: string;
   readonly #run: string;
-  readonly #files: readonly OutputFile[];
+  readonly #files: OutputFile[];
   readonly #open = new Map<string, Open>();
 
   private constructor(folder: string, run: string, files: readonly OutputFile[]) {
     this.#folder = folder;
     this.#run = run;
-    this.#files = files;
+    this.#files = [...files];
   }
 
   /** Makes the folder if needed and opens the files, with `scratch` ones that never appear. @throws OutputError */
@@ -50,15 +50,33 @@ export class OutputFolder {
       for (const file of files) await expectOurs(folder, file);
       await removeLeftOvers(join(folder, HIDDEN));
       await mkdir(output.#run, { recursive: true });
-      for (const name of [...files.map((file) => file.name), ...scratch]) {
-        const file = await open(join(output.#run, name), 'w+');
-        output.#open.set(name, { file, hash: createHash('sha256'), bytes: 0 });
-      }
+      for (const name of [...files.map((file) => file.name), ...scratch]) await output.#begin(name);
       return output;
     } catch (error) {
       await output.discard();
       throw error instanceof OutputError ? error : cannotWrite(folder, error);
     }
+  }
+
+  /** The files that will appear, the last one last. */
+  get names(): readonly string[] {
+    return this.#files.map(({ name }) => name);
+  }
+
+  /** Opens one more file, to appear before the last one. @throws OutputError */
+  async add(file: OutputFile): Promise<void> {
+    try {
+      await expectOurs(this.#folder, file);
+      await this.#begin(file.name);
+    } catch (error) {
+      throw cannotWrite(join(this.#folder, file.name), error);
+    }
+    this.#files.splice(-1, 0, file);
+  }
+
+  async #begin(name: string): Promise<void> {
+    const file = await open(join(this.#run, name), 'w+');
+    this.#open.set(name, { file, hash: createHash('sha256'), bytes: 0 });
   }
 
   /** @throws OutputError */
@@ -85,16 +103,22 @@ export class OutputFolder {
     return { name, sha256: hash.copy().digest('hex'), bytes };
   }
 
-  /** Puts every file in its place. @throws OutputError */
-  async commit(): Promise<void> {
+  /**
+   * Puts every file in its place, and removes added ones of an earlier run that this one has not.
+   * @param added names of files that are added as needed @throws OutputError
+   */
+  async commit(added?: RegExp): Promise<void> {
     try {
       for (const { file } of this.#open.values()) {
         await file.datasync();
         await file.close();
       }
       this.#open.clear();
-      const names = this.#files.map(({ name }) => name);
+      const { names } = this;
       await rm(join(this.#folder, names.at(-1)!), { force: true });
+      const begins = new Set(this.#files.map((file) => file.begins));
+      for (const name of await readdir(this.#folder))
+        if (added?.test(name) && !names.includes(name)) await removeOurs(join(this.#folder, name), begins);
       for (const name of names) await rename(join(this.#run, name), join(this.#folder, name));
     } catch (error) {
       throw cannotWrite(this.#folder, error);
@@ -121,6 +145,11 @@ async function expectOurs(folder: string, { name, begins }: OutputFile): Promise
   if (info === null || (info.isFile() && info.size === 0)) return;
   const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
   if (!ours) throw new OutputError(`${path}: something else has this name and is kept; give --out another folder`);
+}
+
+async function removeOurs(path: string, begins: ReadonlySet<string>): Promise<void> {
+  if (!(await stat(path)).isFile()) return;
+  for (const text of begins) if ((await beginningOf(path, Buffer.byteLength(text))) === text) return rm(path);
 }
 
 async function beginningOf(path: string, bytes: number): Promise<string> {

@@ -14,7 +14,6 @@ function page(records: readonly ReturnType<typeof invented>[], failures: readonl
     instrument: '',
     failures,
     cautions,
-    sections: true,
   };
   const middle = reportMiddle(content);
   return [reportHead(content), ...records.map(reportRow), middle, ...records.map(reportSection), REPORT_END].join('\n');

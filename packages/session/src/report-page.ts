@@ -37,8 +37,14 @@ export interface ReportContent {
   readonly instrument: string;
   readonly failures: readonly Failure[];
   readonly cautions: readonly string[];
-  readonly sections: boolean;
 }
+
+/** A page's beginning, up to its heading. */
+export const head = (title: string): string =>
+  [
+    `<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">`,
+    `<link rel="icon" href="data:,"><title>${title}</title><style>${STYLE}</style></head><body>`,
+  ].join('\n');
 
 /** The page up to the rows of the table of all spectra. */
 export function reportHead({ spectra, samples, kinds, places }: ReportContent): string {
@@ -48,8 +54,7 @@ export function reportHead({ spectra, samples, kinds, places }: ReportContent): 
   );
   return [
     REPORT_BEGINS,
-    `<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">`,
-    `<link rel="icon" href="data:,"><title>${title}</title><style>${STYLE}</style></head><body>`,
+    head(title),
     `<h1>${title}</h1>`,
     `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
     samples,
@@ -60,8 +65,8 @@ export function reportHead({ spectra, samples, kinds, places }: ReportContent): 
   ].join('\n');
 }
 
-/** What follows the rows: the instrument, what was not read, the cautions, and where the details are. */
-export function reportMiddle({ instrument, failures, cautions, sections }: ReportContent): string {
+/** What follows the rows: the instrument, what was not read, and the cautions. */
+export function reportMiddle({ instrument, failures, cautions }: ReportContent): string {
   return [
     '</tbody></table></div>',
     instrument,
@@ -70,7 +75,6 @@ export function reportMiddle({ instrument, failures, cautions, sections }: Repor
       failures.map(({ file, reason }) => `${file}: ${reason}`),
     ),
     listOf('Cautions', cautions),
-    sections ? '' : '<p class="quiet">So many spectra have no sections here; records.ndjson holds every detail.</p>',
     '',
   ].join('\n');
 }

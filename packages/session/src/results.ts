@@ -19,14 +19,13 @@ import { placesSection, plansOf } from './places-section.ts';
 import type { Point } from './position.ts';
 import { PROFILE_HEADING, profileRows } from './profile.ts';
 import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from './report-page.ts';
+import { PAGE_NAME, pageHead, pageLinks, pageName, pageOf, REPORT, rowTo } from './report-pages.ts';
 import { samplesSection } from './samples-section.ts';
 import type { Sheet } from './sheet.ts';
 import { type Failure, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
 
-/** With more spectra than this the report has no section for each: browsers would choke on it. */
-const MOST_SECTIONS = 500;
-
-/** The last one vouches for the others. */
+const reportFile = (name: string): OutputFile => ({ name, begins: REPORT_BEGINS.trimEnd() });
+/** The last one vouches for the others; further pages of the report come as they are needed. */
 const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
   { name: 'elements.csv', begins: 'file,title,sha256,' },
@@ -36,7 +35,7 @@ const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'kinds.csv', begins: KIND_HEADING.trimEnd() },
   { name: 'kind-members.csv', begins: KIND_MEMBER_HEADING.trimEnd() },
   { name: 'profile.csv', begins: PROFILE_HEADING.trimEnd() },
-  { name: 'report.html', begins: REPORT_BEGINS.trimEnd() },
+  reportFile(REPORT),
   { name: DATA_PACKAGE, begins: DATA_PACKAGE_BEGINS },
   { name: CRATE, begins: CRATE_BEGINS },
   { name: MANIFEST, begins: MANIFEST_BEGINS },
@@ -99,8 +98,7 @@ export class Results {
       await this.#output.append('records.ndjson', line);
       await this.#output.append('elements.csv', elements);
       await this.#output.append('pigments.csv', pigments);
-      await this.#output.append('rows', `${row}\n`);
-      if (this.read <= MOST_SECTIONS) await this.#output.append('sections', `${section}\n`);
+      await this.#addSection(row, `${section}\n`);
       for (const caution of cautions) this.#cautions.add(caution);
       const place = this.#told.sheet?.placeOf(name);
       if (placed) {
@@ -110,6 +108,17 @@ export class Results {
       if (place) this.#grains.push({ file: name, place, found });
       this.#members.push({ file: name, sha256, totalCounts, composition, best: found.best });
     }
+  }
+
+  async #addSection(row: string, section: string): Promise<void> {
+    const page = pageOf(this.read);
+    await this.#output.append('rows', `${rowTo(page, row)}\n`);
+    if (page === 1) return this.#output.append('sections', section);
+    if (page !== pageOf(this.read - 1)) {
+      await this.#output.add(reportFile(pageName(page)));
+      await this.#output.append(pageName(page), pageHead(page));
+    }
+    await this.#output.append(pageName(page), section);
   }
 
   async #addInput(input: Input): Promise<void> {
@@ -137,32 +146,35 @@ export class Results {
     );
     await this.#writeCrate();
     await this.#writeManifest();
-    await this.#output.commit();
+    await this.#output.commit(PAGE_NAME);
   }
 
   async #writeReport(samples: string, kinds: string, places: string): Promise<void> {
-    const sections = this.read <= MOST_SECTIONS;
     const { read: spectra, failures } = this;
     const instrument = instrumentSection(this.instrument);
-    const content = { spectra, samples, kinds, places, instrument, failures, cautions: [...this.#cautions], sections };
-    await this.#output.append('report.html', reportHead(content));
-    await this.#output.appendScratch('report.html', 'rows');
-    await this.#output.append('report.html', reportMiddle(content));
-    if (sections) await this.#output.appendScratch('report.html', 'sections');
-    await this.#output.append('report.html', REPORT_END);
+    const content = { spectra, samples, kinds, places, instrument, failures, cautions: [...this.#cautions] };
+    await this.#output.append(REPORT, reportHead(content));
+    await this.#output.appendScratch(REPORT, 'rows');
+    await this.#output.append(REPORT, reportMiddle(content));
+    await this.#output.appendScratch(REPORT, 'sections');
+    const last = Math.max(1, pageOf(this.read));
+    for (let page = 1; page <= last; page++)
+      await this.#output.append(pageName(page), pageLinks(page, last) + REPORT_END);
   }
 
   async #writeCrate(): Promise<void> {
-    const files = OUTPUT_FILES.filter(({ name }) => name !== CRATE).map(({ name }) => ({
-      name,
-      // The manifest is written after this, since it holds this file's hash.
-      bytes: name === MANIFEST ? null : this.#output.digest(name).bytes,
-    }));
+    const files = this.#output.names
+      .filter((name) => name !== CRATE)
+      .map((name) => ({
+        name,
+        // The manifest is written after this, since it holds this file's hash.
+        bytes: name === MANIFEST ? null : this.#output.digest(name).bytes,
+      }));
     await this.#output.append(CRATE, crateText(files, this.read, this.#told.circumstances, this.#date));
   }
 
   async #writeManifest(): Promise<void> {
-    const outputs = OUTPUT_FILES.filter(({ name }) => name !== MANIFEST).map(({ name }) => this.#output.digest(name));
+    const outputs = this.#output.names.filter((name) => name !== MANIFEST).map((name) => this.#output.digest(name));
     const { circumstances, part, sheet } = this.#told;
     const [before, after] = manifestText({
       ...circumstances,

@@ -1,0 +1,39 @@
+import { head, REPORT_BEGINS } from './report-page.ts';
+
+/** Spectra with a section on one page: browsers open and print so many at ease. */
+export const PER_PAGE = 500;
+
+export const REPORT = 'report.html';
+/** Names of all pages but the first. */
+export const PAGE_NAME = /^report-\d+\.html$/;
+
+/** The page that holds the section of the n-th spectrum, from 1. */
+export const pageOf = (n: number): number => Math.ceil(n / PER_PAGE);
+
+/** Page 1 is the report, with the table of all spectra and the first sections; the others hold further sections. */
+export const pageName = (page: number): string => (page === 1 ? REPORT : `report-${page}.html`);
+
+/** A row of the table on page 1, with its link to the section on any page. */
+export const rowTo = (page: number, row: string): string =>
+  page === 1 ? row : row.replace('<a href="#', `<a href="${pageName(page)}#`);
+
+/** What stands before the sections of a page but the first. */
+export function pageHead(page: number): string {
+  const first = (page - 1) * PER_PAGE + 1;
+  const title = `Readings, from spectrum ${first} on`;
+  return [
+    REPORT_BEGINS,
+    head(title),
+    `<h1>${title}</h1>`,
+    `<p class="quiet">The table of all spectra and the cautions are in <a href="${REPORT}">${REPORT}</a>.</p>`,
+    '',
+  ].join('\n');
+}
+
+/** Links to the pages beside one; nothing where there is one page only. */
+export function pageLinks(page: number, last: number): string {
+  const to = (other: number, text: string): string => `<a href="${pageName(other)}">${text}</a>`;
+  const links = [page > 1 ? to(page - 1, 'Spectra before') : '', page < last ? to(page + 1, 'Spectra after') : ''];
+  const shown = links.filter((link) => link !== '');
+  return shown.length === 0 ? '' : `<p class="quiet">${shown.join(' · ')}</p>\n`;
+}
