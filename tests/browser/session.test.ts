@@ -8,7 +8,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
 import { launchChromium } from './chromium.ts';
-import { bundlePage, watchedPage } from './stage.ts';
+import { bundlePage, drop, watchedPage } from './stage.ts';
 
 const FILES: Readonly<Record<string, string>> = {
   'a.msa': emsaText('PbCO3', 1),
@@ -59,6 +59,21 @@ it('is read without a trace in its folder, and tells what it found', async () =>
   expect(state.overview?.failures.map(({ file }) => file)).toEqual(['broken.msa']);
   expect(readdirSync(folder).sort()).toEqual(Object.keys(FILES).sort());
 }, 60_000);
+
+/** The same spectrum from a file that counts in channels and does not name its beam. */
+const inChannels = emsaText('ZnO', 9)
+  .replace(/^#XPERCHAN.*\n/m, '#XPERCHAN    : 1\n')
+  .replace(/^#XUNITS.*$/m, '#XUNITS      : channels')
+  .replace(/^#BEAMKV.*\n/m, '');
+
+it('asks for numbers where numbers are stated', async () => {
+  const ask = (query: string) =>
+    app.inject({ url: `/api/spectra/a.msa/reading?${query}`, headers: { host: 'localhost' } });
+  for (const wrong of ['beam=-3', 'beam=0', 'beam=x', 'gain=10', 'gain=10&offset=1e9', 'other=1'])
+    expect((await ask(wrong)).statusCode, wrong).toBe(400);
+  const { record } = (await ask('beam=18')).json<{ record: { conditions: { beamKev: unknown } } }>();
+  expect(record.conditions.beamKev).toEqual({ value: 18, origin: 'option' });
+});
 
 describe.skipIf(!browser)('the session view', () => {
   beforeEach(async () => open());
@@ -120,5 +135,15 @@ describe.skipIf(!browser)('the session view', () => {
     await open(400);
     const width = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(width).toBeLessThanOrEqual(400);
+  });
+
+  it('asks for the axis of a dropped file that has none, and reads it', async () => {
+    await drop(page, [{ name: 'channels.msa', text: inChannels }]);
+    await page.waitForSelector('.fault form.given');
+    await page.locator('input[name=beam]').fill('20');
+    await page.locator('input[name=gain]').fill('20');
+    await page.getByRole('button', { name: 'Read with these' }).click();
+    await page.waitForSelector('.reading h1');
+    expect(await page.locator('.summary').innerText()).toMatch(/[Zz]inc/);
   });
 });

@@ -1,4 +1,5 @@
 import { h } from './dom.ts';
+import type { Given } from './given.ts';
 import type { ReadingView } from './reading.ts';
 
 export interface Entry {
@@ -6,7 +7,8 @@ export interface Entry {
   readonly name: string;
   readonly title: string;
   readonly error: string | null;
-  readonly read: () => Promise<ReadingView>;
+  /** Reads it, with what a person states of it. */
+  readonly read: (given?: Given) => Promise<ReadingView>;
 }
 
 /** The list of spectra beside the reading; on a narrow page it folds into one line. A single spectrum needs no list. */

@@ -2,6 +2,7 @@ import { createArticle, type Article } from './article.ts';
 import { renderContents, type Entry } from './contents.ts';
 import { h } from './dom.ts';
 import { acceptFiles } from './drop.ts';
+import { type Given, givenForm, queryOf } from './given.ts';
 import { watchPrinting } from './print.ts';
 import { fetchJson, readOpened } from './reader.ts';
 import type { ReadingView } from './reading.ts';
@@ -31,7 +32,8 @@ async function start(): Promise<void> {
     entries.push(
       ...listed.map((one) => ({
         ...one,
-        read: () => fetchJson<ReadingView>(`api/spectra/${encodeURIComponent(one.id)}/reading`),
+        read: (given: Given = {}) =>
+          fetchJson<ReadingView>(`api/spectra/${encodeURIComponent(one.id)}/reading${queryOf(given)}`),
       })),
     );
   } catch (error) {
@@ -46,7 +48,8 @@ function open(files: readonly File[]): void {
   for (const file of files) {
     const id = `opened: ${file.name}`;
     let reading: Promise<ReadingView> | null = null;
-    const entry: Entry = { id, name: file.name, title: '', error: null, read: () => (reading ??= readOpened(file)) };
+    const read = (given?: Given) => (reading = given || !reading ? readOpened(file, given) : reading);
+    const entry: Entry = { id, name: file.name, title: '', error: null, read };
     const known = entries.findIndex((other) => other.id === id);
     if (known >= 0) entries[known] = entry;
     else entries.push(entry);
@@ -76,19 +79,24 @@ async function show(): Promise<void> {
     );
     return;
   }
+  await showEntry(entry);
+}
+
+async function showEntry(entry: Entry, given?: Given): Promise<void> {
   status.textContent = `Reading ${entry.name} …`;
   main.setAttribute('aria-busy', 'true');
+  const again = givenForm((stated) => void showEntry(entry, stated));
   try {
-    const reading = await entry.read();
+    const reading = await entry.read(given);
     if (isStale(entry)) return;
     article = createArticle(reading);
-    main.replaceChildren(...(session ? [session.along(entry.id)] : []), article.element);
+    main.replaceChildren(...(session ? [session.along(entry.id)] : []), article.element, folded(again));
     document.title = `${reading.record.source.title || entry.name} · Limner`;
     window.scrollTo(0, 0);
     await article.show();
     status.textContent = '';
   } catch (error) {
-    if (!isStale(entry)) fail(entry.name, error);
+    if (!isStale(entry)) fail(entry.name, error, again);
   } finally {
     if (!isStale(entry)) main.removeAttribute('aria-busy');
   }
@@ -115,7 +123,10 @@ async function showSession(shown: SessionPart): Promise<void> {
   }
 }
 
-function fail(name: string, error: unknown): void {
+const folded = (form: HTMLElement): HTMLElement =>
+  h('details', { class: 'folded' }, h('summary', {}, 'Read it with another beam energy or axis'), form);
+
+function fail(name: string, error: unknown, remedy?: HTMLElement): void {
   article = null;
   status.textContent = '';
   document.title = 'Limner';
@@ -125,6 +136,7 @@ function fail(name: string, error: unknown): void {
       { class: 'fault', role: 'alert' },
       h('h1', {}, `${name} cannot be read`),
       h('p', {}, error instanceof Error ? error.message : String(error)),
+      remedy ? [h('p', {}, 'If the file does not say its axis or beam energy, state them here:'), remedy] : null,
     ),
   );
 }

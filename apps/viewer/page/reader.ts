@@ -1,9 +1,10 @@
+import type { Given } from './given.ts';
 import type { MarkedLine, ReadingView } from './reading.ts';
 
 export interface Question {
   readonly ticket: number;
   readonly ask:
-    | { readonly kind: 'read'; readonly bytes: Uint8Array; readonly name: string }
+    | { readonly kind: 'read'; readonly bytes: Uint8Array; readonly name: string; readonly given: Given }
     | { readonly kind: 'lines'; readonly symbol: string; readonly beamKev: number };
 }
 
@@ -35,9 +36,9 @@ function startWorker(): Worker {
 }
 
 /** Reads a file that was opened in the page, in the browser itself. @throws with the reader's one clear message */
-export async function readOpened(file: File): Promise<ReadingView> {
+export async function readOpened(file: File, given: Given = {}): Promise<ReadingView> {
   const bytes = new Uint8Array(await file.arrayBuffer());
-  return (await ask({ kind: 'read', bytes, name: file.name })) as ReadingView;
+  return (await ask({ kind: 'read', bytes, name: file.name, given })) as ReadingView;
 }
 
 /** The lines of an element that a beam of this energy excites. @throws when there is no such element */

@@ -14,7 +14,7 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
   try {
     const value =
       ask.kind === 'read'
-        ? readingOf(readSpectrum(ask.bytes, { name: ask.name }), {})
+        ? readingOf(readSpectrum(ask.bytes, { name: ask.name, ...ask.given }), ask.given)
         : linesToMark(ask.symbol, ask.beamKev);
     answer = { ticket, ok: true, value };
   } catch (error) {

@@ -21,7 +21,8 @@ export interface ViewerOptions {
   readonly hosts?: readonly string[];
 }
 
-const readWithCore: Read = (bytes, name, instrument) => readingOf(readSpectrum(bytes, { name }), { instrument });
+const readWithCore: Read = (bytes, name, { instrument, ...given }) =>
+  readingOf(readSpectrum(bytes, { name, ...given }), { instrument, ...given });
 
 /** The viewer as a Fastify app that does not listen yet: the caller binds it, to 127.0.0.1 unless told otherwise. */
 export async function createViewer(options: ViewerOptions): Promise<FastifyInstance> {
@@ -47,15 +48,34 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
 
 function addRoutes(app: FastifyInstance, shelf: Shelf): void {
   app.get('/api/spectra', async () => shelf.list());
-  app.get<{ Params: { id: string } }>(
+  app.get<{ Params: { id: string }; Querystring: { beam?: string; gain?: string; offset?: string } }>(
     '/api/spectra/:id/reading',
-    { schema: { params: { type: 'object', required: ['id'], properties: { id: { type: 'string', minLength: 1 } } } } },
+    {
+      schema: {
+        params: { type: 'object', required: ['id'], properties: { id: { type: 'string', minLength: 1 } } },
+        querystring: {
+          type: 'object',
+          additionalProperties: false,
+          properties: { beam: POSITIVE, gain: POSITIVE, offset: ANY },
+          dependencies: { gain: ['offset'], offset: ['gain'] },
+        },
+      },
+    },
     async (request, reply) => {
-      const reading = await shelf.reading(request.params.id);
+      const { beam, gain, offset } = request.query;
+      const given = {
+        ...(beam !== undefined && { beamKev: Number(beam) }),
+        ...(gain !== undefined && { axis: { gainEv: Number(gain), offsetEv: Number(offset) } }),
+      };
+      const reading = await shelf.reading(request.params.id, given);
       return reply.type('application/json; charset=utf-8').send(JSON.stringify(plainReading(reading)));
     },
   );
 }
+
+/** Numbers as an address has them. */
+const POSITIVE = { type: 'string', pattern: '^(?=.*[1-9])\\d{1,6}(\\.\\d{1,9})?$' };
+const ANY = { type: 'string', pattern: '^-?\\d{1,6}(\\.\\d{1,9})?$' };
 
 /** The bundled page, seen from dist/server (as built) or from server (as source, in tests). */
 function pageFolder(): string {

@@ -1,4 +1,4 @@
-import { type InstrumentKnowledge, readSpectrum, type Reading } from '@limner/core';
+import { type EnergyAxis, type InstrumentKnowledge, readSpectrum, type Reading } from '@limner/core';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
@@ -13,12 +13,22 @@ export interface ShelfEntry {
 }
 
 /** From a file's bytes to its reading. @throws on bytes that are no spectrum */
-export type Read = (bytes: Uint8Array, name: string, instrument: InstrumentKnowledge | null) => Reading;
+export type Read = (bytes: Uint8Array, name: string, told: Told) => Reading;
+
+/** What a person states of a spectrum, and what its session knows of the instrument. */
+export interface Told extends Given {
+  readonly instrument: InstrumentKnowledge | null;
+}
+
+export interface Given {
+  readonly beamKev?: number;
+  readonly axis?: EnergyAxis;
+}
 
 export interface Shelf {
   list(): Promise<ShelfEntry[]>;
   /** @throws ViewerError 404 for an id that is not listed, 422 for a file that cannot be read */
-  reading(id: string): Promise<Reading>;
+  reading(id: string, given?: Given): Promise<Reading>;
 }
 
 /** A spectrum of 16,384 channels as text takes well under 1 MB. */
@@ -47,15 +57,15 @@ export function openShelf(files: readonly string[], read: Read, session?: Sessio
         listed.push(...(await Promise.all(all.slice(i, i + FILES_AT_ONCE).map(entryOf))));
       return listed;
     },
-    reading: async (id) => {
+    reading: async (id, given = {}) => {
       const path = paths.get(id);
       if (path === undefined)
         throw new ViewerError(404, `No spectrum of this session is called ${JSON.stringify(id)}.`);
       // Before the session is read as a whole, a spectrum is read on its own; afterwards anew.
-      const instrument = session?.instrumentFor(id) ?? null;
-      const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'}`;
+      const instrument = given.axis ? null : (session?.instrumentFor(id) ?? null);
+      const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'} ${JSON.stringify(given)}`;
       return kept(readings, key, READINGS_KEPT, async () =>
-        asUnreadable(() => load(path).then((bytes) => read(bytes, basename(path), instrument))),
+        asUnreadable(() => load(path).then((bytes) => read(bytes, basename(path), { ...given, instrument }))),
       );
     },
   };
