@@ -17,13 +17,17 @@ export interface Stray {
 export function strays({ layers }: SampleSummary, { kinds }: Kinds): Stray[] {
   const kindOf = new Map(kinds.flatMap(({ number, members }) => members.map(({ file }) => [file, number] as const)));
   const built = layers.flatMap(({ layer, grains }) => {
-    const numbers = grains.map(({ file }) => kindOf.get(file));
-    return layer === null ? [] : [{ layer, grains, numbers, most: majority(numbers) }];
+    const counts = new Map<number, number>();
+    for (const { file } of grains) {
+      const number = kindOf.get(file);
+      if (number !== undefined) counts.set(number, (counts.get(number) ?? 0) + 1);
+    }
+    return layer === null ? [] : [{ layer, grains, counts, most: majority(counts, grains.length) }];
   });
-  return built.flatMap(({ layer, grains, numbers }) =>
-    grains.flatMap(({ file }, i) => {
-      const number = numbers.at(i);
-      if (grains.length < 2 || number === undefined || numbers.filter((n) => n === number).length > 1) return [];
+  return built.flatMap(({ layer, grains, counts }) =>
+    grains.flatMap(({ file }) => {
+      const number = kindOf.get(file);
+      if (grains.length < 2 || number === undefined || counts.get(number) !== 1) return [];
       const other = built.find((one) => one.layer !== layer && one.most === number);
       return other ? [{ file, layer, like: other.layer, kind: kinds.at(number - 1)!.name }] : [];
     }),
@@ -31,7 +35,7 @@ export function strays({ layers }: SampleSummary, { kinds }: Kinds): Stray[] {
 }
 
 /** What more than half of a layer's grains are; undefined where nothing is. */
-function majority(numbers: readonly (number | undefined)[]): number | undefined {
-  if (numbers.length < FEWEST_FOR_MAJORITY) return undefined;
-  return numbers.find((n) => n !== undefined && 2 * numbers.filter((m) => m === n).length > numbers.length);
+function majority(counts: ReadonlyMap<number, number>, grains: number): number | undefined {
+  if (grains < FEWEST_FOR_MAJORITY) return undefined;
+  return [...counts].find(([, count]) => 2 * count > grains)?.[0];
 }

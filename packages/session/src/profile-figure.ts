@@ -3,14 +3,17 @@ import { escape } from './report-parts.ts';
 
 /** Drawing units, about a pixel on a screen: it fits a page of 420 px. */
 const [WIDTH, HEIGHT, LEFT, RIGHT, TOP] = [360, 84, 46, 12, 12];
+/** More marks than this would hide each other: of more stations, evenly spaced ones are drawn. */
+const MOST_STATIONS = 300;
 const INK = '#1d1d1b';
 
 /** Mass fractions along a line, one small graph for each element: a dot with its standard uncertainty, an open triangle at the detection limit where it is not seen. */
-export function profileFigure(profile: Profile): string {
-  const { symbols, stations, unit } = profile;
+export function profileFigure({ symbols, stations: all, unit }: Profile): string {
+  const every = Math.ceil(all.length / MOST_STATIONS);
+  const stations = all.filter((_, i) => i % every === 0 || i === all.length - 1);
   const last = stations.at(-1)!.distance || 1;
   const xOf = (distance: number): number => LEFT + (distance / last) * (WIDTH - LEFT - RIGHT);
-  const graphs = symbols.map((symbol, i) => graphOf(profile, i, symbol, xOf));
+  const graphs = symbols.map((symbol, i) => graphOf(stations, i, symbol, xOf));
   const height = symbols.length * HEIGHT + 40;
   const y = symbols.length * HEIGHT + 8;
   const label = `Per cent by mass of ${symbols.join(', ')} along the line; the numbers are in profile.csv`;
@@ -24,7 +27,7 @@ export function profileFigure(profile: Profile): string {
   ].join('\n');
 }
 
-function graphOf({ stations }: Profile, i: number, symbol: string, xOf: (distance: number) => number): string {
+function graphOf(stations: Profile['stations'], i: number, symbol: string, xOf: (distance: number) => number): string {
   const top = Math.max(...stations.map(({ amounts }) => topOf(amounts.at(i)!)), 1e-6);
   const bottom = (i + 1) * HEIGHT - 6;
   const span = HEIGHT - TOP - 10;
