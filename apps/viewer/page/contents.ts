@@ -13,6 +13,7 @@ export interface Entry {
 
 /** The list of spectra beside the reading; on a narrow page it folds into one line. A single spectrum needs no list. */
 export function renderContents(nav: HTMLElement, entries: readonly Entry[], chosen: Entry | undefined): void {
+  const alike = sharedStart(entries.flatMap(({ title }) => (title ? [title] : [])));
   const link = (entry: Entry) =>
     h(
       'li',
@@ -20,7 +21,7 @@ export function renderContents(nav: HTMLElement, entries: readonly Entry[], chos
       h(
         'a',
         { href: `#${encodeURIComponent(entry.id)}`, 'aria-current': entry === chosen ? 'page' : null },
-        h('span', { class: 'entry-title' }, entry.title || entry.name),
+        h('span', { class: 'entry-title' }, entry.title.slice(alike) || entry.name),
         entry.title && !entry.title.includes(stem(entry.name)) ? h('span', { class: 'entry-name' }, entry.name) : null,
         entry.error ? h('span', { class: 'entry-fault' }, 'cannot be read') : null,
       ),
@@ -30,6 +31,15 @@ export function renderContents(nav: HTMLElement, entries: readonly Entry[], chos
   nav.replaceChildren(
     h('details', { open: wasOpen }, h('summary', {}, `${entries.length} spectra`), h('ol', {}, entries.map(link))),
   );
+}
+
+/** Length of what all titles begin with, up to its last blank: it tells none of them apart. */
+function sharedStart(titles: readonly string[]): number {
+  const [first, ...rest] = titles;
+  if (first === undefined || rest.length === 0) return 0;
+  let length = 0;
+  while (length < first.length && rest.every((title) => title[length] === first[length])) length++;
+  return first.lastIndexOf(' ', length - 1) + 1;
 }
 
 const stem = (name: string): string => name.replace(/\.[^.]*$/, '');
