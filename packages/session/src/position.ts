@@ -1,5 +1,4 @@
 import { type LimnerRecord, symbolOf, CANDIDATE_ELEMENTS } from '@limner/core';
-import type { Material } from './derive.ts';
 
 /** Where the stage stood, in the unit that the header states. */
 export interface Position {
@@ -15,7 +14,7 @@ export interface Point extends Position {
   /** Of the samples' sheet; null without one. */
   readonly sample: string | null;
   readonly layer: number | null;
-  readonly best: Material | null;
+  readonly best: { readonly name: string } | null;
   readonly amounts: Amounts;
 }
 
