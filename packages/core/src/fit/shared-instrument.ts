@@ -45,7 +45,7 @@ const NOISE_START = { meanEv: DEFAULT_DETECTOR.noiseEv, sigmaEv: 30 };
 const DRIFT_SIGMA = [5, 0.001, 3, 1e-6];
 const SCATTER_START = [1, 3e-4, 1, 0.003];
 const LEAST_SCATTER = [0.05, 1e-5, 0.05, 1e-4];
-const MOST_SCATTER = [4, 1e-3, 6, 0.02];
+const MOST_SCATTER = [8, 3e-3, 10, 0.03];
 /**
  * What averaging does not remove: the same lines stand in many spectra, each known to 1 eV and 0.8 % of its width. Offset eV, gain,
  * noise eV, Fano.

@@ -5,6 +5,7 @@ import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
 import { fitSpectrum, type SpectrumFit } from '../fit/spectrum-fit.ts';
+import { efficiencyTable } from '../model/efficiency-table.ts';
 import { emissionUnder } from '../model/emission.ts';
 import { lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
@@ -90,7 +91,7 @@ function contender(
   window: Partial<Detector>,
 ): Contender {
   const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);
-  const candidates = admissible(spectrum.axis, range, conditions);
+  const candidates = admissible(spectrum.axis, range, conditions, { ...DEFAULT_DETECTOR, ...window });
   const penalty = Float64Array.from(candidates, (z) =>
     conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
   );
@@ -165,8 +166,17 @@ function concluded({ frame, candidates, stated, thickWindow, settled }: Contende
   };
 }
 
-/** Candidates with a line that this beam excites inside the range. */
-function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditions: ExplainConditions): number[] {
+/** Of a line that less than this part passes the window of, a few stray counts would make more than all the rest. */
+const LEAST_EFFICIENCY = 1e-4;
+
+/** Candidates with a line that this beam excites inside the range and this window lets through. */
+function admissible(
+  axis: EnergyAxis,
+  range: { lo: number; hi: number },
+  conditions: ExplainConditions,
+  detector: Detector,
+): number[] {
+  const efficiency = efficiencyTable(detector).lines;
   const low = axis.offsetEv + axis.gainEv * range.lo;
   const high = axis.offsetEv + axis.gainEv * range.hi;
   const without = new Set(conditions.without ?? []);
@@ -174,8 +184,8 @@ function admissible(axis: EnergyAxis, range: { lo: number; hi: number }, conditi
     if (without.has(z)) return false;
     for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
       const energy = LINE_TABLE.energyEv[i];
-      if (energy > low + 10 && energy < Math.min(high, conditions.beamEv / 1.05) && LINE_TABLE.relative[i] > 0.1)
-        return true;
+      if (efficiency[i] < LEAST_EFFICIENCY || LINE_TABLE.relative[i] <= 0.1) continue;
+      if (energy > low + 10 && energy < Math.min(high, conditions.beamEv / 1.05)) return true;
     }
     return false;
   });

@@ -133,3 +133,15 @@ it('takes the beryllium window that a header states', () => {
   expect(Math.abs(stated / 0.217 - 1)).toBeLessThan(0.08);
   expect(sodium(silent)).toBeLessThan(0.6 * stated);
 });
+
+it('makes no element of stray counts behind a window that lets none of its lines through', () => {
+  const composition = [
+    { formula: 'HgS', massFraction: 0.7 },
+    { formula: 'C57H98O10', massFraction: 0.3 },
+  ];
+  for (const seed of [9, 12, 15]) {
+    const { elements } = identify(simulate({ composition }, { beamKev: 20, totalCounts: 567, seed }));
+    const mercury = elements.find(({ symbol }) => symbol === 'Hg')!;
+    expect(mercury.massFraction!.value).toBeGreaterThan(0.1);
+  }
+});
