@@ -103,7 +103,10 @@ describe('what rules a material out, and what does not', () => {
   it('not an element too faint to show', () => {
     const standing = get(
       matchPigments(
-        findingsOf({ SiO2: 0.6, K2O: 0.15, CoO: 0.05, C18H32O2: 0.2 }, { K: { verdict: 'not-seen', limit: 0.3 } }),
+        findingsOf(
+          { SiO2: 0.67, K2O: 0.15, CoO: 0.06, As2O3: 0.04, Fe2O3: 0.025, Al2O3: 0.015, CaO: 0.02 },
+          { K: { verdict: 'not-seen', limit: 0.3 } },
+        ),
       ),
       'smalt',
     );
@@ -202,9 +205,13 @@ describe('the list as a whole', () => {
   });
 
   it('explains the whole grain', () => {
-    const [best] = matchGrain(findings).explanations;
+    const { explanations } = matchGrain(findings);
+    const [best] = explanations;
     expect(best.name).toBe('Vermilion with Lead white');
-    expect(best.score).toBeGreaterThan(0.5);
+    // Lead with sulfur differs from the carbonate by sulfur, of which vermilion leaves too little known: they share the weight.
+    const shared = explanations.filter(({ name }) => /^Vermilion with (Lead white|Lead sulfate|Galena)/.test(name));
+    expect(shared.reduce((sum, { score }) => sum + score, 0)).toBeGreaterThan(0.9);
+    expect(best.score).toBeGreaterThan(0.3);
     // The mixture above by mass; lead carbonate and its look-alikes differ in what they hold besides.
     expect(best.parts[0].massFraction.value).toBeGreaterThan(0.45);
     expect(best.parts[0].massFraction.value).toBeLessThan(0.55);
