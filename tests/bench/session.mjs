@@ -1,5 +1,5 @@
 // Throughput of `limner tag` on two workers against one, what it costs over pure identification, and memory. Never part of `npm test`.
-// Usage, after a build: node tests/bench/session.mjs [COPIES of the demo session, 10 by default]
+// Usage, after a build: node tests/bench/session.mjs [COPIES of the demo session, 10 by default] [--tag-only: without pure identification]
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -25,18 +25,24 @@ function session(times) {
 
 try {
   const names = session(copies);
-  const pure = timed(['identify', '--json', ...names]);
+  const pure = process.argv.includes('--tag-only') ? null : timed(['identify', '--json', ...names]);
   const one = timed(['tag', folder, '--out', join(folder, 'one'), '--workers', '1']);
   const two = timed(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
   const again = timed(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
-  const rows = { 'identify --json': pure, 'one worker': one, 'two workers': two, 'again, all kept': again };
+  const rows = {
+    ...(pure && { 'identify --json': pure }),
+    'one worker': one,
+    'two workers': two,
+    'again, all kept': again,
+  };
   console.log(`${names.length} spectra; load of the machine ${loadavg()[0].toFixed(1)}`);
   for (const [label, { wall, processor, mb }] of Object.entries(rows))
     console.log(
       `${label.padEnd(16)} ${wall.toFixed(1)} s, processor ${processor.toFixed(1)} s, peak ${mb.toFixed(0)} MB`,
     );
   console.log(`two workers over one: ${(one.wall / two.wall).toFixed(2)}`);
-  console.log(`over pure identification (processor): ${(100 * (one.processor / pure.processor - 1)).toFixed(0)} %`);
+  if (pure)
+    console.log(`over pure identification (processor): ${(100 * (one.processor / pure.processor - 1)).toFixed(0)} %`);
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
