@@ -1,4 +1,5 @@
 import { areAlike } from './alike.ts';
+import type { Material } from './knowledge.ts';
 import { type Mixture, PART_PENALTY } from './mixture.ts';
 import type { Candidate, Weighed } from './weigh.ts';
 
@@ -30,13 +31,14 @@ const USUAL_FIRST = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'a
 const EQUAL = Math.log(3);
 /** A group's members weigh no less than a twentieth of its head: what spreads widely is like much, but explains it worse. Chosen. */
 const MEMBER = Math.log(20);
+const OFTEN_FIRST: readonly Material['usualness'][] = ['common', 'occasional', 'rare'];
 /** Years of use beyond which more do not make a material more usual, and the end of what is still in use. Chosen. */
 const LONG_USE = 2000;
 const PRESENT = 2000;
 
 /**
  * The allowed materials in groups, and what combinations of groups explain the grain. A group is headed by the best material not
- * yet in one; within it, equals stand in the order of their class, then of how long they were in use, then of the materials' file. A combination weighs as much as
+ * yet in one; within it, equals stand in the order of how usual they are, of their class, then of how long they were in use, then of the materials' file. A combination weighs as much as
  * its best mixture, so that many like materials gain nothing by their number.
  */
 export function grouped({ candidates, evidence, mixtures, same }: Weighed): Grouped {
@@ -118,11 +120,13 @@ function bestOf(members: readonly Candidate[]): number {
 
 type Order = (a: Candidate, b: Candidate) => number;
 
-/** The usual class first, then what was longest in use, then the order of the materials. */
+/** The usual material first, then the usual class, then what was longest in use, then the order of the materials. */
 function usualFirst(candidates: readonly Candidate[]): Order {
   const place = new Map(candidates.map((candidate, index) => [candidate, index]));
+  const often = ({ material }: Candidate): number => OFTEN_FIRST.indexOf(material.usualness);
   const usual = ({ material }: Candidate): number => USUAL_FIRST.indexOf(material.class);
-  return (a, b) => usual(a) - usual(b) || yearsOfUse(b) - yearsOfUse(a) || place.get(a)! - place.get(b)!;
+  return (a, b) =>
+    often(a) - often(b) || usual(a) - usual(b) || yearsOfUse(b) - yearsOfUse(a) || place.get(a)! - place.get(b)!;
 }
 
 /** Up to LONG_USE; 0 where its beginning is not known. */

@@ -192,6 +192,19 @@ describe('what rules a material out, and what does not', () => {
   });
 });
 
+describe('among materials whose amounts cannot be told apart', () => {
+  // How usual a material is in paint is our judgement; the table says so.
+  it.each([
+    ['chalk', { CaCO3: 0.8, C18H32O2: 0.2 }],
+    ['lead-white', { '2PbCO3*Pb(OH)2': 0.8, C18H32O2: 0.2 }],
+    ['quartz', { SiO2: 0.8, C18H32O2: 0.2 }],
+  ])('%s stands first, as the usual one', (id, parts) => {
+    const { pigments, explanations } = matchGrain(findingsOf(parts));
+    expect(pigments[0].id).toBe(id);
+    expect(explanations[0].parts[0].id).toBe(id);
+  });
+});
+
 describe('the list as a whole', () => {
   const findings = findingsOf({ HgS: 0.5, '2PbCO3*Pb(OH)2': 0.3, C18H32O2: 0.2 });
   const standings = matchPigments(findings);
