@@ -25,13 +25,13 @@ function session(times) {
 
 try {
   const names = session(copies);
-  const pure = process.argv.includes('--tag-only') ? null : timed(['identify', '--json', ...names]);
-  const one = timed(['tag', folder, '--out', join(folder, 'one'), '--workers', '1']);
+  const pure = process.argv.includes('--tag-only') ? null : timed(['identify', '--json', ...names], 0);
+  const one = timed(['tag', folder, '--out', join(folder, 'one'), '--workers', '1'], 0);
   const two = timed(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
   const again = timed(['tag', folder, '--out', join(folder, 'two'), '--workers', '2']);
   const rows = {
     ...(pure && { 'identify --json': pure }),
-    'one worker': one,
+    'one core': one,
     'two workers': two,
     'again, all kept': again,
   };
@@ -40,7 +40,7 @@ try {
     console.log(
       `${label.padEnd(16)} ${wall.toFixed(1)} s, processor ${processor.toFixed(1)} s, peak ${mb.toFixed(0)} MB`,
     );
-  console.log(`two workers over one: ${(one.wall / two.wall).toFixed(2)}`);
+  console.log(`two cores over one: ${(one.wall / two.wall).toFixed(2)}`);
   if (pure)
     console.log(`over pure identification (processor): ${(100 * (one.processor / pure.processor - 1)).toFixed(0)} %`);
 } finally {
