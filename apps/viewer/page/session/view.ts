@@ -10,7 +10,10 @@ const PER_LEAF = 100;
 /** The session as a whole: a sentence, the layers, then its spectra as a table and as a matrix of elements. */
 export function createSessionView(overview: Overview, from: Choice, remember: (choice: Choice) => void): HTMLElement {
   const symbols = symbolsOf(overview.spectra);
-  const results = h('div', { class: 'results', 'aria-live': 'polite' });
+  // Only the number of spectra left is told aloud at each choice, not the tables whole.
+  const count = h('p', { class: 'lead-in', role: 'status' });
+  const tables = h('div', {});
+  const results = h('div', { class: 'results' }, count, tables);
   let choice = from;
   let leaf = 0;
   const render = (): void => {
@@ -28,8 +31,8 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
       choose({ sort: { by, descending } });
       results.querySelector<HTMLElement>('th[aria-sort] button')?.focus();
     };
-    results.replaceChildren(
-      h('p', { class: 'lead-in' }, countText(rows.length, overview.spectra.length)),
+    count.textContent = countText(rows.length, overview.spectra.length);
+    tables.replaceChildren(
       leaves > 1 ? leavesOf(leaf, leaves, turn) : '',
       h('h2', {}, 'Elements by spectrum'),
       h(
@@ -44,6 +47,7 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
   };
   const choose = (part: Partial<Choice>): void => {
     choice = { ...choice, ...part };
+    leaf = 0;
     remember(choice);
     render();
   };
