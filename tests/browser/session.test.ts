@@ -131,6 +131,12 @@ describe.skipIf(!browser)('the session view', () => {
     expect(faults).toEqual([]);
   });
 
+  it('leads from a file that was not read to what is wrong with it', async () => {
+    await page.locator('.failures a').click();
+    await page.waitForSelector('.fault form.given');
+    expect(await page.locator('.fault').innerText()).toContain('broken.msa cannot be read');
+  });
+
   it('is no wider than a narrow page', async () => {
     await open(400);
     const width = await page.evaluate(() => document.documentElement.scrollWidth);

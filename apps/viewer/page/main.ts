@@ -114,9 +114,13 @@ async function showSession(shown: SessionPart): Promise<void> {
   article = null;
   status.textContent = '';
   document.title = 'The session · Limner';
-  renderContents(contents, [], undefined);
+  // Until the session is read, and where it cannot be, its spectra are reached from the list.
+  renderContents(contents, entries, undefined);
+  const isLeft = (): boolean => entries.some(({ id }) => id === chosenId());
   try {
-    await shown.show(main, () => entries.some(({ id }) => id === chosenId()));
+    await shown.show(main, isLeft);
+    if (isLeft()) return;
+    renderContents(contents, [], undefined);
     window.scrollTo(0, 0);
   } catch (error) {
     fail('The session', error);

@@ -1,7 +1,7 @@
 import type { InstrumentKnowledge } from '@limner/core';
 import { type Overview, overviewOf, tag } from '@limner/session';
 import { createHash } from 'node:crypto';
-import { mkdir } from 'node:fs/promises';
+import { lstat, mkdir, mkdtemp } from 'node:fs/promises';
 import { tmpdir, userInfo } from 'node:os';
 import { join, resolve } from 'node:path';
 
@@ -53,7 +53,13 @@ export function openSession(folder: string): Session {
 
 async function placeFor(folder: string): Promise<string> {
   const key = createHash('sha256').update(resolve(folder)).digest('hex').slice(0, 16);
-  const place = join(tmpdir(), `limner-${userInfo().username}`, key);
+  const own = join(tmpdir(), `limner-${userInfo().username}`);
+  await mkdir(own, { recursive: true, mode: 0o700 });
+  const { uid } = userInfo();
+  const info = await lstat(own);
+  // On a shared machine somebody else may have made a folder of that name: then a fresh one serves, for this once.
+  const isOurs = info.isDirectory() && (uid < 0 || info.uid === uid);
+  const place = join(isOurs ? own : await mkdtemp(join(tmpdir(), 'limner-')), key);
   await mkdir(place, { recursive: true, mode: 0o700 });
   return place;
 }

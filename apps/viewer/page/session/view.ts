@@ -114,7 +114,9 @@ function filtersOf(
   choose: (part: Partial<Choice>) => void,
 ): HTMLElement {
   const samples = [...new Set(spectra.flatMap(({ place }) => place?.sample ?? []))].sort();
-  const layers = [...new Set(spectra.flatMap(({ place }) => (place ? String(place.layer ?? 'beside') : [])))].sort();
+  const layers = [...new Set(spectra.flatMap(({ place }) => (place ? String(place.layer ?? 'beside') : [])))].sort(
+    (a, b) => Number(a === 'beside') - Number(b === 'beside') || Number(a) - Number(b),
+  );
   const select = (name: keyof Choice, label: string, options: readonly (readonly [string, string])[]) =>
     options.length < 2
       ? ''
@@ -223,7 +225,9 @@ function failuresPart({ failures }: Overview): HTMLElement | string {
     h(
       'ul',
       {},
-      failures.map(({ file, reason }) => h('li', {}, `${file}: ${reason}`)),
+      failures.map(({ file, reason }) =>
+        h('li', {}, h('a', { href: `#${encodeURIComponent(file)}` }, file), `: ${reason}`),
+      ),
     ),
   );
 }
