@@ -12,7 +12,7 @@ const COUNTS = 2000;
 const READ = Math.min(SPECTRA, 24);
 
 const rms = (values: readonly number[]): number => Math.sqrt(values.reduce((sum, x) => sum + x * x, 0) / values.length);
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
+const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
 describe(`a session of ${SPECTRA} spectra of ${COUNTS} counts, seed ${SEED}`, () => {
   let session: SessionSpectrum[];
@@ -41,12 +41,13 @@ describe(`a session of ${SPECTRA} spectra of ${COUNTS} counts, seed ${SEED}`, ()
     const [alone6, together6] = [rms(errors('alone', 'at6keV')), rms(errors('together', 'at6keV'))];
     const limits = read.flatMap(({ alone, together }) =>
       alone.elements.flatMap(({ verdict, limit }, i) => {
-        const other = together.elements[i]!;
+        const other = together.elements[i];
         return verdict === 'not-seen' && other.verdict === 'not-seen' && limit && other.limit
           ? [other.limit.counts / limit.counts]
           : [];
       }),
     );
+    // eslint-disable-next-line no-console -- the measured figure
     console.log(
       `axis error, eV, alone / together: ${alone2.toFixed(2)} / ${together2.toFixed(2)} at 2 keV, ` +
         `${alone6.toFixed(2)} / ${together6.toFixed(2)} at 6 keV; detection limits together / alone: median ${median(limits).toFixed(3)}`,
@@ -64,6 +65,7 @@ describe(`a session of ${SPECTRA} spectra of ${COUNTS} counts, seed ${SEED}`, ()
         }),
       );
     const [at2, at6] = [pullsAt(2000, 'at2keV'), pullsAt(6000, 'at6keV')];
+    // eslint-disable-next-line no-console -- the measured figure
     console.log(`pulls of the shared axis: rms ${at2.toFixed(2)} at 2 keV, ${at6.toFixed(2)} at 6 keV`);
     expect(at2).toBeLessThan(2);
     expect(at6).toBeLessThan(2);
@@ -80,6 +82,7 @@ describe(`a session of ${SPECTRA} spectra of ${COUNTS} counts, seed ${SEED}`, ()
       return { present: present.length, invented: present.filter(({ there }) => !there).map(({ symbol }) => symbol) };
     };
     const [alone, together] = [count('alone'), count('together')];
+    // eslint-disable-next-line no-console -- the measured figure
     console.log(`present alone / together: ${alone.present} / ${together.present}`);
     expect(together.invented).toEqual([]);
     expect(together.present).toBeGreaterThanOrEqual(alone.present - 1);
@@ -89,7 +92,7 @@ describe(`a session of ${SPECTRA} spectra of ${COUNTS} counts, seed ${SEED}`, ()
     const [strong] = sessionOf({ seed: SEED, spectra: 1, totalCounts: 100_000, driftEv: 0 });
     const known = shared.knowledge(0, null)!;
     const instrument = { ...known, axis: { ...known.axis, offsetEv: known.axis.offsetEv + 20 } };
-    const record = identify(strong!.spectrum, { instrument });
+    const record = identify(strong.spectrum, { instrument });
     expect(record.warnings.map(({ code }) => code)).toContain('instrument-differs');
     expect(record.axis.shared).toBeNull();
   });
