@@ -76,7 +76,8 @@ export function derive(record: LimnerRecord): Derived {
   };
 }
 
-function foundIn(record: LimnerRecord): Found {
+/** What grouping by layer needs of a record. */
+export function foundIn(record: LimnerRecord): Found {
   const present = findingsWith(record, 'present').filter(({ origin }) => origin !== 'setting');
   const best = bestFitting(record);
   const latest = record.dating.find(({ year }) => year >= DATING_FROM);

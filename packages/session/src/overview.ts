@@ -2,7 +2,7 @@ import { bestFitting, compositionIn, type KindMember, kindsOf, type LimnerRecord
 import { createReadStream } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { derive } from './derive.ts';
+import { foundIn } from './derive.ts';
 import { bySample, type Grain } from './layers.ts';
 import { manifestIn } from './results.ts';
 import { type Place, Sheet } from './sheet.ts';
@@ -60,7 +60,7 @@ export async function overviewOf(out: string): Promise<Overview> {
     const file = names[spectra.length] ?? record.source.name;
     const place = sheet?.placeOf(file) ?? null;
     spectra.push(spectrumOf(file, record, place));
-    const { found } = derive(record);
+    const found = foundIn(record);
     const { sha256 } = record.source;
     const { totalCounts } = record.conditions;
     members.push({ file, sha256, totalCounts, composition: compositionIn(record.elements), best: found.best });

@@ -1,7 +1,7 @@
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import { listed } from '../format.ts';
-import { ALL, type Choice, chosen, symbolsOf } from './choice.ts';
+import { type Choice, chosen, symbolsOf } from './choice.ts';
 import { bestText, matrixOf, shortName } from './matrix.ts';
 
 /** Spectra on one leaf of the tables. */
@@ -249,5 +249,3 @@ export function progressView(done: number, total: number): HTMLElement {
     ),
   );
 }
-
-export { ALL };

@@ -66,9 +66,9 @@ export interface Design {
 /** Smallest expected counts a channel's weight is made of. */
 const MIN_EXPECTED = 0.2;
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
-const SHELF = { mean: 0.013, sigma: 0.007 };
+export const SHELF = { mean: 0.013, sigma: 0.007 };
 /** Silicon peak of the detector itself in units of what its layers give: dead layers vary by a factor of two. */
-const DETECTOR_SILICON = { mean: 1, sigma: 0.8 };
+export const DETECTOR_SILICON = { mean: 1, sigma: 0.8 };
 /** Sum peaks: fraction of the counts, from nothing to some per cent with the rate. */
 const PILE_UP = { mean: 0.003, sigma: 0.015 };
 /** A line below 1 keV piles up by its own fraction (the fast channel is blind to it) and lands within 10 eV. */

@@ -8,6 +8,7 @@ import {
   type Taught,
 } from '../model/instrument-knowledge.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
+import { DETECTOR_SILICON, SHELF } from './design.ts';
 import { USUAL } from './instrument-prior.ts';
 import { pool, type Pool, type Said } from './pool.ts';
 
@@ -165,8 +166,8 @@ function axisAndResolution(
 
 /** Start, least scatter and common doubt of the artefacts' coefficients; pile-up is per count rate (s). */
 const ARTEFACTS: Readonly<Record<SharedArtefact, { mean: number; sigma: number; scatter: number; common: number }>> = {
-  'charge shelf': { mean: 0.013, sigma: 0.007, scatter: 0.001, common: 0.0005 },
-  'detector silicon': { mean: 1, sigma: 0.8, scatter: 0.1, common: 0.1 },
+  'charge shelf': { ...SHELF, scatter: 0.001, common: 0.0005 },
+  'detector silicon': { ...DETECTOR_SILICON, scatter: 0.1, common: 0.1 },
   'sum peaks': { mean: 1e-7, sigma: 1e-5, scatter: 1e-7, common: 2e-8 },
 };
 

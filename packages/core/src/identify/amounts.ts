@@ -1,6 +1,6 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { oxygenPerMass } from '../atomic/oxides.ts';
-import { FAMILY_DOUBT } from '../model/groups.ts';
+import { FAMILY_DOUBT, softDoubt } from '../model/groups.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import type { MassFraction } from './finding.ts';
 
@@ -13,8 +13,7 @@ export function physicsUncertainty(z: number, areas: Float64Array): number {
   for (let i = strongest; i < LINE_TABLE.first[z + 1]; i++) if (areas[i] > areas[strongest]) strongest = i;
   const subshell = LINE_TABLE.subshell[strongest];
   const family = FAMILY_DOUBT[subshell === 0 ? 'K' : subshell <= 3 ? 'L' : 'M'];
-  const soft = LINE_TABLE.energyEv[strongest] < 1000 ? 0.25 : LINE_TABLE.energyEv[strongest] < 2000 ? 0.08 : 0;
-  return Math.hypot(family, soft);
+  return Math.hypot(family, softDoubt(LINE_TABLE.energyEv[strongest]));
 }
 
 /** How the amount of oxygen is told: by its own line, or as what the other elements hold in their usual oxides. */

@@ -42,6 +42,11 @@ export interface LineGroup {
  */
 export const FAMILY_DOUBT: Readonly<Record<Family, number>> = { K: 0.08, L: 0.2, M: 0.35 };
 
+/** The same by absorption and window at the energy of that line, eV: 25 % below 1 keV, 8 % below 2 keV (common practice, no source). */
+export function softDoubt(energyEv: number): number {
+  return energyEv < 1000 ? 0.25 : energyEv < 2000 ? 0.08 : 0;
+}
+
 /**
  * Relative uncertainty of one family (K, L, M) of an element against another. L yields: 30 to 50 % between compilations
  * (Krause 1979 for L); M yields (McGuire 1972) the same where they are measured, a factor of two below Z = 57, where

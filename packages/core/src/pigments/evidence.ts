@@ -1,5 +1,5 @@
 import { MAX_Z, zOf } from '../atomic/elements.ts';
-import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
+import { FAMILY_DOUBT, softDoubt, type Family } from '../model/groups.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 
 /** Below fluorine the spectrum says little about a material: resin, medium and carbonate hold C, N and O too. */
@@ -58,8 +58,7 @@ const ALL: Amount = {
 function physicsOf({ lines: [strongest] }: ElementFinding): number {
   const family = FAMILY_DOUBT[(strongest?.line[0] ?? 'L') as Family];
   const energyEv = strongest?.energyEv ?? 0;
-  const soft = energyEv < 1000 ? 0.25 : energyEv < 2000 ? 0.08 : 0;
-  return Math.hypot(family, soft, 0.15);
+  return Math.hypot(family, softDoubt(energyEv), 0.15);
 }
 
 /** The amounts that findings state, by ascending Z, the whole first. */

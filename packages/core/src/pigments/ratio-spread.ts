@@ -1,4 +1,5 @@
 import { BERYLLIUM } from '../detector/layers.ts';
+import { softDoubt } from '../model/groups.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 
 /** One element's part in a side. */
@@ -60,6 +61,5 @@ const energyOf = ({ lines: [strongest] }: ElementFinding): number => strongest?.
 function ownPhysics(finding: ElementFinding): number {
   const shell = finding.lines[0]?.line[0] ?? 'L';
   const family = shell === 'K' ? 0.11 : shell === 'L' ? 0.2 : 0.35;
-  const energyEv = energyOf(finding);
-  return Math.hypot(family, energyEv < 1000 ? 0.25 : energyEv < 2000 ? 0.08 : 0);
+  return Math.hypot(family, softDoubt(energyOf(finding)));
 }
