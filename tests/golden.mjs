@@ -1,0 +1,73 @@
+// Keeps the records of the demo and of the measured spectra in a folder outside the repository, and says what changed since.
+//   npm run build && node tests/golden.mjs write FOLDER
+//   node tests/golden.mjs compare BEFORE AFTER        exit code 1 when any byte differs
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { identify, readSpectrum } from '@limner/core';
+
+const root = new URL('..', import.meta.url).pathname;
+
+/** Spectra with what their files lack, by a name of their own. */
+function* spectra() {
+  const demo = join(root, 'data/demo');
+  for (const file of readdirSync(demo).filter((name) => name.endsWith('.msa')).sort())
+    yield { name: `demo/${file}`, path: join(demo, file), read: {}, options: {} };
+  for (const folder of ['real', 'real-hard']) {
+    const measured = join(root, '../shared', folder);
+    if (!existsSync(join(measured, 'truth.json'))) {
+      console.error(`${measured} is absent: its spectra are left out.`);
+      continue;
+    }
+    for (const [file, { stats }] of Object.entries(JSON.parse(readFileSync(join(measured, 'truth.json'), 'utf8')))) {
+      const { kV, eV, zero, units } = stats;
+      const read = String(units).startsWith('chan') ? { axis: { gainEv: eV, offsetEv: zero * 1000 } } : {};
+      yield { name: `${folder}/${file}`, path: join(measured, file), read, beamKev: kV };
+    }
+  }
+}
+
+function write(folder) {
+  for (const { name, path, read, beamKev } of spectra()) {
+    const spectrum = readSpectrum(readFileSync(path), { name: basename(path), ...read });
+    const record = identify(spectrum, spectrum.beamKev === null && beamKev != null ? { beamKev } : {});
+    const to = join(folder, name.replaceAll('/', '__') + '.json');
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(to, JSON.stringify(record, null, 1) + '\n');
+  }
+}
+
+function compare(before, after) {
+  const names = [...new Set([...readdirSync(before), ...readdirSync(after)])].sort();
+  let equal = 0;
+  for (const name of names) {
+    const [a, b] = [before, after].map((folder) =>
+      existsSync(join(folder, name)) ? readFileSync(join(folder, name), 'utf8') : null,
+    );
+    if (a === b) equal++;
+    else if (a === null || b === null) console.log(`${name}: only in ${a === null ? after : before}`);
+    else console.log(`${name}: ${changes(JSON.parse(a), JSON.parse(b))}`);
+  }
+  console.log(`${equal} of ${names.length} records byte-identical`);
+  return equal === names.length ? 0 : 1;
+}
+
+/** Verdicts that changed, and by how much probabilities moved at most. */
+function changes(a, b) {
+  const other = new Map(b.elements.map((element) => [element.symbol, element]));
+  const verdicts = [];
+  let moved = 0;
+  for (const { symbol, verdict, probability } of a.elements) {
+    const now = other.get(symbol);
+    if (now?.verdict !== verdict) verdicts.push(`${symbol} ${verdict} -> ${now?.verdict ?? 'gone'}`);
+    moved = Math.max(moved, Math.abs(probability - (now?.probability ?? 0)));
+  }
+  return `${verdicts.join(', ') || 'verdicts as before'}; probabilities moved by at most ${moved.toFixed(3)}`;
+}
+
+const [command, ...folders] = process.argv.slice(2);
+if (command === 'write' && folders.length === 1) write(folders[0]);
+else if (command === 'compare' && folders.length === 2) process.exitCode = compare(...folders);
+else {
+  console.error('Usage: golden.mjs write FOLDER | golden.mjs compare BEFORE AFTER');
+  process.exitCode = 2;
+}
