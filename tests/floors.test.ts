@@ -19,7 +19,15 @@ const FLOORS: Record<string, number> = {
   kinds: 5,
   plan: 5,
   simulate: 5,
-  report: 6,
+  record: 6,
+  telling: 7,
+  reading: 8,
+};
+
+/** Rooms of a floor, and of the session, from the lowest up: an import goes to the same room or to a lower one. */
+const ROOMS: Record<string, readonly string[]> = {
+  'packages/core/src/emission': ['electrons', 'thick', 'body'],
+  'packages/session/src': ['input', 'results', 'reading', 'instrument', 'summary', 'page'],
 };
 
 function sources(folder: string): string[] {
@@ -60,6 +68,25 @@ describe('imports go down only', () => {
   it('knows every folder of core', () => {
     const folders = readdirSync(core, { withFileTypes: true }).filter((entry) => entry.isDirectory());
     expect(folders.map((entry) => entry.name).filter((name) => !(name in FLOORS))).toEqual([]);
+  });
+
+  it.each(Object.entries(ROOMS))('inside %s, from room to lower room', (folder, rooms) => {
+    const wrong: string[] = [];
+    const roomOf = (path: string): number => rooms.indexOf(relative(join(root, folder), path).split(sep)[0]);
+    for (const path of sources(join(root, folder)).filter((p) => !p.endsWith('.test.ts') && roomOf(p) >= 0)) {
+      for (const specifier of imports(path).filter((s) => s.startsWith('.'))) {
+        const to = resolve(dirname(path), specifier);
+        if (roomOf(to) > roomOf(path)) wrong.push(`${relative(root, path)} -> ${specifier}`);
+      }
+    }
+    expect(wrong).toEqual([]);
+  });
+
+  it('knows every room', () => {
+    for (const [folder, rooms] of Object.entries(ROOMS)) {
+      const folders = readdirSync(join(root, folder), { withFileTypes: true }).filter((entry) => entry.isDirectory());
+      expect(folders.map(({ name }) => name).sort()).toEqual([...rooms].sort());
+    }
   });
 
   it('from apps to packages, and from session to core, never back', () => {

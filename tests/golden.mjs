@@ -10,7 +10,9 @@ const root = new URL('..', import.meta.url).pathname;
 /** Spectra with what their files lack, by a name of their own. */
 function* spectra() {
   const demo = join(root, 'data/demo');
-  for (const file of readdirSync(demo).filter((name) => name.endsWith('.msa')).sort())
+  for (const file of readdirSync(demo)
+    .filter((name) => name.endsWith('.msa'))
+    .sort())
     yield { name: `demo/${file}`, path: join(demo, file), read: {}, options: {} };
   for (const folder of ['real', 'real-hard']) {
     const measured = join(root, '../shared', folder);

@@ -14,7 +14,7 @@ import {
   type MassFractions,
   type Spectrum,
 } from '@limner/core';
-import { knownMaterial } from '../packages/session/src/known-material.ts';
+import { knownMaterial } from '../packages/session/src/input/known-material.ts';
 import { REAL_ABSENT, realFolder } from './real-folder.ts';
 
 const folder = realFolder();

@@ -11,7 +11,7 @@ const { outputFiles } = await build({
   entryPoints: [
     { in: here('dist/main.js'), out: 'limner' },
     // What `limner tag` starts once per core; it looks for the file beside itself.
-    { in: here('../../packages/session/dist/worker.js'), out: 'worker' },
+    { in: here('../../packages/session/dist/reading/worker.js'), out: 'worker' },
   ],
   outdir: here('dist/bundle'),
   bundle: true,

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../../packages/core/src/atomic/composition.ts';
 import { linesOf } from '../../packages/core/src/atomic/lines.ts';
 import { edgeEv } from '../../packages/core/src/atomic/shells.ts';
-import { backscatterAt, backscatterCoefficient } from '../../packages/core/src/emission/backscatter.ts';
-import { electronRangeUm, ionisationRangeUm } from '../../packages/core/src/emission/range.ts';
-import { recordedDepthUm } from '../../packages/core/src/emission/recorded-volume.ts';
+import { backscatterAt, backscatterCoefficient } from '../../packages/core/src/emission/electrons/backscatter.ts';
+import { electronRangeUm, ionisationRangeUm } from '../../packages/core/src/emission/body/range.ts';
+import { recordedDepthUm } from '../../packages/core/src/emission/body/recorded-volume.ts';
 
 describe('backscatter coefficient (Pouchou & Pichoir 1991) against other fits to measurements', () => {
   const ELEMENTS = [6, 13, 14, 26, 29, 47, 56, 79, 82];

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { boteSalvat } from '../../packages/core/src/atomic/ionisation-parameters.ts';
 import { edgeEv, SUBSHELLS } from '../../packages/core/src/atomic/shells.ts';
-import { crossSection, ionisationCrossSection } from '../../packages/core/src/emission/cross-section.ts';
+import { crossSection, ionisationCrossSection } from '../../packages/core/src/emission/electrons/cross-section.ts';
 
 const shell = (name: (typeof SUBSHELLS)[number]): number => SUBSHELLS.indexOf(name);
 

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { matrixAttenuation } from '../../packages/core/src/atomic/attenuation.ts';
 import { massFractionsOf } from '../../packages/core/src/atomic/composition.ts';
 import { LINE_TABLE, linesOf } from '../../packages/core/src/atomic/lines.ts';
-import { createBodyEmission } from '../../packages/core/src/emission/body-emission.ts';
-import { COAT_NAMES, coat } from '../../packages/core/src/emission/coat.ts';
+import { createBodyEmission } from '../../packages/core/src/emission/body/body-emission.ts';
+import { COAT_NAMES, coat } from '../../packages/core/src/emission/body/coat.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 const SINE = Math.sin((40 * Math.PI) / 180);

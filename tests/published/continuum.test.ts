@@ -1,7 +1,11 @@
 // The continuum against a measured total and an independent formula.
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf, type MassFractions, mixture } from '../../packages/core/src/atomic/composition.ts';
-import { generatedContinuum, PHOTONS_PER_UNIT, stoppingShares } from '../../packages/core/src/emission/continuum.ts';
+import {
+  generatedContinuum,
+  PHOTONS_PER_UNIT,
+  stoppingShares,
+} from '../../packages/core/src/emission/thick/continuum.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 const ELEMENTS = [6, 14, 26, 47, 79, 82];

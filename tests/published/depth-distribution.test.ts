@@ -6,14 +6,14 @@ import { massFractionsOf } from '../../packages/core/src/atomic/composition.ts';
 import { atomicWeight, zOf } from '../../packages/core/src/atomic/elements.ts';
 import { linesOf } from '../../packages/core/src/atomic/lines.ts';
 import { edgeEv } from '../../packages/core/src/atomic/shells.ts';
-import { backscatterCoefficient } from '../../packages/core/src/emission/backscatter.ts';
+import { backscatterCoefficient } from '../../packages/core/src/emission/electrons/backscatter.ts';
 import {
   crossSectionExponent,
   depthDistribution,
   type DepthDistribution,
   emergingFraction,
   matrixMeans,
-} from '../../packages/core/src/emission/depth-distribution.ts';
+} from '../../packages/core/src/emission/thick/depth-distribution.ts';
 
 type Case = [string, number, number];
 

@@ -1,7 +1,7 @@
 // Stopping power against NIST ESTAR (Standard Reference Database 124, M.J. Berger, J.S. Coursey, M.A. Zucker, J. Chang): its
 // whole table from 12.5 to 30 keV, Z = 1 to 98.
 import { describe, expect, it } from 'vitest';
-import { stoppingPower } from '../../packages/core/src/emission/stopping.ts';
+import { stoppingPower } from '../../packages/core/src/emission/electrons/stopping.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 interface Row {

@@ -6,12 +6,12 @@ import { type MassFractions, mixture } from '../../packages/core/src/atomic/comp
 import { atomicWeight, zOf } from '../../packages/core/src/atomic/elements.ts';
 import { linesOf, LINE_TABLE } from '../../packages/core/src/atomic/lines.ts';
 import { edgeEv, fluorescenceYield, SUBSHELLS } from '../../packages/core/src/atomic/shells.ts';
-import { emergingFraction, matrixMeans } from '../../packages/core/src/emission/depth-distribution.ts';
-import { createFluorescence } from '../../packages/core/src/emission/fluorescence.ts';
-import { type GeneratedLines, generatedLines } from '../../packages/core/src/emission/generated-lines.ts';
-import { matrixLineAttenuation } from '../../packages/core/src/emission/line-attenuation.ts';
-import { photoIonisation } from '../../packages/core/src/emission/photo-ionisation.ts';
-import { createSlowingDown } from '../../packages/core/src/emission/slowing-down.ts';
+import { emergingFraction, matrixMeans } from '../../packages/core/src/emission/thick/depth-distribution.ts';
+import { createFluorescence } from '../../packages/core/src/emission/thick/fluorescence.ts';
+import { type GeneratedLines, generatedLines } from '../../packages/core/src/emission/thick/generated-lines.ts';
+import { matrixLineAttenuation } from '../../packages/core/src/emission/thick/line-attenuation.ts';
+import { photoIonisation } from '../../packages/core/src/emission/thick/photo-ionisation.ts';
+import { createSlowingDown } from '../../packages/core/src/emission/electrons/slowing-down.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 const TAKE_OFF = Math.sin((40 * Math.PI) / 180);

@@ -9,10 +9,10 @@ import {
   depthDistribution,
   emergingFraction,
   matrixMeans,
-} from '../../packages/core/src/emission/depth-distribution.ts';
-import type { Matter } from '../../packages/core/src/emission/matter.ts';
-import { grainArrangement } from '../../packages/core/src/emission/particle.ts';
-import { electronRangeUm } from '../../packages/core/src/emission/range.ts';
+} from '../../packages/core/src/emission/thick/depth-distribution.ts';
+import type { Matter } from '../../packages/core/src/emission/body/matter.ts';
+import { grainArrangement } from '../../packages/core/src/emission/body/particle.ts';
+import { electronRangeUm } from '../../packages/core/src/emission/body/range.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 const SINE = Math.sin((40 * Math.PI) / 180);

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { massFractionsOf } from '../../packages/core/src/atomic/composition.ts';
 import { LINE_TABLE } from '../../packages/core/src/atomic/lines.ts';
-import { ionisedWidthUm } from '../../packages/core/src/emission/recorded-volume.ts';
+import { ionisedWidthUm } from '../../packages/core/src/emission/body/recorded-volume.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 it.each([

@@ -3,16 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../../packages/core/src/atomic/composition.ts';
 import { atomicWeight, zOf } from '../../packages/core/src/atomic/elements.ts';
 import { edgeEv, type SubshellIndex } from '../../packages/core/src/atomic/shells.ts';
-import { ionisationCrossSection } from '../../packages/core/src/emission/cross-section.ts';
+import { ionisationCrossSection } from '../../packages/core/src/emission/electrons/cross-section.ts';
 import {
   crossSectionExponent,
   depthDistribution,
   type DepthDistribution,
   matrixMeans,
-} from '../../packages/core/src/emission/depth-distribution.ts';
-import type { Matter } from '../../packages/core/src/emission/matter.ts';
-import { createSlowingDown } from '../../packages/core/src/emission/slowing-down.ts';
-import { stackArrangement } from '../../packages/core/src/emission/stack.ts';
+} from '../../packages/core/src/emission/thick/depth-distribution.ts';
+import type { Matter } from '../../packages/core/src/emission/body/matter.ts';
+import { createSlowingDown } from '../../packages/core/src/emission/electrons/slowing-down.ts';
+import { stackArrangement } from '../../packages/core/src/emission/body/stack.ts';
 import { readTable } from './fixtures/read-table.ts';
 
 const distribution = (formula: string, beamKev: number, z: number, s: SubshellIndex): DepthDistribution =>

@@ -2,7 +2,7 @@
 // LIMNER_SESSION=100 for the whole session, LIMNER_SEED for another one.
 import { beforeAll, describe, expect, it } from 'vitest';
 import { shareInstrument, type SharedInstrument } from '../../packages/core/src/fit/shared-instrument.ts';
-import { identify } from '../../packages/core/src/report/identify.ts';
+import { identify } from '../../packages/core/src/reading/identify.ts';
 import type { LimnerRecord } from '@limner/core';
 import { axisError, estimatesOf, sessionOf, type SessionSpectrum } from './session.ts';
 

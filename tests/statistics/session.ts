@@ -1,7 +1,7 @@
 // An invented session of one instrument: its axis is not the header's and drifts, its detector is noisier than usual, its physics is bent.
 import { DEFAULT_DETECTOR } from '../../packages/core/src/detector/detector.ts';
 import type { TimedEstimate } from '../../packages/core/src/fit/shared-instrument.ts';
-import { readInstrument } from '../../packages/core/src/report/instrument.ts';
+import { readInstrument } from '../../packages/core/src/reading/instrument.ts';
 import { randomStream } from '../../packages/core/src/simulate/random.ts';
 import { simulate } from '../../packages/core/src/simulate/simulate.ts';
 import type { EnergyAxis, Spectrum } from '@limner/core';

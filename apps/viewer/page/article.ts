@@ -1,5 +1,5 @@
 import { findingsWith, summary } from '@limner/core';
-import { ledgerSection, peaksSection } from './sections/account.ts';
+import { ledgerSection, peaksSection } from './sections/ledger.ts';
 import { claimsSection } from './sections/claims.ts';
 import { brightnessSection } from './sections/brightness.ts';
 import { datingSection } from './sections/dating.ts';

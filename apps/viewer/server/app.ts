@@ -5,7 +5,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { answerErrors, guard } from './guard.ts';
 import type { Session } from './session.ts';
-import { openShelf, type Read, type Shelf } from './shelf.ts';
+import { openFiles, type Read, type OpenedFiles } from './opened.ts';
 
 export { openSession, type Session, type SessionState } from './session.ts';
 import { plainReading } from './plain.ts';
@@ -33,7 +33,7 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   guard(app, options.hosts ?? []);
   answerErrors(app);
   const { session } = options;
-  addRoutes(app, openShelf(options.files, options.read ?? readWithCore, session));
+  addRoutes(app, openFiles(options.files, options.read ?? readWithCore, session));
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
   app.addHook('onClose', async () => session?.close());
   await app.register(fastifyStatic, {
@@ -46,8 +46,8 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   return app;
 }
 
-function addRoutes(app: FastifyInstance, shelf: Shelf): void {
-  app.get('/api/spectra', async () => shelf.list());
+function addRoutes(app: FastifyInstance, opened: OpenedFiles): void {
+  app.get('/api/spectra', async () => opened.list());
   app.get<{ Params: { id: string }; Querystring: { beam?: string; gain?: string; offset?: string } }>(
     '/api/spectra/:id/reading',
     {
@@ -67,7 +67,7 @@ function addRoutes(app: FastifyInstance, shelf: Shelf): void {
         ...(beam !== undefined && { beamKev: Number(beam) }),
         ...(gain !== undefined && { axis: { gainEv: Number(gain), offsetEv: Number(offset) } }),
       };
-      const reading = await shelf.reading(request.params.id, given);
+      const reading = await opened.reading(request.params.id, given);
       return reply.type('application/json; charset=utf-8').send(JSON.stringify(plainReading(reading)));
     },
   );

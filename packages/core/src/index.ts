@@ -10,14 +10,14 @@ export { readSpectrum, type ReadOptions } from './spectrum/read.ts';
 export type { DetectorHeader, EnergyAxis, HeaderEntry, Spectrum, Warning } from './spectrum/spectrum.ts';
 export { writeEmsa } from './spectrum/write.ts';
 
-export { emittedLines } from './emission/characteristic.ts';
-export { emittedContinuum } from './emission/continuum.ts';
-export type { Body, Bulk, Grain, Layer as BodyLayer, Material as BodyMaterial, Stack } from './emission/body.ts';
-export { layerOf } from './emission/body.ts';
-export { type BodyEmission, createBodyEmission, type EmittedByBody } from './emission/body-emission.ts';
-export { coat, COAT_NAMES, type CoatName } from './emission/coat.ts';
-export { electronRangeUm, grainReach, type GrainReach, ionisationRangeUm } from './emission/range.ts';
-export { ionisedWidthUm, recordedDepthUm } from './emission/recorded-volume.ts';
+export { emittedLines } from './emission/thick/characteristic.ts';
+export { emittedContinuum } from './emission/thick/continuum.ts';
+export type { Body, Bulk, Grain, Layer as BodyLayer, Material as BodyMaterial, Stack } from './emission/body/body.ts';
+export { layerOf } from './emission/body/body.ts';
+export { type BodyEmission, createBodyEmission, type EmittedByBody } from './emission/body/body-emission.ts';
+export { coat, COAT_NAMES, type CoatName } from './emission/body/coat.ts';
+export { electronRangeUm, grainReach, type GrainReach, ionisationRangeUm } from './emission/body/range.ts';
+export { ionisedWidthUm, recordedDepthUm } from './emission/body/recorded-volume.ts';
 export { DEFAULT_DETECTOR, type Detector } from './detector/detector.ts';
 export { DEFAULT_PILE_UP, type PileUp } from './detector/pile-up.ts';
 export { DETECTORS, type DetectorName } from './detector/presets.ts';
@@ -76,21 +76,21 @@ export {
   type SharedInstrument,
   type TimedEstimate,
 } from './fit/shared-instrument.ts';
-export { lessonsOf, type KnownEvidence } from './fit/lessons.ts';
+export { lessonsOf, type KnownEvidence } from './fit/reference-materials.ts';
 export type { InstrumentKnowledge, Lesson, RatioBelief, Taught } from './model/instrument-knowledge.ts';
-export { readInstrument } from './report/instrument.ts';
-export { readKnown, type KnownReading } from './report/known.ts';
-export type { IdentifyOptions } from './report/conditions.ts';
-export { identify, readingOf, TooFewCountsError, UnknownElementError } from './report/identify.ts';
-export type { Curves, Layer, Reading } from './report/reading.ts';
+export { readInstrument } from './reading/instrument.ts';
+export { readKnown, type KnownReading } from './reading/known.ts';
+export type { IdentifyOptions } from './reading/conditions.ts';
+export { identify, readingOf, TooFewCountsError, UnknownElementError } from './reading/identify.ts';
+export type { Curves, Layer, Reading } from './reading/reading.ts';
 export {
   LimnerRecord as recordSchema,
   RECORD_SCHEMA_ID,
   type ClaimAnswer,
   type LimnerRecord,
   type WithoutAnswer,
-} from './report/record.ts';
-export { capital, fixed, keV, listed, measured, percent, probabilityText, significant } from './report/numerals.ts';
+} from './record/record.ts';
+export { capital, fixed, keV, listed, measured, percent, probabilityText, significant } from './telling/numerals.ts';
 export {
   axisSentence,
   bestFitting,
@@ -100,14 +100,15 @@ export {
   reasonSentence,
   rivalName,
   summary,
-} from './report/sentences.ts';
-export { DATING_FROM, years, yearText } from './report/text-pigments.ts';
-export { brightnessSentences } from './report/text-brightness.ts';
-export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './report/text-ratios.ts';
-export { planMeasurement, type MeasurementPlan, type PlannedQuestion, type PlanOptions } from './report/plan.ts';
-export { planText } from './report/plan-text.ts';
-export { readingText } from './report/text.ts';
-export { printable, tabulate, TEXT_WIDTH, wrap } from './report/layout.ts';
+} from './telling/sentences.ts';
+export { DATING_FROM, years, yearText } from './telling/text-pigments.ts';
+export { brightnessSentences } from './telling/text-brightness.ts';
+export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/text-ratios.ts';
+export type { MeasurementPlan, PlannedQuestion } from './record/measurement-plan.ts';
+export { planMeasurement, type PlanOptions } from './reading/plan.ts';
+export { planText } from './telling/plan-text.ts';
+export { readingText } from './telling/text.ts';
+export { printable, tabulate, TEXT_WIDTH, wrap } from './telling/layout.ts';
 export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
-export { SOFTWARE_VERSION } from './report/version.ts';
+export { SOFTWARE_VERSION } from './record/version.ts';

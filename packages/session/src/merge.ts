@@ -4,11 +4,11 @@ import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { derive } from './derive.ts';
-import type { Input, Manifest } from './manifest.ts';
-import { manifestIn, Results } from './results.ts';
-import { Sheet } from './sheet.ts';
-import type { Failure } from './tables.ts';
+import { derive } from './results/derive.ts';
+import type { Input, Manifest } from './results/manifest.ts';
+import { manifestIn, Results } from './results/results.ts';
+import { Sheet } from './input/sheet.ts';
+import type { Failure } from './results/tables.ts';
 
 /** Parts that do not make one session; the message says what does not fit and what to do. */
 export class MergeError extends Error {

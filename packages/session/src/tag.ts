@@ -1,18 +1,18 @@
 import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { circumstancesOf } from './circumstances.ts';
-import { findSpectra } from './find.ts';
-import { causeOf, InputError } from './load.ts';
-import { cannotWrite } from './output.ts';
-import type { Part } from './part.ts';
-import { calibrated } from './calibrate.ts';
-import { Readers } from './readers.ts';
-import type { SettingSummary } from './calibration.ts';
-import type { Task } from './read-one.ts';
-import { Results, storeIn } from './results.ts';
-import { sheetIn } from './sheet.ts';
-import type { Failure } from './tables.ts';
+import { circumstancesOf } from './results/circumstances.ts';
+import { findSpectra } from './input/find.ts';
+import { causeOf, InputError } from './input/load.ts';
+import { cannotWrite } from './results/output.ts';
+import type { Part } from './results/part.ts';
+import { calibrated } from './instrument/calibrate.ts';
+import { Readers } from './reading/readers.ts';
+import type { SettingSummary } from './instrument/calibration.ts';
+import type { Task } from './reading/read-one.ts';
+import { Results, storeIn } from './results/results.ts';
+import { sheetIn } from './input/sheet.ts';
+import type { Failure } from './results/tables.ts';
 
 export interface TagOptions extends IdentifyOptions {
   /** Axis for files whose header has channels only. */

@@ -8,7 +8,7 @@ import {
 } from '@limner/core';
 import { h } from '../dom.ts';
 import { capital, counts, dashed, keV, lineName, listed, measured, percent, significant } from '../format.ts';
-import { chooseGlimpses, drawGlimpse } from './glimpse.ts';
+import { chooseThumbnails, drawThumbnail } from './thumbnail.ts';
 import { ARTEFACT } from '../palette.ts';
 import type { ReadingView } from '../reading.ts';
 
@@ -107,17 +107,17 @@ function numbers(finding: ElementFinding): HTMLElement {
 
 function pictures(finding: ElementFinding, { curves }: ReadingView, colour: string, name: string): HTMLElement | null {
   const layer = curves.layers.find((one) => one.kind === 'element' && one.name === finding.symbol);
-  const glimpses = layer ? chooseGlimpses(finding.lines, layer, curves) : [];
-  if (!layer || glimpses.length === 0) return null;
+  const thumbnails = layer ? chooseThumbnails(finding.lines, layer, curves) : [];
+  if (!layer || thumbnails.length === 0) return null;
   return h(
     'div',
-    { class: 'glimpses' },
-    glimpses.map((glimpse) =>
+    { class: 'thumbnails' },
+    thumbnails.map((thumbnail) =>
       h(
         'figure',
         {},
-        drawGlimpse(glimpse, layer, curves, colour, name),
-        h('figcaption', {}, `${lineName(glimpse.line)}, ${keV(glimpse.line.energyEv, 2)}`),
+        drawThumbnail(thumbnail, layer, curves, colour, name),
+        h('figcaption', {}, `${lineName(thumbnail.line)}, ${keV(thumbnail.line.energyEv, 2)}`),
       ),
     ),
   );

@@ -1,5 +1,5 @@
 import type { LimnerRecord } from '@limner/core';
-import { table } from './account.ts';
+import { table } from './ledger.ts';
 import { h } from '../dom.ts';
 import { counts, fixed, measured } from '../format.ts';
 

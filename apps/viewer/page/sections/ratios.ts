@@ -8,7 +8,7 @@ import {
 } from '@limner/core';
 import { h } from '../dom.ts';
 import { listed } from '../format.ts';
-import { table } from './account.ts';
+import { table } from './ledger.ts';
 
 const MOST_SHOWN = 8;
 const MOST_MATERIALS = 2;

@@ -4,8 +4,8 @@ import { listed } from '../format.ts';
 import { type Choice, chosen, symbolsOf } from './choice.ts';
 import { bestText, matrixOf, shortName } from './matrix.ts';
 
-/** Spectra on one leaf of the tables. */
-const PER_LEAF = 100;
+/** Spectra on one page of the tables. */
+const PER_PAGE = 100;
 
 /** The session as a whole: a sentence, the layers, then its spectra as a table and as a matrix of elements. */
 export function createSessionView(overview: Overview, from: Choice, remember: (choice: Choice) => void): HTMLElement {
@@ -15,14 +15,14 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
   const tables = h('div', {});
   const results = h('div', { class: 'results' }, count, tables);
   let choice = from;
-  let leaf = 0;
+  let page = 0;
   const render = (): void => {
     const rows = chosen(overview.spectra, choice);
-    const leaves = Math.max(1, Math.ceil(rows.length / PER_LEAF));
-    leaf = Math.min(leaf, leaves - 1);
-    const shown = rows.slice(leaf * PER_LEAF, (leaf + 1) * PER_LEAF);
+    const pages = Math.max(1, Math.ceil(rows.length / PER_PAGE));
+    page = Math.min(page, pages - 1);
+    const shown = rows.slice(page * PER_PAGE, (page + 1) * PER_PAGE);
     const turn = (to: number): void => {
-      leaf = to;
+      page = to;
       render();
       results.scrollIntoView({ block: 'start' });
     };
@@ -33,7 +33,7 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
     };
     count.textContent = countText(rows.length, overview.spectra.length);
     tables.replaceChildren(
-      leaves > 1 ? leavesOf(leaf, leaves, turn) : '',
+      pages > 1 ? pagesOf(page, pages, turn) : '',
       h('h2', {}, 'Elements by spectrum'),
       h(
         'p',
@@ -47,7 +47,7 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
   };
   const choose = (part: Partial<Choice>): void => {
     choice = { ...choice, ...part };
-    leaf = 0;
+    page = 0;
     remember(choice);
     render();
   };
@@ -168,15 +168,15 @@ function filtersOf(
   );
 }
 
-function leavesOf(leaf: number, leaves: number, turn: (to: number) => void): HTMLElement {
+function pagesOf(page: number, pages: number, turn: (to: number) => void): HTMLElement {
   const button = (text: string, to: number) =>
-    h('button', { type: 'button', disabled: to < 0 || to >= leaves, onclick: () => turn(to) }, text);
+    h('button', { type: 'button', disabled: to < 0 || to >= pages, onclick: () => turn(to) }, text);
   return h(
     'nav',
-    { class: 'leaves', 'aria-label': 'Leaves' },
-    button('Earlier', leaf - 1),
-    h('span', {}, `Leaf ${leaf + 1} of ${leaves}`),
-    button('Later', leaf + 1),
+    { class: 'pages', 'aria-label': 'Pages' },
+    button('Earlier', page - 1),
+    h('span', {}, `Page ${page + 1} of ${pages}`),
+    button('Later', page + 1),
   );
 }
 

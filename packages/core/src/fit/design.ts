@@ -1,5 +1,5 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import type { Emission } from '../emission/characteristic.ts';
+import type { Emission } from '../emission/thick/characteristic.ts';
 import { addSmoothness, backgroundColumns } from '../model/background.ts';
 import { partnerColumn, selfConvolution, shelfColumn } from '../model/coincidence.ts';
 import { addScaled, columnOf, type Column } from '../model/column.ts';

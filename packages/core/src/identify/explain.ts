@@ -13,15 +13,15 @@ import { mayHaveThickWindow } from '../peaks/window.ts';
 import { startingNoise } from '../peaks/resolution-start.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
-import { isSoftFamily } from './bars.ts';
+import { isSoftFamily } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
-import { challenge } from './challenge.ts';
-import { settleAxis } from './settle-axis.ts';
+import { contest } from './contest.ts';
+import { settleAxis } from './converge-axis.ts';
 import { firstStart } from './first-start.ts';
 import type { RoundStart } from './round.ts';
-import { nextStart, type Settled } from './settle.ts';
+import { nextStart, type Settled } from './converge.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
-import type { Trial } from './trial.ts';
+import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** A spectrum explained: the settled round, and what stayed fixed. */
 export interface Explanation {
@@ -36,7 +36,7 @@ export interface Explanation {
   readonly channels: ChannelMisfit;
   readonly misfit: Misfit;
   /** What became of leaving each member out, by element index. */
-  readonly trials: ReadonlyMap<number, Trial>;
+  readonly leaveOuts: ReadonlyMap<number, LeaveOneOut>;
   /** The counts are better explained behind a thick detector window: nothing soft is seen. */
   readonly thickWindow: boolean;
   readonly rounds: number;
@@ -68,19 +68,19 @@ function thickWindow({ detector }: Spectrum): { readonly window: Partial<Detecto
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, in rounds. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
   const { counts, axis } = spectrum;
-  const contest = (humps: boolean, windows: readonly Partial<Detector>[]): Contender =>
+  const bestBehind = (humps: boolean, windows: readonly Partial<Detector>[]): Contender =>
     windows
       .map((window) => contender(spectrum, conditions, humps, window))
       .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
   const { window: behind, stated } = thickWindow(spectrum);
   const thick = conditions.instrument?.thickWindow ?? (stated && mayHaveThickWindow(counts, axis) ? true : null);
-  if (thick !== null) return concluded(contest(thick, thick ? [behind] : [{}]));
+  if (thick !== null) return concluded(bestBehind(thick, thick ? [behind] : [{}]));
   if (fitRange(counts, axis, conditions.beamEv).behindHump) {
-    const best = contest(true, [{}, behind]);
+    const best = bestBehind(true, [{}, behind]);
     // Behind a thin window there is no such noise: the hump is real, and is explained with the rest.
-    return concluded(best.thickWindow ? best : contest(false, [{}]));
+    return concluded(best.thickWindow ? best : bestBehind(false, [{}]));
   }
-  return concluded(contest(false, mayHaveThickWindow(counts, axis) ? [{}, behind] : [{}]));
+  return concluded(bestBehind(false, mayHaveThickWindow(counts, axis) ? [{}, behind] : [{}]));
 }
 
 /** Settles the spectrum behind one window. */
@@ -137,10 +137,10 @@ interface Contender {
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
-/** Challenges the settled explanation and fits what stands by maximum likelihood. */
+/** Contests the settled explanation and fits what stands by maximum likelihood. */
 function concluded({ frame, candidates, stated, thickWindow, settled }: Contender): Explanation {
   const start = { ...settled.start, relativeError: 0 };
-  const { round, trials, takeOvers } = challenge({ frame, candidates, start, stated }, settled.round);
+  const { round, leaveOuts, takeOvers } = contest({ frame, candidates, start, stated }, settled.round);
   const { members, x } = round.hypothesis;
   const fit = fitSpectrum(
     frame,
@@ -159,7 +159,7 @@ function concluded({ frame, candidates, stated, thickWindow, settled }: Contende
     fitted: fittedElements(frame, fit, channels),
     channels,
     misfit: misfitOf(frame, fit, channels),
-    trials,
+    leaveOuts,
     thickWindow,
     rounds: settled.rounds + takeOvers,
     converged: settled.converged && fit.converged,

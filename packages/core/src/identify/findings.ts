@@ -2,14 +2,14 @@ import { symbolOf } from '../atomic/elements.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { massFractions, type OxygenBy } from './amounts.ts';
-import { barOf, evidenceOf, probabilityInside, probabilityOutside } from './bars.ts';
+import { thresholdOf, evidenceOf, probabilityInside, probabilityOutside } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, MassFraction, Rival, Verdict } from './finding.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
-import type { Trial } from './trial.ts';
+import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
 const OPEN_GAIN = 12;
@@ -25,18 +25,18 @@ export function findingsOf(
   origins: ReadonlyMap<number, 'setting' | 'either'>,
   oxygen: OxygenBy = 'line',
 ): ElementFinding[] {
-  const { trials, candidates } = explanation;
+  const { leaveOuts, candidates } = explanation;
   const context = contextOf(explanation, oxygen);
-  const contested = contestedElements(explanation, trials);
+  const contested = contestedElements(explanation, leaveOuts);
   const index = new Map(candidates.map((z, e) => [z, e]));
   return CANDIDATE_ELEMENTS.map((z) => {
     const e = index.get(z);
     const origin = originOf(z, origins);
     if (e === undefined)
       return unseen(z, origin, 'no line of it is both excited by this beam and inside the fitted range');
-    const trial = trials.get(e);
-    return trial
-      ? memberFinding(explanation, context, e, trial, origin)
+    const leaveOut = leaveOuts.get(e);
+    return leaveOut
+      ? memberFinding(explanation, context, e, leaveOut, origin)
       : outsideFinding(explanation, context, e, contested, origin);
   });
 }
@@ -75,11 +75,12 @@ function contextOf({ frame, round, fit, fitted, misfit }: Explanation, oxygen: O
 }
 
 /** Outside elements that could stand in for a member whose place is not secured, with the member's index. */
-function contestedElements({ round }: Explanation, trials: ReadonlyMap<number, Trial>): Map<number, number> {
+function contestedElements({ round }: Explanation, leaveOuts: ReadonlyMap<number, LeaveOneOut>): Map<number, number> {
   const out = new Map<number, number>();
-  for (const [member, trial] of trials) {
-    if (trial.margin >= barOf(round.design.templates[member].z, round.design.areas, trial.evidence).margin) continue;
-    for (const e of trial.added) if (!out.has(e)) out.set(e, member);
+  for (const [member, leaveOut] of leaveOuts) {
+    if (leaveOut.margin >= thresholdOf(round.design.templates[member].z, round.design.areas, leaveOut.evidence).margin)
+      continue;
+    for (const e of leaveOut.added) if (!out.has(e)) out.set(e, member);
   }
   return out;
 }
@@ -88,20 +89,20 @@ function memberFinding(
   explanation: Explanation,
   context: Context,
   e: number,
-  trial: Trial,
+  leaveOut: LeaveOneOut,
   origin: ElementFinding['origin'],
 ): ElementFinding {
   const { frame, round } = explanation;
   const { z } = round.design.templates[e];
   const { amount, sigma, countsPerAmount, correlations } = context.fitted.get(z)!;
-  const bar = barOf(z, round.design.areas, trial.evidence);
+  const threshold = thresholdOf(z, round.design.areas, leaveOut.evidence);
   // Where the model misfits, chi-square counts for less: evidence is measured in units of the misfit.
-  const deltaC = trial.deltaNothing / context.inflation;
-  const margin = trial.margin / context.inflation;
-  const short = deltaC - bar.deltaC;
+  const deltaC = leaveOut.deltaNothing / context.inflation;
+  const margin = leaveOut.margin / context.inflation;
+  const short = deltaC - threshold.deltaC;
   // An amount that the final fit puts at 0 is not required by the counts, whatever the search thought.
-  const verdict: Verdict = short >= 0 && margin >= bar.margin && amount > 0 ? 'present' : 'open';
-  const rivals = rivalsOf(explanation, trial);
+  const verdict: Verdict = short >= 0 && margin >= threshold.margin && amount > 0 ? 'present' : 'open';
+  const rivals = rivalsOf(explanation, leaveOut);
   return {
     symbol: symbolOf(z),
     z,
@@ -111,19 +112,19 @@ function memberFinding(
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e, sigma),
     origin,
-    evidence: { deltaC: trial.deltaNothing, margin: trial.margin },
+    evidence: { deltaC: leaveOut.deltaNothing, margin: leaveOut.margin },
     correlations: [...correlations],
     lines: foundLines(z, round.design.areas, amount),
     rivals,
-    reason: memberReason(verdict, short, trial, rivals, frame.penalty[e]),
+    reason: memberReason(verdict, short, leaveOut, rivals, frame.penalty[e]),
   };
 }
 
 /** Probability of a member of the explanation. */
-function probabilityOf({ round, trials }: Explanation, { inflation }: Context, e: number): number {
-  const trial = trials.get(e)!;
-  const bar = barOf(round.design.templates[e].z, round.design.areas, trial.evidence);
-  return probabilityInside(evidenceOf(trial.deltaNothing / inflation, trial.margin / inflation, bar));
+function probabilityOf({ round, leaveOuts }: Explanation, { inflation }: Context, e: number): number {
+  const leaveOut = leaveOuts.get(e)!;
+  const threshold = thresholdOf(round.design.templates[e].z, round.design.areas, leaveOut.evidence);
+  return probabilityInside(evidenceOf(leaveOut.deltaNothing / inflation, leaveOut.margin / inflation, threshold));
 }
 
 /** Part of a doubted member's improbability that goes to each element that could stand in for it. */
@@ -132,11 +133,11 @@ const IN_PLACE_SHARE = 0.5;
 function memberReason(
   verdict: Verdict,
   short: number,
-  trial: Trial,
+  leaveOut: LeaveOneOut,
   rivals: readonly Rival[],
   penalty: number,
 ): string {
-  const worse = `without it the counts are explained worse by ${rounded(trial.deltaNothing)} (chi-square)`;
+  const worse = `without it the counts are explained worse by ${rounded(leaveOut.deltaNothing)} (chi-square)`;
   const rival = rivals[0];
   if (verdict === 'present') {
     return rival
@@ -154,14 +155,14 @@ function rounded(value: number): string {
   return Number(value.toPrecision(2)).toFixed(0);
 }
 
-function rivalsOf({ frame, round }: Explanation, trial: Trial): Rival[] {
-  if (trial.added.length === 0) return [];
+function rivalsOf({ frame, round }: Explanation, leaveOut: LeaveOneOut): Rival[] {
+  if (leaveOut.added.length === 0) return [];
   return [
     {
       kind: 'element',
-      name: trial.added.map((e) => symbolOf(round.design.templates[e].z)).join('+'),
-      deltaC: trial.rivalMargin,
-      settling: settlingLines(frame, round, trial),
+      name: leaveOut.added.map((e) => symbolOf(round.design.templates[e].z)).join('+'),
+      deltaC: leaveOut.rivalMargin,
+      settling: settlingLines(frame, round, leaveOut),
     },
   ];
 }

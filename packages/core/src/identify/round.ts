@@ -2,7 +2,7 @@ import { cash } from '../fit/cash.ts';
 import { continuumOf, designOf, expectedCounts, weightsOf, type Expansion } from '../fit/design.ts';
 import { eliminate, eliminatedAt } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
-import { ownColumnsOf, searchOwned } from './own-doubts.ts';
+import { ownColumnsOf, searchOwned } from './nuisance-owners.ts';
 import type { Frame, Round } from './state.ts';
 
 /** What a round starts from: where the model is made linear, and the explanation of the round before. */

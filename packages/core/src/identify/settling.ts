@@ -6,7 +6,7 @@ import { groupTemplates } from '../model/templates.ts';
 import type { SettlingLine } from './finding.ts';
 import { modelOf } from './model-of.ts';
 import type { Frame, Round } from './state.ts';
-import type { Trial } from './trial.ts';
+import type { LeaveOneOut } from './leave-one-out.ts';
 import { strongestLine } from './lines.ts';
 
 /** Most settling lines told per rival. */
@@ -18,11 +18,11 @@ const TELLING = 1.5;
  * Lines that tell an element from what would stand in its place: counts within one FWHM around each line group,
  * above what both explanations share, as expected under each and as observed.
  */
-export function settlingLines(frame: Frame, round: Round, trial: Trial): SettlingLine[] {
+export function settlingLines(frame: Frame, round: Round, leaveOut: LeaveOneOut): SettlingLine[] {
   const { counts, range } = frame;
   const n = counts.length;
-  const instead = modelOf(round, trial.instead.x, trial.theta, n);
-  const involved = [trial.element, ...trial.added];
+  const instead = modelOf(round, leaveOut.instead.x, leaveOut.theta, n);
+  const involved = [leaveOut.element, ...leaveOut.added];
   const shared = round.model.slice();
   for (const e of involved) addScaled(shared, round.design.templates[e].column, -round.hypothesis.x[e]);
   const lines: { readonly weight: number; readonly told: SettlingLine }[] = [];

@@ -2,7 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import type { Design, Scene } from '../fit/design.ts';
 import type { AmountsProblem, Elimination } from '../fit/eliminate.ts';
 import type { Instrument } from '../model/instrument.ts';
-import type { OwnColumns } from './own-doubts.ts';
+import type { OwnColumns } from './nuisance-owners.ts';
 import type { Hypothesis } from './search.ts';
 
 /** One round's linear problem, solved: every column, its coefficient, and the explanation chosen. */

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { identify } from '../report/identify.ts';
+import { identify } from '../reading/identify.ts';
 import { simulate } from '../simulate/simulate.ts';
 import { compositionIn } from './composition.ts';
 import { kindsOf, type Kinds, type KindMember } from './kinds.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../atomic/composition.ts';
 import { edgeEv } from '../atomic/shells.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import { createEmission } from '../emission/characteristic.ts';
+import { createEmission } from '../emission/thick/characteristic.ts';
 import { continuumDoubts, detectedContinuum } from './continuum.ts';
 import { fwhmEv } from '../detector/resolution.ts';
 

@@ -1,6 +1,6 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Detector } from '../detector/detector.ts';
-import type { Emission } from '../emission/characteristic.ts';
+import type { Emission } from '../emission/thick/characteristic.ts';
 import { columnOf, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import { lineResponse, type Instrument } from './instrument.ts';

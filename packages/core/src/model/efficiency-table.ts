@@ -1,7 +1,7 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import { efficiency } from '../detector/efficiency.ts';
-import { remember } from './remember.ts';
+import { memoise } from './memoise.ts';
 
 /** The efficiency of one set of detector layers, worked out once. */
 export interface EfficiencyTable {
@@ -19,11 +19,11 @@ const POINTS = Math.ceil(Math.log(HIGHEST_EV / LOWEST_EV) / Math.log(STEP)) + 2;
 /** Fields of a detector that shape peaks and leave the efficiency alone. */
 const PEAK_FIELDS: ReadonlySet<keyof Detector> = new Set<keyof Detector>(['noiseEv', 'fano', 'pairEv']);
 
-/** Sets of layers remembered: a session sees one or two detectors, each with some layers in doubt. */
+/** Sets of layers memoised: a session sees one or two detectors, each with some layers in doubt. */
 const REMEMBERED = 24;
 
 /** Table of a detector's efficiency. */
-export const efficiencyTable: (detector: Detector) => EfficiencyTable = remember(REMEMBERED, layersKey, createTable);
+export const efficiencyTable: (detector: Detector) => EfficiencyTable = memoise(REMEMBERED, layersKey, createTable);
 
 function createTable(detector: Detector): EfficiencyTable {
   const grid = Float64Array.from({ length: POINTS }, (_, k) => efficiency(detector, LOWEST_EV * STEP ** k));

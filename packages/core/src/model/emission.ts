@@ -1,20 +1,20 @@
-import { createEmission, type Emission } from '../emission/characteristic.ts';
-import { createFoilEmission, TRANSMISSION_FROM_EV } from '../emission/foil.ts';
-import { remember } from './remember.ts';
+import { createEmission, type Emission } from '../emission/thick/characteristic.ts';
+import { createFoilEmission, TRANSMISSION_FROM_EV } from '../emission/body/foil.ts';
+import { memoise } from './memoise.ts';
 
 export interface BeamConditions {
   readonly beamEv: number;
   readonly takeOffDeg: number;
 }
 
-/** Beams remembered: a session has one or two. */
+/** Beams memoised: a session has one or two. */
 const REMEMBERED = 8;
 
 /**
  * Emission under a beam: of a thick specimen under a scanning microscope's, of a foil under a transmission microscope's.
  * Its tables depend on the beam alone, so it is kept.
  */
-export const emissionUnder: (conditions: BeamConditions) => Emission = remember(
+export const emissionUnder: (conditions: BeamConditions) => Emission = memoise(
   REMEMBERED,
   ({ beamEv, takeOffDeg }) => `${beamEv} ${takeOffDeg}`,
   ({ beamEv, takeOffDeg }) =>

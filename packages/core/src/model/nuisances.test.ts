@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../atomic/composition.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import { createEmission } from '../emission/characteristic.ts';
+import { createEmission } from '../emission/thick/characteristic.ts';
 import { columnOf, type Column } from './column.ts';
 import { channelOf } from './instrument.ts';
 import { instrumentNuisances, memberNuisances, orthogonaliser, type Member, type Orthogonaliser } from './nuisances.ts';

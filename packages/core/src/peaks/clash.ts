@@ -3,8 +3,8 @@ import { type Line, linesOf } from '../atomic/lines.ts';
 import { edgeEv, fluorescenceYield, SUBSHELLS } from '../atomic/shells.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { FWHM_PER_SIGMA, fwhmEv, noiseFor } from '../detector/resolution.ts';
-import { ionisationCrossSection } from '../emission/cross-section.ts';
-import { redistribute } from '../emission/vacancies.ts';
+import { ionisationCrossSection } from '../emission/electrons/cross-section.ts';
+import { redistribute } from '../emission/electrons/vacancies.ts';
 
 export interface ClashOptions {
   /** Beam energy, keV; default {@link CLASH_DEFAULTS}. */

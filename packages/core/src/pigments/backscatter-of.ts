@@ -1,6 +1,6 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import { backscatterAt } from '../emission/backscatter.ts';
-import { matrixMeans } from '../emission/depth-distribution.ts';
+import { backscatterAt } from '../emission/electrons/backscatter.ts';
+import { matrixMeans } from '../emission/thick/depth-distribution.ts';
 
 /** How bright a material looks in the backscatter image: polished flat, normal incidence, thicker than the beam reaches. */
 export interface Backscatter {

@@ -21,15 +21,15 @@ const SURE = 0.97;
 
 /** The open questions of an explanation and the elements that only just are `present`, in the order of its findings. */
 export function questionsOf(explanation: Explanation, findings: readonly ElementFinding[]): Question[] {
-  const { candidates, fit, round, trials } = explanation;
+  const { candidates, fit, round, leaveOuts } = explanation;
   const index = new Map(candidates.map((z, e) => [z, e]));
   const present = fractions(fit.zs, fit.fit.coefficients, fit.at.composition);
   return findings
     .filter(({ verdict, probability }) => verdict === 'open' || (verdict === 'present' && probability < SURE))
     .map(({ symbol, z, counts }): Question => {
       const e = index.get(z)!;
-      const trial = trials.get(e);
-      if (!trial) {
+      const leaveOut = leaveOuts.get(e);
+      if (!leaveOut) {
         // Not part of the explanation: the question is whether to add it, at the amount the counts would take.
         const perAmount = round.design.templates[e].column.values.reduce((sum, value) => sum + value, 0);
         const amounts = fit.zs.map((_, k) => fit.fit.coefficients[k]);
@@ -40,8 +40,8 @@ export function questionsOf(explanation: Explanation, findings: readonly Element
         symbol,
         z,
         withIt: present,
-        without: fractions(candidates, trial.instead.x, present),
-        instead: trial.added.map((other) => symbolOf(candidates[other])),
+        without: fractions(candidates, leaveOut.instead.x, present),
+        instead: leaveOut.added.map((other) => symbolOf(candidates[other])),
       };
     });
 }

@@ -5,7 +5,7 @@ import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fi
 import { instrumentPrior } from '../fit/instrument-prior.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { solveSubset } from '../fit/subset.ts';
-import { ownColumnsOf } from '../identify/own-doubts.ts';
+import { ownColumnsOf } from '../identify/nuisance-owners.ts';
 import { addScaled } from '../model/column.ts';
 import { detectedContinuum } from '../model/continuum.ts';
 import { emissionUnder } from '../model/emission.ts';

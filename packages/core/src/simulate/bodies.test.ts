@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../atomic/composition.ts';
-import { type Body, type Grain, layerOf, type Material } from '../emission/body.ts';
-import { coat, COAT_NAMES } from '../emission/coat.ts';
+import { type Body, type Grain, layerOf, type Material } from '../emission/body/body.ts';
+import { coat, COAT_NAMES } from '../emission/body/coat.ts';
 import type { SimulationConditions } from './conditions.ts';
 import { simulate } from './simulate.ts';
 

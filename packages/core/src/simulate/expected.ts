@@ -2,9 +2,9 @@ import { LINE_TABLE } from '../atomic/lines.ts';
 import { realTimeS as realTimeAt, DEFAULT_DEAD_TIME_S } from '../detector/dead-time.ts';
 import { DEFAULT_PILE_UP, type PileUp, withPileUp } from '../detector/pile-up.ts';
 import { addZeroPeak } from '../detector/zero-peak.ts';
-import type { Body } from '../emission/body.ts';
-import { type BodyEmission, createBodyEmission, type EmittedByBody } from '../emission/body-emission.ts';
-import { remember } from '../model/remember.ts';
+import type { Body } from '../emission/body/body.ts';
+import { type BodyEmission, createBodyEmission, type EmittedByBody } from '../emission/body/body-emission.ts';
+import { memoise } from '../model/memoise.ts';
 import { addShelf } from './shelf.ts';
 import type { Setup } from './conditions.ts';
 import type { Bent } from './perturb.ts';
@@ -29,7 +29,7 @@ export function expectedCounts(body: Body, setup: Setup, bent: Bent): Expected {
   return { counts: recorded, realTimeS: liveTimeS === null ? null : realTime(liveTimeS, sum(photons)) };
 }
 
-/** Beams remembered. */
+/** Beams memoised. */
 const BEAMS = 4;
 
 interface Beam {
@@ -38,7 +38,7 @@ interface Beam {
   readonly attenuation: number;
 }
 
-const emissionFor = remember<Beam, BodyEmission>(
+const emissionFor = memoise<Beam, BodyEmission>(
   BEAMS,
   (beam) => JSON.stringify(beam),
   ({ beamEv, takeOffDeg, attenuation }) => createBodyEmission(beamEv, takeOffDeg, { attenuation }),

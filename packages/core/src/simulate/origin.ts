@@ -1,7 +1,7 @@
 import { symbolOf } from '../atomic/elements.ts';
 import { DATA_VERSION, SOFTWARE_VERSION } from '../atomic/version.ts';
 import type { MassFractions } from '../atomic/composition.ts';
-import type { Body, Layer, Material } from '../emission/body.ts';
+import type { Body, Layer, Material } from '../emission/body/body.ts';
 import type { HeaderEntry } from '../spectrum/spectrum.ts';
 import type { Setup, SimulationConditions } from './conditions.ts';
 

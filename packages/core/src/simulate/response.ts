@@ -6,7 +6,7 @@ import { addLine, lineShape } from '../detector/line-shape.ts';
 import { addRadiativeAuger } from '../detector/radiative-auger.ts';
 import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
 import { SILICON_K_ALPHA_EV } from '../detector/silicon-k.ts';
-import { remember } from '../model/remember.ts';
+import { memoise } from '../model/memoise.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** Counts per channel from channel `from` on; none elsewhere. */
@@ -41,11 +41,11 @@ interface Instrument {
   readonly channels: number;
 }
 
-/** Instruments remembered; the lines of some ten elements take 3 MB each. */
+/** Instruments memoised; the lines of some ten elements take 3 MB each. */
 const REMEMBERED = 4;
 
 /** Filled as lines are asked for: whoever asks first or last gets the same. */
-export const responseOf: (instrument: Instrument) => Response = remember(
+export const responseOf: (instrument: Instrument) => Response = memoise(
   REMEMBERED,
   (instrument) => JSON.stringify(instrument),
   createResponse,

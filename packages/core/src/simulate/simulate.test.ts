@@ -5,7 +5,7 @@ import { DEFAULT_DEAD_TIME_S } from '../detector/dead-time.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
 import { DEFAULT_PILE_UP } from '../detector/pile-up.ts';
 import { DETECTORS } from '../detector/presets.ts';
-import { coat } from '../emission/coat.ts';
+import { coat } from '../emission/body/coat.ts';
 import { readSpectrum } from '../spectrum/read.ts';
 import { writeEmsa } from '../spectrum/write.ts';
 import { addShelf } from './shelf.ts';

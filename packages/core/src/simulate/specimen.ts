@@ -1,6 +1,6 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import { massFractionsOf, mixture } from '../atomic/composition.ts';
-import { type Body, checkBody } from '../emission/body.ts';
+import { type Body, checkBody } from '../emission/body/body.ts';
 
 /** Mass fractions by atomic number, a formula ('2PbCO3*Pb(OH)2'), or parts of a mixture. */
 export type Composition =

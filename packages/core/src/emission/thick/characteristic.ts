@@ -1,0 +1,128 @@
+import type { MassFractions } from '../../atomic/composition.ts';
+import { MAX_Z } from '../../atomic/elements.ts';
+import { LINE_TABLE } from '../../atomic/lines.ts';
+import { SUBSHELLS } from '../../atomic/shells.ts';
+import { type Continua, createContinua } from './continuum.ts';
+import { emergingFraction, matrixMeans } from './depth-distribution.ts';
+import { createFluorescence, type Fluorescence } from './fluorescence.ts';
+import { type GeneratedLines, generatedLines } from './generated-lines.ts';
+import { matrixLineAttenuation } from './line-attenuation.ts';
+import { createSlowingDown, type SlowingDown } from '../electrons/slowing-down.ts';
+
+/** Elements below this mass fraction excite nothing worth having in others (well under 0.5 %). */
+const LEAST_EXCITING_FRACTION = 0.005;
+
+/** What a flat, thick specimen sends towards the detector under one beam, normal incidence. */
+export interface Emission {
+  readonly beamEv: number;
+  readonly takeOffDeg: number;
+  /**
+   * Photons per beam electron and steradian that leave the specimen, per unit mass fraction of the line's element, for
+   * every line of LINE_TABLE; also for elements that are not in the matrix (they are traces in it). 0 where not excited.
+   * @param wanted by atomic number, 0 to skip an element; all when left out
+   */
+  lines(matrix: MassFractions, wanted?: Uint8Array): Float64Array;
+  /** Continuum photons per beam electron, steradian and eV that leave the specimen, at ascending energies. */
+  continuum(matrix: MassFractions, energiesEv: Float64Array): Float64Array;
+  /** The same for several factors on the attenuation in the specimen. */
+  readonly continua: Continua;
+}
+
+export interface EmissionOptions {
+  /** Factor on all attenuation coefficients of the specimen, to see what their uncertainty does; 1. */
+  readonly attenuation?: number;
+}
+
+/**
+ * Emission under one beam energy and take-off angle (of the line of sight above the surface). Tables that depend on the
+ * beam alone are made once and kept, so make one and use it for many matrices. Fluorescence excited by the specimen's
+ * lines and continuum is included, as one factor for all lines of a subshell. Not included: tilt; layers, grains smaller
+ * than the range.
+ * @throws RangeError for a beam of 0 or less or an angle outside 0 to 90 degrees
+ */
+export function createEmission(beamEv: number, takeOffDeg: number, options: EmissionOptions = {}): Emission {
+  if (!(beamEv > 0 && beamEv < 1e6)) throw new RangeError(`A beam energy of ${beamEv} eV makes no sense here.`);
+  if (!(takeOffDeg > 0 && takeOffDeg <= 90))
+    throw new RangeError(`The take-off angle ${takeOffDeg} is not in 0 to 90 degrees.`);
+  const attenuation = options.attenuation ?? 1;
+  const pathFactor = attenuation / Math.sin((takeOffDeg * Math.PI) / 180);
+  const beam = {
+    ev: beamEv,
+    slowing: createSlowingDown(beamEv),
+    fluorescence: createFluorescence(beamEv, attenuation),
+  };
+  const continua = createContinua(beamEv, pathFactor);
+  return {
+    beamEv,
+    takeOffDeg,
+    lines: (matrix, wanted) => emit(matrix, wanted, beam, pathFactor),
+    continuum: (matrix, energiesEv) => continua(matrix, energiesEv, [1])[0],
+    continua,
+  };
+}
+
+/** {@link Emission.lines} for a single use. */
+export function emittedLines(matrix: MassFractions, beamEv: number, takeOffDeg: number): Float64Array {
+  return createEmission(beamEv, takeOffDeg).lines(matrix);
+}
+
+/** What depends on the beam alone. */
+interface Beam {
+  readonly ev: number;
+  readonly slowing: SlowingDown;
+  readonly fluorescence: Fluorescence;
+}
+
+function emit(matrix: MassFractions, wanted: Uint8Array | undefined, beam: Beam, pathFactor: number): Float64Array {
+  const out = new Float64Array(LINE_TABLE.count);
+  const means = matrixMeans(matrix);
+  const reciprocal = beam.slowing.reciprocalStopping(matrix);
+  const attenuation = matrixLineAttenuation(matrix);
+  const generate = (z: number): GeneratedLines => generatedLines(z, beam.ev, means, beam.slowing, reciprocal);
+  const strong = new Map<number, GeneratedLines>();
+  matrix.forEach((fraction, z) => {
+    if (fraction > LEAST_EXCITING_FRACTION) strong.set(z, generate(z));
+  });
+  const exciting = beam.fluorescence.exciting(matrix, means, strong, attenuation);
+  for (let z = 1; z + 1 < LINE_TABLE.first.length; z++) {
+    const [from, to] = [LINE_TABLE.first[z], LINE_TABLE.first[z + 1]];
+    if (from === to || (wanted !== undefined && !wanted[z])) continue;
+    const { photons, depths } = strong.get(z) ?? generate(z);
+    const chi = chiOfSubshells(z, attenuation, pathFactor);
+    const fluorescence = new Float64Array(SUBSHELLS.length);
+    beam.fluorescence.add(fluorescence, z, chi, photons, exciting);
+    const all = photons.map((direct, s) => {
+      const depth = depths[s];
+      return depth === undefined ? 0 : direct + fluorescence[s] / emergingFraction(depth, chi[s]);
+    });
+    for (let i = from; i < to; i++) {
+      const s = LINE_TABLE.subshell[i];
+      const depth = depths[s];
+      if (depth === undefined) continue;
+      out[i] = all[s] * LINE_TABLE.relative[i] * emergingFraction(depth, attenuation[i] * pathFactor);
+    }
+  }
+  return out;
+}
+
+/** Attenuation of the strongest line of each subshell / sin(take-off), cm2/g; 0 where there is no line. */
+function chiOfSubshells(z: number, attenuation: Float64Array, pathFactor: number): Float64Array {
+  const chi = new Float64Array(SUBSHELLS.length);
+  for (let s = 0; s < chi.length; s++) {
+    const main = STRONGEST[z * SUBSHELLS.length + s];
+    if (main >= 0) chi[s] = attenuation[main] * pathFactor;
+  }
+  return chi;
+}
+
+/** Row of the strongest line of each [z][subshell], -1 where there is none. */
+const STRONGEST = strongestLines();
+
+function strongestLines(): Int16Array {
+  const rows = new Int16Array((MAX_Z + 1) * SUBSHELLS.length).fill(-1);
+  LINE_TABLE.relative.forEach((relative, i) => {
+    const place = LINE_TABLE.z[i] * SUBSHELLS.length + LINE_TABLE.subshell[i];
+    if (rows[place] < 0 || relative > LINE_TABLE.relative[rows[place]]) rows[place] = i;
+  });
+  return rows;
+}

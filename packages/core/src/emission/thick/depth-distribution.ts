@@ -1,0 +1,176 @@
+import type { MassFractions } from '../../atomic/composition.ts';
+import { atomicWeight } from '../../atomic/elements.ts';
+import type { SubshellIndex } from '../../atomic/shells.ts';
+import { backscatterCoefficient } from '../electrons/backscatter.ts';
+
+// The depth distribution of ionisations, phi(rho z), in the form of two exponentials, usually called XPP.
+// Source of all formulas and constants here: J.L. Pouchou, F. Pichoir in Electron Probe Quantitation (Plenum, 1991), p. 31,
+// from memory; proved by the closure identities in depth-distribution.test.ts. Energies in keV, depths in g/cm2.
+
+/** What the model needs to know of the matrix. */
+export interface MatrixMeans {
+  /** Sum of C Z / A, mol/g. */
+  readonly electronsPerGram: number;
+  /** Mean ionisation energy J, keV. */
+  readonly ionisationKev: number;
+  /** Mass-fraction mean of Z. */
+  readonly z: number;
+  /** Square of the mass-fraction mean of sqrt Z. */
+  readonly zBackscatter: number;
+  readonly backscatter: number;
+  /** Stopping terms: coefficients D and exponents P. */
+  readonly d: readonly [number, number, number];
+  readonly p: readonly [number, number, number];
+}
+
+/**
+ * phi(rz) = A exp(-a rz) + (B rz + phi0 - A) exp(-b rz), relative to an isolated thin layer.
+ * `generated` is its integral F, `meanDepth` Rm, `slope` its slope at the surface, `backscatterLoss` the factor R.
+ */
+export interface DepthDistribution {
+  readonly surface: number;
+  readonly generated: number;
+  readonly meanDepth: number;
+  readonly slope: number;
+  readonly backscatterLoss: number;
+  readonly a: number;
+  readonly b: number;
+  readonly amplitudeA: number;
+  readonly amplitudeB: number;
+}
+
+export function matrixMeans(matrix: MassFractions): MatrixMeans {
+  let [m, lnJ, z, rootZ] = [0, 0, 0, 0];
+  for (let element = 1; element < matrix.length; element++) {
+    const c = matrix[element];
+    if (!(c > 0)) continue;
+    const electrons = (c * element) / atomicWeight(element);
+    m += electrons;
+    lnJ += electrons * Math.log((element * (10.04 + 8.25 * Math.exp(-element / 11.22))) / 1000);
+    z += c * element;
+    rootZ += c * Math.sqrt(element);
+  }
+  const j = Math.exp(lnJ / m);
+  return {
+    electronsPerGram: m,
+    ionisationKev: j,
+    z,
+    zBackscatter: rootZ * rootZ,
+    backscatter: backscatterCoefficient(rootZ * rootZ),
+    d: [6.6e-6, 1.12e-5 * (1.35 - 0.45 * j * j), 2.2e-6 / j],
+    p: [0.78, 0.1, 0.25 * j - 0.5],
+  };
+}
+
+/** Exponent m in the energy dependence of the ionisation cross section, ln U / U^m. */
+export function crossSectionExponent(z: number, s: SubshellIndex): number {
+  if (s === 0) return 0.86 + 0.12 * Math.exp(-((z / 5) ** 2));
+  return s <= 3 ? 0.82 : 0.78;
+}
+
+/** phi(rho z) of an ionisation edge (or of photons of that energy) in a matrix; needs beamKev > edgeKev. */
+export function depthDistribution(
+  means: MatrixMeans,
+  beamKev: number,
+  edgeKev: number,
+  exponent: number,
+): DepthDistribution {
+  const u = Math.max(beamKev / edgeKev, 1 + 1e-4);
+  const eta = means.backscatter;
+  const backscatterLoss = lossByBackscatter(u, eta);
+  const surface = 1 + 3.3 * (1 - u ** (2.3 * eta - 2)) * eta ** 1.2;
+  const generated =
+    (backscatterLoss * ionisationLength(means, u, beamKev, edgeKev, exponent)) /
+    crossSectionShape(u, edgeKev, exponent);
+  const meanDepth = Math.min(generated / surface, generated / depthRatio(means.zBackscatter, u));
+  return shape(means.z, u, surface, generated, meanDepth, backscatterLoss);
+}
+
+/** Part of the ionisations that stays although some electrons leave the specimen: R. */
+function lossByBackscatter(u: number, eta: number): number {
+  const w = 0.595 + eta / 3.7 + eta ** 4.55;
+  const q = (2 * w - 1) / (1 - w);
+  const j = 1 + u * (Math.log(u) - 1);
+  const g = (u - 1 - (1 - u ** -(1 + q)) / (1 + q)) / ((2 + q) * j);
+  return 1 - eta * w * (1 - g);
+}
+
+/** Path-length integral of the relative cross section over the stopping power, the model's 1/S. */
+function ionisationLength(means: MatrixMeans, u: number, beamKev: number, edgeKev: number, exponent: number): number {
+  const { d, p, ionisationKev, electronsPerGram } = means;
+  const v = beamKev / ionisationKev;
+  const lnU = Math.log(u);
+  // V0/U0 = Ec/J does not depend on the beam.
+  const lnRatio = Math.log(edgeKev / ionisationKev);
+  let sum = 0;
+  for (let k = 0; k < 3; k++) {
+    const t = 1 + p[k] - exponent;
+    const power = Math.exp(t * lnU);
+    // [T U^T ln U - U^T + 1] / T2 tends to (ln U)2 / 2 where T vanishes.
+    const bracket =
+      Math.abs(t * lnU) < 1e-3 ? lnU * lnU * (0.5 + (t * lnU) / 3) : (t * power * lnU - power + 1) / (t * t);
+    sum += d[k] * Math.exp(p[k] * lnRatio) * bracket;
+  }
+  return (u / (v * electronsPerGram)) * sum;
+}
+
+function crossSectionShape(u: number, edgeKev: number, exponent: number): number {
+  return Math.log(u) / (edgeKev * edgeKev * u ** exponent);
+}
+
+/** F / Rm. */
+function depthRatio(zBackscatter: number, u: number): number {
+  const x = 1 + 1.3 * Math.log(zBackscatter);
+  const y = 0.2 + zBackscatter / 200;
+  return 1 + (x * Math.log(1 + y * (1 - u ** -0.42))) / Math.log(1 + y);
+}
+
+/** Least decay constant a, as part of b: just above an edge the formulas would give a < 0, a rise without end. */
+const LEAST_DECAY = 0.1;
+/** Least |a - b| / b: the two exponentials must not coincide. */
+const LEAST_DIFFERENCE = 1e-4;
+
+/**
+ * The two exponentials from surface value, integral, mean depth and the surface slope wanted; the slope gives way where the
+ * decay constants run into their limits.
+ */
+function shape(
+  z: number,
+  u: number,
+  surface: number,
+  generated: number,
+  meanDepth: number,
+  backscatterLoss: number,
+): DepthDistribution {
+  const b = (Math.SQRT2 * (1 + Math.sqrt(Math.max(0, 1 - (meanDepth * surface) / generated)))) / meanDepth;
+  const wanted = surfaceSlope(z, u, surface, generated, meanDepth, b);
+  const denominator = b * generated * (2 - b * meanDepth) - surface;
+  const excess = b * (2 * surface - b * generated);
+  const ratio = Math.max(LEAST_DECAY, (wanted + excess) / (denominator * b)) - 1;
+  const e = Math.abs(ratio) >= LEAST_DIFFERENCE ? ratio : LEAST_DIFFERENCE;
+  const a = b * (1 + e);
+  const slope = a * denominator - excess;
+  const amplitudeB = (b * b * generated * (1 + e) - slope - surface * b * (2 + e)) / e;
+  const amplitudeA = ((amplitudeB / b + surface - b * generated) * (1 + e)) / e;
+  return { surface, generated, meanDepth, slope, backscatterLoss, a, b, amplitudeA, amplitudeB };
+}
+
+function surfaceSlope(z: number, u: number, surface: number, generated: number, meanDepth: number, b: number): number {
+  const g = 0.22 * Math.log(4 * z) * (1 - 2 * Math.exp((-z * (u - 1)) / 15));
+  const h = 1 - (10 * (1 - 1 / (1 + u / 10))) / (z * z);
+  const limit = 0.9 * b * meanDepth * meanDepth * (b - (2 * surface) / generated);
+  return (generated / (meanDepth * meanDepth)) * Math.min(g * h ** 4, limit);
+}
+
+/** phi at a depth, g/cm2. */
+export function phiAt(distribution: DepthDistribution, depth: number): number {
+  const { surface, a, b, amplitudeA, amplitudeB } = distribution;
+  return amplitudeA * Math.exp(-a * depth) + (amplitudeB * depth + surface - amplitudeA) * Math.exp(-b * depth);
+}
+
+/** F(chi) / F: the part of the generated photons that leaves; chi = (mu/rho) / sin(take-off), cm2/g. */
+export function emergingFraction(distribution: DepthDistribution, chi: number): number {
+  const { surface, generated, a, b, amplitudeA, amplitudeB } = distribution;
+  const inverse = 1 / (b + chi);
+  return ((surface + amplitudeB * inverse - (amplitudeA * (a - b)) / (a + chi)) * inverse) / generated;
+}

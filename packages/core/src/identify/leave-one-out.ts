@@ -1,0 +1,106 @@
+import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
+import { gainsOf, solveSubset } from '../fit/subset.ts';
+import { lifted, searchOwned, type OwnedHypothesis } from './nuisance-owners.ts';
+import { score, type Hypothesis, type SearchOptions } from './search.ts';
+import type { EvidencePlace } from './thresholds.ts';
+import { modelOf } from './model-of.ts';
+import { isHopeless, type Frame, type Round } from './state.ts';
+
+/** What happens to the explanation when one of its elements is left out together with everything of its own. */
+export interface LeaveOneOut {
+  readonly element: number;
+  /** Rise of chi-square when nothing takes its place. */
+  readonly deltaNothing: number;
+  /** Rise of penalised chi-square when the best other set takes its place; < 0: the other set is better. */
+  readonly margin: number;
+  /** The best explanation without the element that a person would consider: at most MOST_RIVALS newcomers. */
+  readonly instead: Hypothesis;
+  /** Rise of penalised chi-square under `instead`. */
+  readonly rivalMargin: number;
+  /** Elements of `instead` that the present explanation does not have. */
+  readonly added: readonly number[];
+  /** Coefficients of artefacts and nuisances under `instead`. */
+  readonly theta: Float64Array;
+  readonly evidence: EvidencePlace;
+}
+
+/** Swap moves per start in a leave-one-out. */
+const TRIAL_SWAPS = 4;
+/** A leave-one-out this much worse (chi-square) is lost: no swap would bring the alternative near. */
+const LOST = 1000;
+
+/** Tries one member: its own nuisances leave with it, for they must not stand in for its peaks. */
+export function leaveOneOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): LeaveOneOut {
+  const { elimination, hypothesis, own } = round;
+  const rest = hypothesis.members.filter((e) => e !== element);
+  // An element may have come back without its nuisances, so the two lists can overlap.
+  const struck = [...new Set([...round.struck, ...(own.get(element) ?? [])])];
+  const bare = withoutColumns(elimination, struck);
+  const nothing = score(bare, rest, { penalty: frame.penalty });
+  const hopeless = isHopeless(frame, round);
+  const options = {
+    penalty: frame.penalty,
+    banned: new Set([...banned, element]),
+    swaps: hopeless ? 0 : TRIAL_SWAPS,
+    swapBelow: hypothesis.score + LOST,
+  };
+  const members = new Set(hypothesis.members);
+  const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
+  const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);
+  const told = tellable(bare, rest, best, members, options);
+  const poorer = eliminatedAt(elimination, nothing.x, struck);
+  return {
+    element,
+    deltaNothing: nothing.objective + bare.constant - hypothesis.objective,
+    margin: best.hypothesis.score - hypothesis.score,
+    instead: told.hypothesis,
+    rivalMargin: told.hypothesis.score - hypothesis.score,
+    added: told.hypothesis.members.filter((e) => !members.has(e)),
+    theta: eliminatedAt(elimination, told.hypothesis.x, told.struck),
+    evidence: evidencePlace(frame, round, modelOf(round, nothing.x, poorer, frame.counts.length)),
+  };
+}
+
+/** Newcomers in one element's place that a person would still call a rival. */
+const MOST_RIVALS = 3;
+
+/** The best alternative itself, or, where it is a committee of many, the best single element in its place. */
+function tellable(
+  bare: AmountsProblem,
+  rest: readonly number[],
+  best: OwnedHypothesis,
+  members: ReadonlySet<number>,
+  options: SearchOptions & { readonly banned: ReadonlySet<number> },
+): OwnedHypothesis {
+  if (best.hypothesis.members.filter((e) => !members.has(e)).length <= MOST_RIVALS) return best;
+  const single = score(bare, withBestRival(bare, rest, options.banned), options);
+  return { ...best, hypothesis: lifted(single, bare.constant) };
+}
+
+/** The set with the element that gains most in its place: a second start for the search. */
+function withBestRival(problem: AmountsProblem, rest: readonly number[], banned: ReadonlySet<number>): number[] {
+  const { gain } = gainsOf(problem, solveSubset(problem, rest));
+  let best = -1;
+  for (let e = 0; e < problem.size; e++) {
+    if (!banned.has(e) && gain[e] > (best < 0 ? 0 : gain[best])) best = e;
+  }
+  return best < 0 ? [...rest] : [...rest, best];
+}
+
+/** Where the counts speak for the present model against a poorer one: shares of the rise of C below 0.4 and 1 keV. */
+function evidencePlace(frame: Frame, round: Round, poorer: Float64Array): EvidencePlace {
+  const { counts, range } = frame;
+  const { axis } = round.instrument;
+  let all = 0;
+  let below400 = 0;
+  let below1000 = 0;
+  for (let i = range.lo; i < range.hi; i++) {
+    const m = Math.max(poorer[i], 1e-3);
+    const rise = 2 * (m - round.model[i] + counts[i] * Math.log(round.model[i] / m));
+    const energy = axis.offsetEv + axis.gainEv * i;
+    all += rise;
+    if (energy < 400) below400 += rise;
+    if (energy < 1000) below1000 += rise;
+  }
+  return all > 0 ? { below400: below400 / all, below1000: below1000 / all } : { below400: 0, below1000: 0 };
+}

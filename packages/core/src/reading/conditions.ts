@@ -1,0 +1,89 @@
+import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
+import type { OxygenBy } from '../identify/amounts.ts';
+import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
+import type { ImageNeighbour } from '../pigments/brightness.ts';
+import type { OwnMaterials } from '../pigments/own-materials.ts';
+import type { Stated } from '../record/stated.ts';
+import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+
+export interface IdentifyOptions {
+  /** Names of what the mounting may add, see MOUNT_NAMES. */
+  readonly mount?: readonly string[];
+  /** Symbols someone says are there: each is tested like the tool's own. */
+  readonly claim?: readonly string[];
+  /** Symbols that may not be used: what would the counts need instead? */
+  readonly without?: readonly string[];
+  /** Beam energy, keV; wins over the header. */
+  readonly beamKev?: number;
+  /** Take-off angle, degrees; wins over the header. */
+  readonly takeOffDeg?: number;
+  /** How the amount of oxygen is told: by its line (as a rule), or as what the other elements hold in their usual oxides. */
+  readonly oxygen?: OxygenBy;
+  /** Year that the object is said to date from, BCE negative: what does not go with it is asked about. */
+  readonly dated?: number;
+  /** Beside what the grain looked brighter or darker in the backscatter image. */
+  readonly image?: readonly ImageNeighbour[];
+  /** What other spectra of the session tell of the instrument, see `shareInstrument`. */
+  readonly instrument?: InstrumentKnowledge | null;
+  /** Entries of one's own, beside the materials that come with the program or in their place. */
+  readonly pigments?: OwnMaterials | null;
+}
+
+export interface Conditions {
+  readonly beamKev: Stated;
+  readonly takeOffDeg: Stated;
+  readonly warnings: readonly Warning[];
+}
+
+/** Common take-off angle of instruments whose header is silent, degrees (common practice, no source: 30 to 40). */
+const DEFAULT_TAKE_OFF_DEG = 35;
+/** Assumed when neither header, option nor continuum tell the beam energy, keV. */
+const DEFAULT_BEAM_KEV = 20;
+/** Header and end of the continuum disagree beyond this, relative. */
+const BEAM_TOLERANCE = 0.12;
+
+/** Settles beam energy and take-off angle: option, then header, then (energy) the end of the continuum. */
+export function conditionsOf(spectrum: Spectrum, options: IdentifyOptions): Conditions {
+  const warnings: Warning[] = [];
+  const endEv = continuumEndEv(spectrum.counts, spectrum.axis);
+  const stated = options.beamKev ?? spectrum.beamKev;
+  let beamKev: Stated;
+  if (stated !== null && stated !== undefined && stated > 0) {
+    beamKev = { value: stated, origin: options.beamKev === undefined ? 'header' : 'option' };
+    const landing = landingEnergyEv(spectrum.counts, spectrum.axis, stated * 1000);
+    if (landing !== null) {
+      beamKev = { value: Number((landing / 1000).toFixed(1)), origin: 'estimated' };
+      warnings.push({
+        code: 'beam-above-continuum',
+        text: `The continuum ends at about ${beamKev.value} keV, below the stated beam energy of ${stated} keV: the specimen may have charged, or the stated energy is wrong. ${beamKev.value} keV is used; lines above it cannot have been excited.`,
+      });
+    }
+    if (endEv !== null && endEv > stated * 1000 * (1 + BEAM_TOLERANCE)) {
+      warnings.push({
+        code: 'beam-below-continuum',
+        text: `The continuum reaches about ${(endEv / 1000).toFixed(1)} keV, above the stated beam energy of ${stated} keV; check it (--beam KEV).`,
+      });
+    }
+  } else if (endEv !== null) {
+    beamKev = { value: Number((endEv / 1000).toFixed(1)), origin: 'estimated' };
+    warnings.push({
+      code: 'beam-estimated',
+      text: `The file does not give the beam energy; ${beamKev.value} keV is read off the end of the continuum. Give it with --beam KEV.`,
+    });
+  } else {
+    const axisEnd = (spectrum.axis.offsetEv + spectrum.axis.gainEv * spectrum.counts.length) / 1000;
+    beamKev = { value: Math.max(DEFAULT_BEAM_KEV, Math.ceil(axisEnd)), origin: 'default' };
+    warnings.push({
+      code: 'beam-assumed',
+      text: `Neither the file nor the continuum tells the beam energy; ${beamKev.value} keV is assumed. Give it with --beam KEV.`,
+    });
+  }
+  return { beamKev, takeOffDeg: takeOffOf(spectrum, options), warnings };
+}
+
+function takeOffOf(spectrum: Spectrum, options: IdentifyOptions): Stated {
+  if (options.takeOffDeg !== undefined) return { value: options.takeOffDeg, origin: 'option' };
+  const header = spectrum.takeOffDeg;
+  if (header !== null && header >= 5 && header <= 90) return { value: header, origin: 'header' };
+  return { value: DEFAULT_TAKE_OFF_DEG, origin: 'default' };
+}

@@ -1,0 +1,111 @@
+import type { MassFractions } from '../atomic/composition.ts';
+import { elementName } from '../atomic/elements.ts';
+import { layerResponse, type AmountEvidence, type Layers } from '../fit/reference-layers.ts';
+import type { KnownEvidence } from '../fit/reference-materials.ts';
+import type { InstrumentEstimate } from '../fit/shared-instrument.ts';
+import { explain, type Explanation } from '../identify/explain.ts';
+import { findingsOf } from '../identify/findings.ts';
+import type { ElementFinding } from '../identify/finding.ts';
+import { instrumentEstimate } from '../identify/instrument-estimate.ts';
+import { mountOrigins } from '../identify/mount.ts';
+import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import { conditionsOf, type IdentifyOptions } from './conditions.ts';
+import { capital, percent } from '../telling/numerals.ts';
+
+/** A spectrum of a known material, read on its own. Plain data. */
+export interface KnownReading {
+  readonly estimate: InstrumentEstimate;
+  readonly evidence: KnownEvidence;
+  /** Elements that are there and should not be, or the other way round: it teaches nothing then. `lessonsOf` judges the amounts. */
+  readonly contradictions: readonly string[];
+}
+
+/** Elements below this mass fraction teach nothing: traces and overlaps rule there. */
+const LEAST_FRACTION = 0.02;
+/** Coats and dirt bring carbon: it is never held against a label. */
+const CARBON = 6;
+/** Beside its family's, an amount's doubt but for window and ice: absorption below 1 keV. */
+const PHYSICS = { soft: 0.1, softBelow: 1000 };
+
+/**
+ * Reads a spectrum whose material is known: what it says of the instrument, what its amounts and line ratios teach, and whether
+ * the counts agree with the label.
+ * @param known mass fractions
+ */
+export function readKnown(spectrum: Spectrum, known: MassFractions, options: IdentifyOptions = {}): KnownReading {
+  const { beamKev, takeOffDeg } = conditionsOf(spectrum, options);
+  const origins = mountOrigins(options.mount ?? []);
+  const explanation = explain(spectrum, {
+    beamEv: beamKev.value * 1000,
+    takeOffDeg: takeOffDeg.value,
+    mounted: new Set(origins.keys()),
+  });
+  const findings = findingsOf(explanation, origins);
+  const contradictions = contradictionsOf(findings, known);
+  const estimate = instrumentEstimate(spectrum, explanation);
+  const own = new Set(findings.filter(({ z, verdict }) => known[z] > 0 && verdict === 'present').map(({ z }) => z));
+  return {
+    estimate,
+    evidence: {
+      by: spectrum.source.name,
+      layers: layersOf(explanation),
+      amounts: contradictions.length > 0 ? [] : amountsOf(explanation, findings, known),
+      ratios: contradictions.length > 0 ? [] : estimate.ratios.filter(({ z }) => own.has(z)),
+    },
+    contradictions,
+  };
+}
+
+function amountsOf(
+  { fit, fitted }: Explanation,
+  findings: readonly ElementFinding[],
+  known: MassFractions,
+): AmountEvidence[] {
+  const { areas } = fit.design;
+  const { detector } = fit.at.instrument;
+  return findings.flatMap(({ z, verdict, massFraction, lines }) => {
+    if (verdict !== 'present' || z === CARBON || !massFraction || known[z] < LEAST_FRACTION) return [];
+    const { amount, sigma } = fitted.get(z)!;
+    const [line] = [...lines].sort((a, b) => b.counts - a.counts);
+    const family = FAMILY_DOUBT[(line?.line[0] ?? 'L') as Family];
+    const soft = line && line.energyEv < PHYSICS.softBelow ? PHYSICS.soft : 0;
+    return [
+      {
+        z,
+        logRatio: Math.log(massFraction.value / known[z]),
+        sigma: Math.hypot(sigma / amount, family, soft),
+        ...layerResponse(z, areas, detector),
+      },
+    ];
+  });
+}
+
+/** More of a foreign element than this contradicts a label, where it is that for sure; mass fraction. */
+const FOREIGN = 0.03;
+const FOR_SURE = 3;
+/** Oxygen and what is lighter come with coats, resin and dirt, or hide behind the window. */
+const OXYGEN = 8;
+
+function contradictionsOf(findings: readonly ElementFinding[], known: MassFractions): string[] {
+  return findings.flatMap(({ z, verdict, origin, massFraction, limit }) => {
+    if (z <= OXYGEN) return [];
+    const name = capital(elementName(z));
+    if (known[z] > 0) {
+      return verdict === 'not-seen' && limit !== null && known[z] > 2 * limit.massFraction
+        ? [
+            `${name} is not seen, though it should make up ${percent(known[z])} and ${percent(limit.massFraction)} would show.`,
+          ]
+        : [];
+    }
+    const foreign = verdict === 'present' && origin !== 'setting' && massFraction !== null;
+    return foreign && massFraction.value - FOR_SURE * massFraction.sigma > FOREIGN
+      ? [`${name} is there (about ${percent(massFraction.value)}) and should not be.`]
+      : [];
+  });
+}
+
+function layersOf({ fit }: Explanation): Layers {
+  const { window, windowUm, iceUm } = fit.at.instrument.detector;
+  return { window, windowUm, iceUm };
+}

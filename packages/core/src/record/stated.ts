@@ -1,0 +1,5 @@
+/** A value with where it comes from. */
+export interface Stated {
+  readonly value: number;
+  readonly origin: 'header' | 'option' | 'estimated' | 'default';
+}

@@ -1,0 +1,42 @@
+import { expect, it } from 'vitest';
+import { invented } from '../../../../tests/fixtures/record.ts';
+import { REPORT_END, reportHead, reportMiddle } from './report-page.ts';
+import { reportRow, reportSection } from './report-parts.ts';
+import type { Failure } from '../results/tables.ts';
+
+function page(records: readonly ReturnType<typeof invented>[], failures: readonly Failure[] = []): string {
+  const cautions = [...new Set(records.flatMap((record) => record.cautions))];
+  const content = {
+    spectra: records.length,
+    samples: '',
+    kinds: '',
+    places: '',
+    instrument: '',
+    failures,
+    cautions,
+  };
+  const middle = reportMiddle(content);
+  return [reportHead(content), ...records.map(reportRow), middle, ...records.map(reportSection), REPORT_END].join('\n');
+}
+
+it('holds a row and a section for each spectrum, what was not read, and each caution once', () => {
+  const records = [invented(), invented({ source: { name: 'a/grain 08.msa', sha256: '', title: '' } })];
+  const html = page(records, [{ file: 'bad.msa', reason: 'empty' }]);
+  expect(html).toContain('<h1>Readings of 2 spectra</h1>');
+  expect(html).toContain('<a href="#s-a_2Fgrain_2008.msa">a/grain 08.msa</a>');
+  expect(html).toContain('<section id="s-a_2Fgrain_2008.msa"><h2>a/grain 08.msa</h2>');
+  expect(html).toContain('<li>bad.msa: empty</li>');
+  expect(html.match(/Lead compounds are toxic/g)).toHaveLength(1);
+});
+
+it('shows text from files as text', () => {
+  const title = `<script>alert('x')</script> & "y"`;
+  const source = { name: '"><img src=x>', sha256: '', title };
+  const html = page([invented({ source, warnings: [{ code: 'x', text: title }] })], [{ file: title, reason: title }]);
+  expect(html).not.toMatch(/<script|<img/);
+  expect(html).toContain('&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; &quot;y&quot;');
+});
+
+it('loads nothing from elsewhere', () => {
+  expect(page([invented()])).not.toMatch(/(src|href)="(?!#|data:,)/);
+});

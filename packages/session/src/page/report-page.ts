@@ -1,0 +1,82 @@
+import { PLACES_STYLE } from './places-section.ts';
+import { listOf } from './report-parts.ts';
+import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
+import type { Failure } from '../results/tables.ts';
+
+/** Every report begins so; by it a report of ours is known again. */
+export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
+
+const STYLE = `
+body { font: 16px/1.5 Georgia, 'Times New Roman', serif; color: #1d1d1b; background: #fdfcf9; max-width: 62rem; margin: 2rem auto; padding: 0 1rem; }
+h1, h2, h3 { font-weight: normal; line-height: 1.2; break-after: avoid-page; }
+h3 { font-size: 1.05rem; margin-bottom: 0.3rem; }
+section { border-top: 1px solid #8a8578; margin-top: 2.5rem; break-inside: avoid-page; }
+table { border-collapse: collapse; width: 100%; margin: 1rem 0; font-size: 0.9rem; }
+th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.8rem 0.2rem 0; border-bottom: 1px solid #d9d4c7; }
+td.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+.wide { overflow-x: auto; }
+body { overflow-wrap: anywhere; }
+th, td { overflow-wrap: break-word; }
+td.number { overflow-wrap: normal; }
+a { color: #35507a; }
+.quiet { color: #5b574d; font-size: 0.9rem; }
+${STRATIGRAPHY_STYLE}
+${PLACES_STYLE}
+@media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
+`.trim();
+
+export interface ReportContent {
+  readonly spectra: number;
+  /** Sections on samples and layers, ready. */
+  readonly samples: string;
+  /** Section on alike spectra, ready. */
+  readonly kinds: string;
+  /** Section on where the spectra were taken, ready. */
+  readonly places: string;
+  /** Section on the instrument, ready. */
+  readonly instrument: string;
+  readonly failures: readonly Failure[];
+  readonly cautions: readonly string[];
+}
+
+/** A page's beginning, up to its heading. */
+export const head = (title: string): string =>
+  [
+    `<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">`,
+    `<link rel="icon" href="data:,"><title>${title}</title><style>${STYLE}</style></head><body>`,
+  ].join('\n');
+
+/** The page up to the rows of the table of all spectra. */
+export function reportHead({ spectra, samples, kinds, places }: ReportContent): string {
+  const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
+  const headings = ['File', 'Required by the counts', 'Open', 'Fits best'].map(
+    (text) => `<th scope="col">${text}</th>`,
+  );
+  return [
+    REPORT_BEGINS,
+    head(title),
+    `<h1>${title}</h1>`,
+    `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
+    samples,
+    kinds,
+    places,
+    samples || kinds || places ? '<h2>All spectra</h2>' : '',
+    `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
+  ].join('\n');
+}
+
+/** What follows the rows: the instrument, what was not read, and the cautions. */
+export function reportMiddle({ instrument, failures, cautions }: ReportContent): string {
+  return [
+    '</tbody></table></div>',
+    instrument,
+    listOf(
+      'Not read',
+      failures.map(({ file, reason }) => `${file}: ${reason}`),
+    ),
+    listOf('Cautions', cautions),
+    '',
+  ].join('\n');
+}
+
+export const REPORT_END = '</body></html>\n';

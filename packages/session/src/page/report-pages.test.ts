@@ -1,0 +1,56 @@
+import type { LimnerRecord } from '@limner/core';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { folderWith } from '../../../../tests/fixtures/folder.ts';
+import { invented } from '../../../../tests/fixtures/record.ts';
+import { derive } from '../results/derive.ts';
+import { Results } from '../results/results.ts';
+
+const TOLD = {
+  circumstances: { software: { version: '0' }, options: {} } as never,
+  part: null,
+  sheet: null,
+  date: '2025-01-01',
+};
+
+async function write(out: string, spectra: number): Promise<void> {
+  const record = invented();
+  const results = await Results.open(out, TOLD);
+  for (let i = 1; i <= spectra; i++) {
+    const name = `g${String(i).padStart(4, '0')}.msa`;
+    const one: LimnerRecord = { ...record, source: { ...record.source, name } };
+    await results.add({ kind: 'read', name, sha256: 'a'.repeat(64), derived: derive(one) });
+  }
+  await results.finish();
+}
+
+const pages = (out: string): string[] => readdirSync(out).filter((name) => name.startsWith('report'));
+const read = (out: string, name: string): string => readFileSync(join(out, name), 'utf8');
+
+it('a report of many spectra has a section for each, on further pages that the table and their neighbours lead to', async () => {
+  const out = folderWith({});
+  await write(out, 1001);
+  expect(pages(out).sort()).toEqual(['report-2.html', 'report-3.html', 'report.html']);
+  const sections = pages(out).map((name) => read(out, name).match(/<section id=/g)!.length);
+  expect(sections.sort()).toEqual([1, 500, 500]);
+  const links = [...read(out, 'report.html').matchAll(/<td><a href="([^"#]*)#([^"]+)"/g)];
+  expect(links).toHaveLength(1001);
+  for (const [, page, anchor] of links) expect(read(out, page || 'report.html')).toContain(`<section id="${anchor}">`);
+  expect(read(out, 'report-2.html')).toMatch(
+    /<a href="report\.html">Spectra before<.*<a href="report-3\.html">Spectra after</,
+  );
+  expect(read(out, 'report-3.html')).not.toContain('Spectra after');
+  const { outputs } = JSON.parse(read(out, 'manifest.json')) as { outputs: { name: string }[] };
+  expect(outputs.map(({ name }) => name)).toEqual(expect.arrayContaining(pages(out)));
+  expect(read(out, 'ro-crate-metadata.json')).toContain('"@id":"report-3.html"');
+});
+
+it('a report of fewer spectra takes away the further pages of an earlier one, but nobody else’s', async () => {
+  const out = folderWith({});
+  await write(out, 501);
+  writeFileSync(join(out, 'report-7.html'), '<p>mine</p>');
+  await write(out, 500);
+  expect(pages(out).sort()).toEqual(['report-7.html', 'report.html']);
+  expect(existsSync(join(out, 'manifest.json'))).toBe(true);
+});

@@ -1,0 +1,37 @@
+import {
+  DATA_VERSION,
+  type EnergyAxis,
+  type IdentifyOptions,
+  PIGMENT_DATA_VERSION,
+  SOFTWARE_VERSION,
+} from '@limner/core';
+import { buildOf } from '../reading/readers.ts';
+
+/** All that decides a result besides the file itself. */
+export interface Circumstances {
+  readonly software: {
+    readonly name: 'limner';
+    readonly version: string;
+    /** Tells builds of one version apart. */
+    readonly build: string;
+    readonly atomicData: string;
+    readonly pigmentData: string;
+  };
+  readonly options: IdentifyOptions & { readonly axis?: EnergyAxis };
+}
+
+/** The circumstances of a run, always with its keys in the same order. */
+export function circumstancesOf(options: IdentifyOptions, axis: EnergyAxis | undefined): Circumstances {
+  const given = { ...options, ...(axis && { axis }) };
+  const sorted = Object.fromEntries(Object.entries(given).sort(([a], [b]) => (a < b ? -1 : 1)));
+  return {
+    software: {
+      name: 'limner',
+      version: SOFTWARE_VERSION,
+      build: buildOf(),
+      atomicData: DATA_VERSION,
+      pigmentData: PIGMENT_DATA_VERSION,
+    },
+    options: sorted,
+  };
+}

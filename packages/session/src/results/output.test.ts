@@ -1,0 +1,37 @@
+import { spawnSync } from 'node:child_process';
+import { readdirSync } from 'node:fs';
+import { hostname } from 'node:os';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { folderWith } from '../../../../tests/fixtures/folder.ts';
+import { OutputError, OutputFolder } from './output.ts';
+
+const FILES = [
+  { name: 'a.txt', begins: 'a' },
+  { name: 'last.txt', begins: 'l' },
+];
+
+it('removes what killed runs of this machine have left, and nothing else', async () => {
+  const dead = spawnSync('true').pid;
+  const folder = folderWith({
+    [`.limner/run-${hostname()}-${dead}/a.txt`]: 'half',
+    [`.limner/run-elsewhere-${dead}/a.txt`]: 'half',
+    [`.limner/results/ab/abc.gz.${hostname()}-${dead}-3.part`]: 'half',
+    [`.limner/results/ab/abd.gz.${hostname()}-1-3.part`]: 'of a process that lives',
+    '.limner/results/ab/abe.gz': 'whole',
+  });
+  const output = await OutputFolder.open(folder, FILES, []);
+  await output.append('a.txt', 'all');
+  await output.append('last.txt', 'l');
+  await output.commit();
+  await output.discard();
+  expect(readdirSync(folder).sort()).toEqual(['.limner', 'a.txt', 'last.txt']);
+  expect(readdirSync(join(folder, '.limner')).sort()).toEqual(['results', `run-elsewhere-${dead}`]);
+  expect(readdirSync(join(folder, '.limner/results/ab')).sort()).toEqual([`abd.gz.${hostname()}-1-3.part`, 'abe.gz']);
+});
+
+it("keeps someone else's file", async () => {
+  const folder = folderWith({ 'a.txt': 'mine' });
+  await expect(OutputFolder.open(folder, FILES, [])).rejects.toThrow(OutputError);
+  expect(readdirSync(folder)).toEqual(['a.txt']);
+});

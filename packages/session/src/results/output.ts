@@ -1,0 +1,200 @@
+import { createHash, type Hash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { mkdir, open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
+import { hostname } from 'node:os';
+import { join } from 'node:path';
+import { causeOf } from '../input/load.ts';
+
+/** The output folder cannot take the results. */
+export class OutputError extends Error {
+  override readonly name = 'OutputError';
+}
+
+/** A file to write, with the text by which one of ours is known again. */
+export interface OutputFile {
+  readonly name: string;
+  /** Every file of ours with this name begins with it; a file that begins otherwise is someone else's and stays. */
+  readonly begins: string;
+}
+
+/** Our hidden folder inside the output folder: what is under way, and the finished results. */
+export const HIDDEN = '.limner';
+
+interface Open {
+  readonly file: FileHandle;
+  readonly hash: Hash;
+  bytes: number;
+}
+
+/**
+ * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, the last one
+ * last, so that it vouches for the others. Only files of this kind are ever replaced, and none else is deleted.
+ */
+export class OutputFolder {
+  readonly #folder: string;
+  readonly #run: string;
+  readonly #files: OutputFile[];
+  readonly #open = new Map<string, Open>();
+
+  private constructor(folder: string, run: string, files: readonly OutputFile[]) {
+    this.#folder = folder;
+    this.#run = run;
+    this.#files = [...files];
+  }
+
+  /** Makes the folder if needed and opens the files, with `scratch` ones that never appear. @throws OutputError */
+  static async open(folder: string, files: readonly OutputFile[], scratch: readonly string[]): Promise<OutputFolder> {
+    const output = new OutputFolder(folder, join(folder, HIDDEN, `run-${hostname()}-${process.pid}`), files);
+    try {
+      await mkdir(folder, { recursive: true });
+      for (const file of files) await expectOurs(folder, file);
+      await removeLeftOvers(join(folder, HIDDEN));
+      await mkdir(output.#run, { recursive: true });
+      for (const name of [...files.map((file) => file.name), ...scratch]) await output.#begin(name);
+      return output;
+    } catch (error) {
+      await output.discard();
+      throw error instanceof OutputError ? error : cannotWrite(folder, error);
+    }
+  }
+
+  /** The files that will appear, the last one last. */
+  get names(): readonly string[] {
+    return this.#files.map(({ name }) => name);
+  }
+
+  /** Opens one more file, to appear before the last one. @throws OutputError */
+  async add(file: OutputFile): Promise<void> {
+    try {
+      await expectOurs(this.#folder, file);
+      await this.#begin(file.name);
+    } catch (error) {
+      throw cannotWrite(join(this.#folder, file.name), error);
+    }
+    this.#files.splice(-1, 0, file);
+  }
+
+  async #begin(name: string): Promise<void> {
+    const file = await open(join(this.#run, name), 'w+');
+    this.#open.set(name, { file, hash: createHash('sha256'), bytes: 0 });
+  }
+
+  /** @throws OutputError */
+  async append(name: string, content: string | Uint8Array): Promise<void> {
+    const open = this.#open.get(name)!;
+    try {
+      await open.file.writeFile(content);
+    } catch (error) {
+      throw cannotWrite(join(this.#folder, name), error);
+    }
+    open.hash.update(content);
+    open.bytes += Buffer.byteLength(content);
+  }
+
+  /** Appends what a scratch file holds. @throws OutputError */
+  async appendScratch(name: string, scratch: string): Promise<void> {
+    const chunks = createReadStream(join(this.#run, scratch)) as AsyncIterable<Uint8Array>;
+    for await (const chunk of chunks) await this.append(name, chunk);
+  }
+
+  /** Hash and size of what a file holds now. */
+  digest(name: string): { readonly name: string; readonly sha256: string; readonly bytes: number } {
+    const { hash, bytes } = this.#open.get(name)!;
+    return { name, sha256: hash.copy().digest('hex'), bytes };
+  }
+
+  /**
+   * Puts every file in its place, and removes added ones of an earlier run that this one has not.
+   * @param added names of files that are added as needed @throws OutputError
+   */
+  async commit(added?: RegExp): Promise<void> {
+    try {
+      for (const { file } of this.#open.values()) {
+        await file.datasync();
+        await file.close();
+      }
+      this.#open.clear();
+      const { names } = this;
+      await rm(join(this.#folder, names.at(-1)!), { force: true });
+      const begins = new Set(this.#files.map((file) => file.begins));
+      for (const name of await readdir(this.#folder))
+        if (added?.test(name) && !names.includes(name)) await removeOurs(join(this.#folder, name), begins);
+      for (const name of names) await rename(join(this.#run, name), join(this.#folder, name));
+    } catch (error) {
+      throw cannotWrite(this.#folder, error);
+    }
+  }
+
+  /** Removes what is under way; what was there before stays as it was. */
+  async discard(): Promise<void> {
+    for (const { file } of this.#open.values()) await file.close().catch(() => {});
+    this.#open.clear();
+    await rm(this.#run, { recursive: true, force: true }).catch(() => {});
+  }
+}
+
+/** A system error in writing, as one that says what to do. */
+export function cannotWrite(where: string, error: unknown): OutputError {
+  if (error instanceof OutputError) return error;
+  return new OutputError(`${where}: the results cannot be written there: ${causeInWriting(error)}`, { cause: error });
+}
+
+async function expectOurs(folder: string, { name, begins }: OutputFile): Promise<void> {
+  const path = join(folder, name);
+  const info = await stat(path).catch(() => null);
+  if (info === null || (info.isFile() && info.size === 0)) return;
+  const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
+  if (!ours) throw new OutputError(`${path}: something else has this name and is kept; give --out another folder`);
+}
+
+async function removeOurs(path: string, begins: ReadonlySet<string>): Promise<void> {
+  if (!(await stat(path)).isFile()) return;
+  for (const text of begins) if ((await beginningOf(path, Buffer.byteLength(text))) === text) return rm(path);
+}
+
+async function beginningOf(path: string, bytes: number): Promise<string> {
+  const file = await open(path);
+  try {
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(bytes), 0, bytes, 0);
+    return buffer.subarray(0, bytesRead).toString('utf8');
+  } finally {
+    await file.close();
+  }
+}
+
+/** Removes what runs on this machine that were killed have left: their folders, and half-written results. */
+async function removeLeftOvers(hidden: string): Promise<void> {
+  const names = await readdir(hidden, { recursive: true }).catch(() => []);
+  for (const name of names) {
+    if (isLeftOver(name)) await rm(join(hidden, name), { recursive: true, force: true });
+  }
+}
+
+/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that is no more. */
+function isLeftOver(name: string): boolean {
+  const host = `${hostname()}-`;
+  const [, run, half] = /^run-(.+)$|\.gz\.(.+)-\d+\.part$/.exec(name) ?? [];
+  const owner = run ?? half;
+  if (owner === undefined || !owner.startsWith(host)) return false;
+  const pid = Number(owner.slice(host.length));
+  return Number.isInteger(pid) && (pid === process.pid || !isAlive(pid));
+}
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0); // asks only
+    return true;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
+}
+
+function causeInWriting(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? error.code : '';
+  if (code === 'ENOSPC') return 'the disk is full; make room and run the same command again, which goes on from there';
+  if (code === 'EDQUOT' || code === 'EFBIG')
+    return 'your share of the disk is full; make room and run the same command again, which goes on from there';
+  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') return 'you are not allowed to write there';
+  if (code === 'EEXIST' || code === 'ENOTDIR') return 'a file has that name; give --out another folder';
+  return causeOf(error);
+}

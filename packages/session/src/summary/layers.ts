@@ -1,0 +1,136 @@
+import type { Found, GrainDating, Material } from '../results/derive.ts';
+import type { Place } from '../input/sheet.ts';
+import { csv } from '../results/tables.ts';
+
+/** Binding media and resin bring these everywhere, so they tie no grain to its layer. */
+const EVERYWHERE: ReadonlySet<string> = new Set(['C', 'O']);
+/** With fewer grains in a layer than this, none can be told to disagree. */
+const FEWEST_TO_DISAGREE = 3;
+
+export interface Grain {
+  readonly file: string;
+  readonly place: Place;
+  readonly found: Found;
+}
+
+/** What was found in one layer of one sample. */
+export interface LayerSummary {
+  readonly layer: number | null;
+  readonly grains: readonly Grain[];
+  /** In how many grains each element is required by the counts; most first. */
+  readonly elements: readonly { readonly symbol: string; readonly grains: number }[];
+  /** In how many grains each material fits best; most first. */
+  readonly materials: readonly { readonly material: Material; readonly grains: number }[];
+  /** Grains that hold none of the elements that most grains of the layer hold (C and O apart). */
+  readonly odd: readonly Grain[];
+  /** The grain of this layer that argues for the latest date. */
+  readonly dated: DatedGrain | null;
+  /** What this layer and all below it argue: a layer is no older than what it lies on. Null beside the layers. */
+  readonly notBefore: DatedGrain | null;
+}
+
+/** A grain with its dating argument. */
+export interface DatedGrain {
+  readonly grain: Grain;
+  readonly dating: GrainDating;
+}
+
+export interface SampleSummary {
+  readonly sample: string;
+  /** From the ground up; what lies beside the layers comes last. */
+  readonly layers: readonly LayerSummary[];
+}
+
+/** Groups grains by sample and layer; their order does not matter. */
+export function bySample(grains: readonly Grain[]): SampleSummary[] {
+  const samples = groupBy(grains, ({ place }) => place.sample);
+  return [...samples].sort(([a], [b]) => byText(a, b)).map(([sample, its]) => ({ sample, layers: layersOf(its) }));
+}
+
+function layersOf(grains: readonly Grain[]): LayerSummary[] {
+  let below: DatedGrain | null = null;
+  return [...groupBy(grains, ({ place }) => place.layer ?? Infinity)]
+    .sort(([a], [b]) => a - b)
+    .map(([number, members]) => {
+      const layer = layerOf(Number.isFinite(number) ? number : null, members);
+      if (layer.layer === null) return layer;
+      below = later(below, layer.dated);
+      return { ...layer, notBefore: below };
+    });
+}
+
+const later = (a: DatedGrain | null, b: DatedGrain | null): DatedGrain | null =>
+  a === null || (b !== null && b.dating.year > a.dating.year) ? b : a;
+
+function layerOf(layer: number | null, members: readonly Grain[]): LayerSummary {
+  const grains = [...members].sort((a, b) => byText(a.file, b.file));
+  const elements = counted(grains.flatMap(({ found }) => found.present));
+  const materials = counted(grains.flatMap(({ found }) => found.best?.id ?? []));
+  const byId = new Map(grains.flatMap(({ found }) => (found.best ? [[found.best.id, found.best] as const] : [])));
+  const dated = grains
+    .flatMap((grain) => (grain.found.dating ? [{ grain, dating: grain.found.dating }] : []))
+    .reduce(later, null);
+  return {
+    layer,
+    grains,
+    elements: elements.map(([symbol, count]) => ({ symbol, grains: count })),
+    materials: materials.map(([id, count]) => ({ material: byId.get(id)!, grains: count })),
+    odd: layer === null ? [] : oddOnes(grains, elements),
+    dated,
+    notBefore: null,
+  };
+}
+
+function oddOnes(grains: readonly Grain[], elements: readonly (readonly [string, number])[]): Grain[] {
+  if (grains.length < FEWEST_TO_DISAGREE) return [];
+  const most = elements.filter(([symbol, count]) => !EVERYWHERE.has(symbol) && 2 * count > grains.length);
+  if (most.length === 0) return [];
+  return grains.filter(({ found }) => !most.some(([symbol]) => found.present.includes(symbol)));
+}
+
+export const LAYER_HEADING = csv([['sample', 'layer', 'kind', 'id', 'name', 'grains_with', 'grains']]);
+
+/**
+ * The rows of layers.csv: in how many grains of a layer each element is present, and each material fits best; and the year before
+ * which the layer cannot be, by which element (an argument, no proof).
+ */
+export function layerRows(samples: readonly SampleSummary[]): string {
+  return csv(
+    samples.flatMap(({ sample, layers }) =>
+      layers.flatMap(({ layer, grains, elements, materials, notBefore }) => [
+        ...elements.map((e) => [sample, layer, 'element', e.symbol, e.symbol, e.grains, grains.length]),
+        ...materials.map((m) => [sample, layer, 'material', m.material.id, m.material.name, m.grains, grains.length]),
+        ...(notBefore ? [dateRow(sample, layer, grains, notBefore.dating)] : []),
+      ]),
+    ),
+  );
+}
+
+function dateRow(
+  sample: string,
+  layer: number | null,
+  grains: readonly Grain[],
+  { year, symbol }: GrainDating,
+): (string | number | null)[] {
+  const arguing = grains.filter(({ found }) => found.dating && found.dating.year >= year).length;
+  return [sample, layer, 'earliest-date', symbol, String(year), arguing, grains.length];
+}
+
+function counted(items: readonly string[]): [string, number][] {
+  const counts = new Map<string, number>();
+  for (const item of items) counts.set(item, (counts.get(item) ?? 0) + 1);
+  return [...counts].sort(([a, m], [b, n]) => n - m || byText(a, b));
+}
+
+function groupBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group) group.push(item);
+    else groups.set(key, [item]);
+  }
+  return groups;
+}
+
+const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

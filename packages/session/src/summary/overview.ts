@@ -1,0 +1,111 @@
+import { bestFitting, compositionIn, type KindMember, kindsOf, type LimnerRecord, summary } from '@limner/core';
+import { createReadStream } from 'node:fs';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { foundIn } from '../results/derive.ts';
+import { bySample, type Grain } from './layers.ts';
+import { manifestIn } from '../results/results.ts';
+import { type Place, Sheet } from '../input/sheet.ts';
+import { stratigraphy, STRATIGRAPHY_STYLE } from '../page/stratigraphy.ts';
+
+/** One element of one spectrum, as a matrix of spectra and elements shows it. */
+export interface OverviewElement {
+  readonly symbol: string;
+  readonly verdict: 'present' | 'open';
+  readonly counts: { readonly value: number; readonly sigma: number };
+  readonly massFraction: { readonly value: number; readonly sigma: number } | null;
+}
+
+/** One spectrum of a session, briefly. Plain data. */
+export interface OverviewSpectrum {
+  /** Path below the folder, with '/' between names. */
+  readonly file: string;
+  readonly title: string;
+  readonly place: Pick<Place, 'sample' | 'layer' | 'particle'> | null;
+  readonly totalCounts: number;
+  /** The reading in a sentence or two. */
+  readonly summary: string;
+  /** Required by the counts or open, most counts first. */
+  readonly elements: readonly OverviewElement[];
+  /** The material that fits best, if one stands out, and whether others fit as well. */
+  readonly best: { readonly name: string; readonly alike: number } | null;
+  readonly warnings: readonly string[];
+  /** Number of its kind among alike spectra; null where it is like no other. */
+  readonly kind: number | null;
+}
+
+/** A session at a glance. Plain data. */
+export interface Overview {
+  readonly spectra: readonly OverviewSpectrum[];
+  readonly failures: readonly { readonly file: string; readonly reason: string }[];
+  /** Kinds of alike spectra, largest first. */
+  readonly kinds: readonly { readonly number: number; readonly name: string; readonly spectra: number }[];
+  /** A figure of the layers of each sample, as SVG in HTML. */
+  readonly samples: readonly { readonly sample: string; readonly figure: string; readonly layers: number }[];
+  /** Style sheet of the figures. */
+  readonly figureStyle: string;
+}
+
+/** The session at a glance, from the finished results in a folder. Holds no records. @throws when there are none */
+export async function overviewOf(out: string): Promise<Overview> {
+  const { sheet: text, inputs } = await manifestIn(out);
+  const sheet = text === null ? null : new Sheet(text);
+  const spectra: Omit<OverviewSpectrum, 'kind'>[] = [];
+  const members: KindMember[] = [];
+  const grains: Grain[] = [];
+  const names = inputs.filter(({ outcome }) => outcome === 'read').map(({ name }) => name);
+  const lines = createInterface({ input: createReadStream(join(out, 'records.ndjson')), crlfDelay: Infinity });
+  for await (const line of lines) {
+    const record = JSON.parse(line) as LimnerRecord;
+    const file = names[spectra.length] ?? record.source.name;
+    const place = sheet?.placeOf(file) ?? null;
+    spectra.push(spectrumOf(file, record, place));
+    const found = foundIn(record);
+    const { sha256 } = record.source;
+    const { totalCounts } = record.conditions;
+    members.push({ file, sha256, totalCounts, composition: compositionIn(record.elements), best: found.best });
+    if (place) grains.push({ file, place, found });
+  }
+  const { kinds } = kindsOf(members);
+  const kindOf = new Map(kinds.flatMap((kind) => kind.members.map(({ file }) => [file, kind.number] as const)));
+  return {
+    spectra: spectra.map((spectrum) => ({ ...spectrum, kind: kindOf.get(spectrum.file) ?? null })),
+    kinds: kinds.map((kind) => ({ number: kind.number, name: kind.name, spectra: kind.members.length })),
+    failures: inputs.flatMap(({ name, outcome, reason }) =>
+      outcome === 'failed' ? [{ file: name, reason: reason ?? '' }] : [],
+    ),
+    samples: bySample(grains).map((sample) => ({
+      sample: sample.sample,
+      figure: stratigraphy(sample),
+      layers: sample.layers.filter(({ layer }) => layer !== null).length,
+    })),
+    figureStyle: STRATIGRAPHY_STYLE,
+  };
+}
+
+function spectrumOf(file: string, record: LimnerRecord, place: Place | null): Omit<OverviewSpectrum, 'kind'> {
+  const best = bestFitting(record);
+  return {
+    file,
+    title: record.source.title,
+    place: place && { sample: place.sample, layer: place.layer, particle: place.particle },
+    totalCounts: record.conditions.totalCounts,
+    summary: summary(record),
+    elements: record.elements
+      .flatMap(({ symbol, verdict, counts, massFraction }) =>
+        verdict === 'present' || verdict === 'open'
+          ? [
+              {
+                symbol,
+                verdict,
+                counts,
+                massFraction: massFraction && { value: massFraction.value, sigma: massFraction.sigma },
+              },
+            ]
+          : [],
+      )
+      .sort((a, b) => b.counts.value - a.counts.value),
+    best: best && { name: best.name, alike: best.alike.length },
+    warnings: record.warnings.map(({ text }) => text),
+  };
+}
