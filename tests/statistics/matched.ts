@@ -107,10 +107,11 @@ export function boundOf({ truth }: Matched, e: number): number {
   return Math.sqrt(varianceOf(truth, e)) * perAmount(truth, e);
 }
 
-const varianceOf = ({ fit, design }: SpectrumFit, e: number): number => fit.covariance[e * design.columns.length + e];
+const varianceOf = ({ fit, design }: SpectrumFit, e: number): number =>
+  fit.covariance[e * design.layout.columns.length + e];
 const countsOf = (fit: SpectrumFit, e: number): number => fit.fit.coefficients[e] * perAmount(fit, e);
 const perAmount = ({ design }: SpectrumFit, e: number): number =>
-  design.templates[e].column.values.reduce((sum, value) => sum + value, 0);
+  design.layout.templates[e].column.values.reduce((sum, value) => sum + value, 0);
 
 /** Largest distance between the distribution of values and the uniform one on 0..1 (Kolmogorov-Smirnov). */
 export function uniformDistance(values: readonly number[]): number {

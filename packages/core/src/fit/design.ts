@@ -2,7 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
 import { addSmoothness, backgroundColumns } from '../model/background.ts';
 import { partnerColumn, selfConvolution, shelfColumn } from '../model/coincidence.ts';
-import { addScaled, columnOf, type Column } from '../model/column.ts';
+import { columnOf } from '../model/column.ts';
 import { detectorSiliconColumn } from '../model/detector-silicon.ts';
 import { continuumDoubts, detectedContinuum } from '../model/continuum.ts';
 import { channelEnergies, channelOf, type Instrument } from '../model/instrument.ts';
@@ -23,6 +23,7 @@ import {
 } from '../model/templates.ts';
 import type { FitRange } from '../peaks/fit-range.ts';
 import type { Prior } from './eliminate.ts';
+import { Layout, type ArtefactColumn } from './layout.ts';
 
 /** What stays fixed while a spectrum is fitted. */
 export interface Scene {
@@ -44,21 +45,11 @@ export interface Expansion {
   readonly background: Float64Array | null;
 }
 
-/** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
-export interface ArtefactColumn {
-  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'detector silicon' | 'sum peaks';
-  readonly column: Column;
-  /** Gaussian prior of its coefficient; null for the splines, which are bound together. */
-  readonly prior: { readonly mean: number; readonly sigma: number } | null;
-}
-
-/** The linear model: element templates first, then artefacts, then nuisances; one coefficient each. */
+/** The linear model around a point. */
 export interface Design {
+  /** Detected area of every line per unit amount, LINE_TABLE order. */
   readonly areas: Float64Array;
-  readonly templates: readonly ElementTemplate[];
-  readonly artefacts: readonly ArtefactColumn[];
-  readonly nuisances: readonly Nuisance[];
-  readonly columns: readonly Column[];
+  readonly layout: Layout;
   /** Prior of everything but the amounts. */
   readonly prior: Prior;
 }
@@ -97,15 +88,8 @@ export function designOf(
   const templates = zs.map((z) => elementTemplate(z, areas, at.instrument, n));
   const members = membersOf(templates, areas, doubted, at.instrument, n);
   const artefacts = artefactColumns(scene, at, members);
-  const nuisances = nuisancesOf(scene, at, members, weights);
-  return {
-    areas,
-    templates,
-    artefacts,
-    nuisances,
-    columns: [...templates, ...artefacts, ...nuisances].map(({ column }) => column),
-    prior: priorOf(artefacts, nuisances, at.backgroundLevel),
-  };
+  const layout = new Layout(templates, artefacts, nuisancesOf(scene, at, members, weights));
+  return { areas, layout, prior: priorOf(layout, at.backgroundLevel) };
 }
 
 /** 1 / variance per channel, with a relative model error beside counting. */
@@ -118,32 +102,15 @@ export function weightsOf(model: Float64Array, relativeError: number, lo: number
   return weights;
 }
 
-/** Expected counts of a design's coefficients, kept above 0 inside [lo, hi) and 0 outside. */
+/** Expected counts of a model's coefficients, kept above 0 inside the range and 0 outside. */
 export function expectedCounts(
-  { columns }: Design,
+  { layout }: Design,
   coefficients: Float64Array,
-  n: number,
-  lo: number,
-  hi: number,
+  { counts, range: { lo, hi } }: Pick<Scene, 'counts' | 'range'>,
 ): Float64Array {
-  const model = new Float64Array(n);
-  columns.forEach((column, j) => addScaled(model, column, coefficients[j]));
-  for (let i = 0; i < n; i++) model[i] = i < lo || i >= hi ? 0 : Math.max(model[i], MIN_EXPECTED / 10);
+  const model = layout.expected(coefficients, counts.length);
+  for (let i = 0; i < model.length; i++) model[i] = i < lo || i >= hi ? 0 : Math.max(model[i], MIN_EXPECTED / 10);
   return model;
-}
-
-/** Continuum counts of a design. @param theta coefficients of artefacts, then nuisances */
-export function continuumOf({ artefacts }: Design, theta: Float64Array, n: number): Float64Array {
-  const background = new Float64Array(n);
-  artefacts.forEach(({ name, column }, i) => {
-    if (name === 'background' || name === 'continuum doubt') addScaled(background, column, theta[i]);
-  });
-  return background;
-}
-
-/** Number of spline columns; they come first among the artefacts. */
-export function splineCount({ artefacts }: Design): number {
-  return artefacts.filter(({ name }) => name === 'background').length;
 }
 
 function wantedOf(zs: readonly number[]): Uint8Array {
@@ -238,19 +205,19 @@ function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], we
   ];
 }
 
-function priorOf(artefacts: readonly ArtefactColumn[], nuisances: readonly Nuisance[], level: number): Prior {
-  const q = artefacts.length + nuisances.length;
+function priorOf(layout: Layout, level: number): Prior {
+  const q = layout.eliminated;
   const precision = new Float64Array(q * q);
   const precisionMean = new Float64Array(q);
-  const set = (i: number, mean: number, sigma: number): void => {
+  const set = (index: number, { mean, sigma }: { readonly mean: number; readonly sigma: number }): void => {
+    const i = layout.placeEliminated(index);
     precision[i * q + i] += 1 / sigma ** 2;
     precisionMean[i] = mean / sigma ** 2;
   };
-  const splines = artefacts.filter(({ name }) => name === 'background').length;
-  addSmoothness(precision, q, 0, splines, level);
-  artefacts.forEach(({ prior }, i) => {
-    if (prior) set(i, prior.mean, prior.sigma);
+  addSmoothness(precision, q, 0, layout.splineCount, level);
+  layout.artefacts.forEach(({ prior }, i) => {
+    if (prior) set(layout.artefact(i), prior);
   });
-  nuisances.forEach(({ mean, sigma }, i) => set(artefacts.length + i, mean, sigma));
+  layout.nuisances.forEach((nuisance, i) => set(layout.nuisance(i), nuisance));
   return { precision, precisionMean };
 }

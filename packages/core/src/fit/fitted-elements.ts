@@ -25,12 +25,12 @@ export function fittedElements(
   { zs, design, fit, expected }: SpectrumFit,
   channels: ChannelMisfit,
 ): ReadonlyMap<number, FittedElement> {
-  const p = design.columns.length;
+  const p = design.layout.size;
   const { lo, hi } = scene.range;
   const variance = (e: number): number => fit.covariance[e * p + e];
   return new Map(
     zs.map((z, e) => {
-      const { column } = design.templates[e];
+      const { column } = design.layout.templates[e];
       const inflation = inflationUnder(column, channels, expected, scene);
       let countsPerAmount = 0;
       for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) countsPerAmount += column.values[i];

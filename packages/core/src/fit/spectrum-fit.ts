@@ -1,17 +1,9 @@
 import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
-import {
-  continuumOf,
-  designOf,
-  expectedCounts,
-  splineCount,
-  weightsOf,
-  type Design,
-  type Expansion,
-  type Scene,
-} from './design.ts';
+import { designOf, expectedCounts, weightsOf, type Design, type Expansion, type Scene } from './design.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
+import { isContinuum, Layout } from './layout.ts';
 import { fitPoisson, type PoissonFit } from './poisson.ts';
 
 /** A spectrum fitted by maximum likelihood with a given set of elements. */
@@ -79,7 +71,7 @@ export function fitSpectrum(
     const next = moved(scene, zs, at, design, fit, stated);
     const still = isStill(at, next, design, fit);
     if (still || expansions === maxExpansions) {
-      const background = continuumOf(design, fit.coefficients.subarray(zs.length), scene.counts.length);
+      const background = design.layout.continuum(fit.coefficients, scene.counts.length);
       return {
         zs,
         at,
@@ -105,58 +97,52 @@ function designAround(scene: Scene, zs: readonly number[], at: Expansion, amount
 /** The design without what doubts the physics: the instrument's own freedom stays. */
 function certain(design: Design, doubts: boolean): Design {
   if (doubts) return design;
-  const { templates, artefacts, nuisances, prior } = design;
-  const keepArtefacts = artefacts.map(({ name }) => name !== 'continuum doubt');
-  const keepNuisances = nuisances.map(({ owner }) => owner === 0);
-  const keep = [...keepArtefacts, ...keepNuisances].flatMap((kept, i) => (kept ? [i] : []));
-  const q = artefacts.length + nuisances.length;
+  const { layout, prior } = design;
+  const artefact = layout.artefacts.map(({ name }) => name === 'background' || !isContinuum(name));
+  const nuisance = layout.nuisances.map(({ owner }) => owner === 0);
+  const keep = [...artefact, ...nuisance].flatMap((kept, i) => (kept ? [i] : []));
+  const q = layout.eliminated;
   const precision = new Float64Array(keep.length ** 2);
   keep.forEach((i, r) => keep.forEach((j, c) => (precision[r * keep.length + c] = prior.precision[i * q + j])));
-  const kept = {
-    artefacts: artefacts.filter((_, i) => keepArtefacts[i]),
-    nuisances: nuisances.filter((_, i) => keepNuisances[i]),
-  };
   return {
     ...design,
-    ...kept,
-    columns: [...templates, ...kept.artefacts, ...kept.nuisances].map(({ column }) => column),
+    layout: new Layout(
+      layout.templates,
+      layout.artefacts.filter((_, i) => artefact[i]),
+      layout.nuisances.filter((_, i) => nuisance[i]),
+    ),
     prior: { precision, precisionMean: Float64Array.from(keep, (i) => prior.precisionMean[i]) },
   };
 }
 
-function problemOf(scene: Scene, design: Design): Parameters<typeof fitPoisson>[0] {
-  const k = design.templates.length;
-  const p = design.columns.length;
-  const lower = new Float64Array(p).fill(-Infinity);
-  lower.fill(0, 0, k);
-  design.artefacts.forEach(({ name }, i) => {
-    if (name === 'background' || name === 'charge shelf') lower[k + i] = 0;
-  });
-  const q = p - k;
+function problemOf(scene: Scene, { layout, prior }: Design): Parameters<typeof fitPoisson>[0] {
+  const k = layout.elements;
+  const q = layout.eliminated;
+  const p = layout.size;
   const precision = new Float64Array(p * p);
   const precisionMean = new Float64Array(p);
-  precisionMean.set(design.prior.precisionMean, k);
-  for (let i = 0; i < q; i++) precision.set(design.prior.precision.subarray(i * q, (i + 1) * q), (k + i) * p + k);
+  precisionMean.set(prior.precisionMean, k);
+  for (let i = 0; i < q; i++) precision.set(prior.precision.subarray(i * q, (i + 1) * q), (k + i) * p + k);
   const { lo, hi } = scene.range;
-  return { columns: design.columns, counts: scene.counts, lo, hi, lower, prior: { precision, precisionMean } };
+  const { columns } = layout;
+  return { columns, counts: scene.counts, lo, hi, lower: layout.lowerBounds(), prior: { precision, precisionMean } };
 }
 
 /** Amounts and artefacts as they were; nuisances and the instrument's moves begin at 0. */
 function startOf(
-  design: Design,
+  { layout }: Design,
   at: Expansion,
   amounts: Float64Array,
   before: PoissonFit | null,
   designBefore: Design | null,
 ): Float64Array {
-  const k = design.templates.length;
-  const start = new Float64Array(design.columns.length);
-  if (before && designBefore && designBefore.artefacts.length === design.artefacts.length) {
-    start.set(before.coefficients.subarray(0, k + design.artefacts.length));
+  const start = new Float64Array(layout.size);
+  if (before && designBefore && designBefore.layout.artefacts.length === layout.artefacts.length) {
+    start.set(before.coefficients.subarray(0, layout.nuisance(0)));
     return start;
   }
   start.set(amounts);
-  start.fill(at.backgroundLevel, k, k + splineCount(design));
+  layout.splines(start).fill(at.backgroundLevel);
   return start;
 }
 
@@ -166,29 +152,19 @@ function moved(
   zs: readonly number[],
   at: Expansion,
   design: Design,
-  fit: PoissonFit,
+  { coefficients }: PoissonFit,
   stated: StatedInstrument,
 ): Expansion {
-  const n = scene.counts.length;
-  const { lo, hi } = scene.range;
-  const k = zs.length;
-  const move = (kind: (typeof INSTRUMENT_KINDS)[number]): number => fit.coefficients[indexOf(design, kind)];
-  const instrument = movedInstrument(at.instrument, move, at.prior.pivotEv);
-  const theta = fit.coefficients.subarray(k);
+  const { layout } = design;
+  const instrument = movedInstrument(at.instrument, (kind) => coefficients[layout.indexOf(kind)], at.prior.pivotEv);
   return {
     instrument,
-    composition: towards(at.composition, fractions(zs, fit.coefficients, at.composition, hidesOxygen(instrument))),
+    composition: towards(at.composition, fractions(zs, coefficients, at.composition, hidesOxygen(instrument))),
     prior: instrumentPrior(stated, instrument),
-    model: expectedCounts(design, fit.coefficients, n, lo, hi),
-    backgroundLevel: levelOf(theta.subarray(0, splineCount(design)), at.backgroundLevel),
-    background: continuumOf(design, theta, n),
+    model: expectedCounts(design, coefficients, scene),
+    backgroundLevel: levelOf(layout.splines(coefficients), at.backgroundLevel),
+    background: layout.continuum(coefficients, scene.counts.length),
   };
-}
-
-function indexOf(design: Design, kind: (typeof INSTRUMENT_KINDS)[number]): number {
-  return (
-    design.templates.length + design.artefacts.length + design.nuisances.findIndex((nuisance) => nuisance.kind === kind)
-  );
 }
 
 /** Behind a thick window no oxygen is seen, but it absorbs all the same. */
@@ -227,14 +203,14 @@ export function levelOf(splines: Float64Array, before: number): number {
   return levels[Math.floor(levels.length / 2)] ?? before;
 }
 
-function isStill(at: Expansion, next: Expansion, design: Design, fit: PoissonFit): boolean {
-  const p = design.columns.length;
+function isStill(at: Expansion, next: Expansion, { layout }: Design, fit: PoissonFit): boolean {
+  const p = layout.size;
   const instrumentStill = INSTRUMENT_KINDS.every((kind) => {
-    const j = indexOf(design, kind);
+    const j = layout.indexOf(kind);
     return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.covariance[j * p + j]);
   });
-  const total = design.templates.reduce((sum, _, e) => sum + fit.coefficients[e], 0);
-  const matrixStill = design.templates.every(({ z }, e) => {
+  const total = layout.amounts(fit.coefficients).reduce((sum, amount) => sum + amount, 0);
+  const matrixStill = layout.templates.every(({ z }, e) => {
     const sigma = Math.sqrt(fit.covariance[e * p + e]) / total;
     const step = Math.abs(at.composition[z] - next.composition[z]) / COMPOSITION_STEP;
     return step <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
@@ -244,5 +220,5 @@ function isStill(at: Expansion, next: Expansion, design: Design, fit: PoissonFit
 
 /** The instrument of a solution: the expansion's, moved by what little the last fit asked for. */
 export function instrumentOf({ at, design, fit }: SpectrumFit): Instrument {
-  return movedInstrument(at.instrument, (kind) => fit.coefficients[indexOf(design, kind)], at.prior.pivotEv);
+  return movedInstrument(at.instrument, (kind) => fit.coefficients[design.layout.indexOf(kind)], at.prior.pivotEv);
 }

@@ -58,7 +58,8 @@ export function contest(contestants: Contestants, settled: Round): Contest {
 function isWorthARound({ design }: Round, { element, margin, added, evidence }: LeaveOneOut): boolean {
   if (margin < WORTH_A_ROUND && added.length > 0) return true;
   return (
-    margin < WORTH_A_ROUND_IF_SOFT && isMoreAsked(thresholdOf(design.templates[element].z, design.areas, evidence))
+    margin < WORTH_A_ROUND_IF_SOFT &&
+    isMoreAsked(thresholdOf(design.layout.templates[element].z, design.areas, evidence))
   );
 }
 

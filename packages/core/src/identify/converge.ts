@@ -1,5 +1,4 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import { splineCount } from '../fit/design.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf } from '../model/instrument.ts';
@@ -56,12 +55,15 @@ export function settle(
 
 /** Moves what the round found into the model: axis, resolution, composition, background level. */
 export function nextStart(start: RoundStart, round: Round, stated: StatedInstrument): RoundStart {
-  const { design, theta } = round;
-  const move = (kind: string): number => {
-    const i = design.nuisances.findIndex((nuisance) => nuisance.kind === kind);
-    return i < 0 ? 0 : theta[design.artefacts.length + i];
-  };
-  const instrument = movedInstrument(start.instrument, move, start.prior.pivotEv);
+  const {
+    design: { layout },
+    coefficients,
+  } = round;
+  const instrument = movedInstrument(
+    start.instrument,
+    (kind) => coefficients[layout.indexOf(kind)],
+    start.prior.pivotEv,
+  );
   return {
     ...start,
     instrument,
@@ -70,7 +72,7 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
     model: round.model,
     amounts: round.hypothesis.x,
     doubted: round.hypothesis.x.map((amount, e) => (amount > 0 ? amount : (start.amounts[e] ?? 0))),
-    backgroundLevel: levelOf(theta.subarray(0, splineCount(design)), start.backgroundLevel),
+    backgroundLevel: levelOf(layout.splines(coefficients), start.backgroundLevel),
     background: round.background,
   };
 }
@@ -78,7 +80,7 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
 /** Mass fractions of a round's explanation; the composition before when nothing was found. */
 function compositionOf({ design, hypothesis }: Round, before: MassFractions, oxides: boolean): MassFractions {
   return fractions(
-    design.templates.map(({ z }) => z),
+    design.layout.templates.map(({ z }) => z),
     hypothesis.x,
     before,
     oxides,

@@ -54,7 +54,7 @@ interface Context {
 }
 
 function contextOf({ frame, round, fit, fitted, misfit }: Explanation, oxygen: OxygenBy): Context {
-  const inRange = Float64Array.from(round.design.templates, ({ column }) => {
+  const inRange = Float64Array.from(round.design.layout.templates, ({ column }) => {
     let sum = 0;
     for (let i = Math.max(frame.range.lo, column.lo); i < Math.min(frame.range.hi, column.hi); i++)
       sum += column.values[i];
@@ -78,7 +78,10 @@ function contextOf({ frame, round, fit, fitted, misfit }: Explanation, oxygen: O
 function contestedElements({ round }: Explanation, leaveOuts: ReadonlyMap<number, LeaveOneOut>): Map<number, number> {
   const out = new Map<number, number>();
   for (const [member, leaveOut] of leaveOuts) {
-    if (leaveOut.margin >= thresholdOf(round.design.templates[member].z, round.design.areas, leaveOut.evidence).margin)
+    if (
+      leaveOut.margin >=
+      thresholdOf(round.design.layout.templates[member].z, round.design.areas, leaveOut.evidence).margin
+    )
       continue;
     for (const e of leaveOut.added) if (!out.has(e)) out.set(e, member);
   }
@@ -93,7 +96,7 @@ function memberFinding(
   origin: ElementFinding['origin'],
 ): ElementFinding {
   const { frame, round } = explanation;
-  const { z } = round.design.templates[e];
+  const { z } = round.design.layout.templates[e];
   const { amount, sigma, countsPerAmount, correlations } = context.fitted.get(z)!;
   const threshold = thresholdOf(z, round.design.areas, leaveOut.evidence);
   // Where the model misfits, chi-square counts for less: evidence is measured in units of the misfit.
@@ -123,7 +126,7 @@ function memberFinding(
 /** Probability of a member of the explanation. */
 function probabilityOf({ round, leaveOuts }: Explanation, { inflation }: Context, e: number): number {
   const leaveOut = leaveOuts.get(e)!;
-  const threshold = thresholdOf(round.design.templates[e].z, round.design.areas, leaveOut.evidence);
+  const threshold = thresholdOf(round.design.layout.templates[e].z, round.design.areas, leaveOut.evidence);
   return probabilityInside(evidenceOf(leaveOut.deltaNothing / inflation, leaveOut.margin / inflation, threshold));
 }
 
@@ -160,7 +163,7 @@ function rivalsOf({ frame, round }: Explanation, leaveOut: LeaveOneOut): Rival[]
   return [
     {
       kind: 'element',
-      name: leaveOut.added.map((e) => symbolOf(round.design.templates[e].z)).join('+'),
+      name: leaveOut.added.map((e) => symbolOf(round.design.layout.templates[e].z)).join('+'),
       deltaC: leaveOut.rivalMargin,
       settling: settlingLines(frame, round, leaveOut),
     },
@@ -175,7 +178,7 @@ function outsideFinding(
   origin: ElementFinding['origin'],
 ): ElementFinding {
   const { frame, round } = explanation;
-  const { z } = round.design.templates[e];
+  const { z } = round.design.layout.templates[e];
   const { gain, sigma, amount } = context.gains;
   const limit = limitOf(context, e, sigma[e]);
   if (!limit || limit.massFraction > BLIND_FRACTION) {
@@ -184,7 +187,7 @@ function outsideFinding(
   const member = contested.get(e);
   const open = member !== undefined || gain[e] >= OPEN_GAIN;
   const value = Math.max(0, amount[e]) * context.inRange[e];
-  const rival = member === undefined ? null : symbolOf(round.design.templates[member].z);
+  const rival = member === undefined ? null : symbolOf(round.design.layout.templates[member].z);
   // Where a member may not be there, what stands in for it may; the rest of its doubt is that nothing is there at all.
   const inPlaceOf = member === undefined ? 0 : IN_PLACE_SHARE * (1 - probabilityOf(explanation, context, member));
   return {

@@ -17,8 +17,7 @@ export function instrumentEstimate(spectrum: Spectrum, { fit, thickWindow }: Exp
   const { at, design } = fit;
   const { axis, detector } = at.instrument;
   const header = spectrum.axis;
-  const first = design.templates.length + design.artefacts.length;
-  const index = KINDS.map((kind) => first + design.nuisances.findIndex((nuisance) => nuisance.kind === kind));
+  const index = KINDS.map((kind) => design.layout.indexOf(kind));
   const here = [
     axis.offsetEv - header.offsetEv,
     axis.gainEv / header.gainEv - 1,
@@ -26,7 +25,7 @@ export function instrumentEstimate(spectrum: Spectrum, { fit, thickWindow }: Exp
     detector.fano / DEFAULT_DETECTOR.fano - 1,
   ];
   const { coefficients, covariance } = fit.fit;
-  const p = design.columns.length;
+  const p = design.layout.size;
   const block = Float64Array.from(
     { length: SIZE * SIZE },
     (_, i) => covariance[index[Math.floor(i / SIZE)] * p + index[i % SIZE]],
@@ -56,21 +55,21 @@ export function instrumentEstimate(spectrum: Spectrum, { fit, thickWindow }: Exp
 }
 
 function artefactEstimates({ fit }: Pick<Explanation, 'fit'>): ArtefactEstimate[] {
-  const { design } = fit;
+  const { layout } = fit.design;
   return SHARED.flatMap((name) => {
-    const i = design.artefacts.findIndex((artefact) => artefact.name === name);
-    const prior = i < 0 ? null : design.artefacts[i].prior;
-    const own = prior && dataAlone(fit, design.templates.length + i, prior, WORTH_SHARING);
+    const i = layout.artefacts.findIndex((artefact) => artefact.name === name);
+    const prior = i < 0 ? null : layout.artefacts[i].prior;
+    const own = prior && dataAlone(fit, layout.artefact(i), prior, WORTH_SHARING);
     return own ? [{ name, ...own }] : [];
   });
 }
 
 /** Ratios of families and groups as this spectrum has them, without their priors; those of which it says something. */
 function ratioEstimates({ fit }: Pick<Explanation, 'fit'>): RatioBelief[] {
-  const { design } = fit;
-  return design.nuisances.flatMap(({ kind, owner, label, mean, sigma }, i) => {
+  const { layout } = fit.design;
+  return layout.nuisances.flatMap(({ kind, owner, label, mean, sigma }, i) => {
     if (kind !== 'family-ratio' && kind !== 'group-ratio') return [];
-    const own = dataAlone(fit, design.templates.length + design.artefacts.length + i, { mean, sigma });
+    const own = dataAlone(fit, layout.nuisance(i), { mean, sigma });
     return own
       ? [{ z: owner, kind, label, mean: own.value, sigma: 1 / Math.sqrt(own.information), usualSigma: sigma }]
       : [];
@@ -88,7 +87,7 @@ function dataAlone(
   prior: { readonly mean: number; readonly sigma: number },
   worth = WORTH_TELLING,
 ): { value: number; information: number } | null {
-  const variance = fit.covariance[i * design.columns.length + i];
+  const variance = fit.covariance[i * design.layout.size + i];
   const before = 1 / prior.sigma ** 2;
   const information = 1 / variance - before;
   if (!(information > worth * before)) return null;
@@ -101,11 +100,10 @@ export function instrumentPull({ fit }: Pick<Explanation, 'fit'>): {
   readonly sigmas: number;
 } {
   const { at, design } = fit;
-  const first = design.templates.length + design.artefacts.length;
   const pulls = KINDS.map((kind) => {
-    const i = design.nuisances.findIndex((nuisance) => nuisance.kind === kind);
     const { mean, sigma } = at.prior[kind];
-    return { quantity: QUANTITY[kind], sigmas: Math.abs(fit.fit.coefficients[first + i] - mean) / sigma };
+    const moved = fit.fit.coefficients[design.layout.indexOf(kind)];
+    return { quantity: QUANTITY[kind], sigmas: Math.abs(moved - mean) / sigma };
   });
   return pulls.reduce((most, pull) => (pull.sigmas > most.sigmas ? pull : most));
 }

@@ -3,7 +3,6 @@ import { gainsOf, solveSubset } from '../fit/subset.ts';
 import { lifted, searchOwned, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score, type Hypothesis, type SearchOptions } from './search.ts';
 import type { EvidencePlace } from './thresholds.ts';
-import { modelOf } from './model-of.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
 
 /** What happens to the explanation when one of its elements is left out together with everything of its own. */
@@ -19,8 +18,8 @@ export interface LeaveOneOut {
   readonly rivalMargin: number;
   /** Elements of `instead` that the present explanation does not have. */
   readonly added: readonly number[];
-  /** Coefficients of artefacts and nuisances under `instead`. */
-  readonly theta: Float64Array;
+  /** All coefficients under `instead`. */
+  readonly coefficients: Float64Array;
   readonly evidence: EvidencePlace;
 }
 
@@ -48,7 +47,8 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
   const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
   const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);
   const told = tellable(bare, rest, best, members, options);
-  const poorer = eliminatedAt(elimination, nothing.x, struck);
+  const { layout } = round.design;
+  const poorer = layout.joined(nothing.x, eliminatedAt(elimination, nothing.x, struck));
   return {
     element,
     deltaNothing: nothing.objective + bare.constant - hypothesis.objective,
@@ -56,8 +56,8 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
     instead: told.hypothesis,
     rivalMargin: told.hypothesis.score - hypothesis.score,
     added: told.hypothesis.members.filter((e) => !members.has(e)),
-    theta: eliminatedAt(elimination, told.hypothesis.x, told.struck),
-    evidence: evidencePlace(frame, round, modelOf(round, nothing.x, poorer, frame.counts.length)),
+    coefficients: layout.joined(told.hypothesis.x, eliminatedAt(elimination, told.hypothesis.x, told.struck)),
+    evidence: evidencePlace(frame, round, layout.expected(poorer, frame.counts.length)),
   };
 }
 

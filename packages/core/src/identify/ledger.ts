@@ -1,7 +1,8 @@
 import { symbolOf } from '../atomic/elements.ts';
 import type { Scene } from '../fit/design.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
-import { addScaled, type Column } from '../model/column.ts';
+import { isContinuum } from '../fit/layout.ts';
+import { addScaled } from '../model/column.ts';
 import { escapeTemplate } from '../model/templates.ts';
 import type { LedgerEntry } from './finding.ts';
 
@@ -16,29 +17,29 @@ export interface Part {
 /** Splits the model into its parts; they add up to it channel by channel. Elements by falling counts, then artefacts. */
 export function partsOf(scene: Scene, { zs, at, design, fit, background: continuum }: SpectrumFit): Part[] {
   const n = scene.counts.length;
-  const { templates, artefacts, nuisances, areas } = design;
-  const amounts = fit.coefficients;
-  const theta = fit.coefficients.subarray(zs.length);
+  const { layout, areas } = design;
+  const { coefficients } = fit;
   const background = continuum.slice();
   const artefact = new Map<string, Float64Array>();
-  artefacts.forEach(({ name, column }, i) => {
-    if (name !== 'background' && name !== 'continuum doubt') addScaled(arrayOf(artefact, name, n), column, theta[i]);
+  layout.artefacts.forEach(({ name, column }, i) => {
+    if (!isContinuum(name)) addScaled(arrayOf(artefact, name, n), column, coefficients[layout.artefact(i)]);
   });
   const escape = new Float64Array(n);
   const elements = zs.map((z, e) => {
     const counts = new Float64Array(n);
-    addScaled(counts, templates[e].column, amounts[e]);
+    addScaled(counts, layout.templates[e].column, coefficients[e]);
     const escapes = escapeTemplate(z, areas, at.instrument, n);
-    addScaled(counts, escapes, -amounts[e]);
-    addScaled(escape, escapes, amounts[e]);
-    nuisances.forEach((nuisance, i) => {
-      if (nuisance.owner === z) addScaled(counts, nuisance.column, theta[artefacts.length + i]);
+    addScaled(counts, escapes, -coefficients[e]);
+    addScaled(escape, escapes, coefficients[e]);
+    layout.nuisances.forEach((nuisance, i) => {
+      if (nuisance.owner === z) addScaled(counts, nuisance.column, coefficients[layout.nuisance(i)]);
     });
     return { kind: 'element' as const, name: symbolOf(z), counts };
   });
   artefact.set('escape peaks', escape);
-  nuisances.forEach(({ owner, column }: { owner: number; column: Column }, i) => {
-    if (owner === 0) addScaled(arrayOf(artefact, 'axis and width residue', n), column, theta[artefacts.length + i]);
+  layout.nuisances.forEach(({ owner, column }, i) => {
+    if (owner === 0)
+      addScaled(arrayOf(artefact, 'axis and width residue', n), column, coefficients[layout.nuisance(i)]);
   });
   const parts: Part[] = [
     { kind: 'background', name: 'continuum', counts: background },

@@ -1,22 +1,17 @@
 import { withoutColumns, type AmountsProblem, type Elimination } from '../fit/eliminate.ts';
-import type { Nuisance } from '../model/nuisances.ts';
-import type { ElementTemplate } from '../model/templates.ts';
+import type { Layout } from '../fit/layout.ts';
 import { searchHypotheses, type Hypothesis, type SearchOptions } from './search.ts';
 
 /** Eliminated columns that belong to each element (by index): its own nuisances. */
 export type OwnColumns = ReadonlyMap<number, readonly number[]>;
 
-export function ownColumnsOf(
-  templates: readonly ElementTemplate[],
-  artefactCount: number,
-  nuisances: readonly Nuisance[],
-): OwnColumns {
-  const indexOf = new Map(templates.map(({ z }, e) => [z, e]));
+export function ownColumnsOf(layout: Layout): OwnColumns {
+  const indexOf = new Map(layout.templates.map(({ z }, e) => [z, e]));
   const own = new Map<number, number[]>();
-  nuisances.forEach(({ owner }, i) => {
+  layout.nuisances.forEach(({ owner }, i) => {
     const e = indexOf.get(owner);
     if (e === undefined) return;
-    own.set(e, [...(own.get(e) ?? []), artefactCount + i]);
+    own.set(e, [...(own.get(e) ?? []), layout.placeEliminated(layout.nuisance(i))]);
   });
   return own;
 }

@@ -1,5 +1,5 @@
 import { cash } from '../fit/cash.ts';
-import { continuumOf, designOf, expectedCounts, weightsOf, type Expansion } from '../fit/design.ts';
+import { designOf, expectedCounts, weightsOf, type Expansion } from '../fit/design.ts';
 import { eliminate, eliminatedAt } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { ownColumnsOf, searchOwned } from './nuisance-owners.ts';
@@ -26,29 +26,26 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
   const n = counts.length;
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
   const design = designOf(frame, candidates, start, start.doubted, weights);
-  const { templates, artefacts, nuisances } = design;
-  const normal = normalEquations(design.columns, counts, weights, lo, hi);
-  const elimination = eliminate(normal, templates.length, design.prior);
+  const { layout } = design;
+  const normal = normalEquations(layout.columns, counts, weights, lo, hi);
+  const elimination = eliminate(normal, layout.elements, design.prior);
   const before = start.amounts.reduce<number[]>((list, amount, e) => (amount > 0 ? [...list, e] : list), []);
-  const own = ownColumnsOf(templates, artefacts.length, nuisances);
+  const own = ownColumnsOf(layout);
   const { hypothesis, problem, struck } = searchOwned(
     elimination,
     own,
     start.relativeError > 0 ? [before, []] : [before],
     { penalty: frame.penalty, banned: start.banned, ...(start.hopeless && { swaps: 0 }) },
   );
-  const theta = eliminatedAt(elimination, hypothesis.x, struck);
-  const coefficients = new Float64Array(design.columns.length);
-  coefficients.set(hypothesis.x);
-  coefficients.set(theta, templates.length);
-  const model = expectedCounts(design, coefficients, n, lo, hi);
+  const coefficients = layout.joined(hypothesis.x, eliminatedAt(elimination, hypothesis.x, struck));
+  const model = expectedCounts(design, coefficients, frame);
   const c = cash(counts, model, lo, hi);
   let merit = c;
   for (const e of hypothesis.members) merit += frame.penalty[e];
   const out = new Set(struck);
-  nuisances.forEach(({ mean, sigma }, i) => {
-    const at = artefacts.length + i;
-    if (!out.has(at)) merit += ((theta[at] - mean) / sigma) ** 2;
+  layout.nuisances.forEach(({ mean, sigma }, i) => {
+    const index = layout.nuisance(i);
+    if (!out.has(layout.placeEliminated(index))) merit += ((coefficients[index] - mean) / sigma) ** 2;
   });
   return {
     instrument: start.instrument,
@@ -59,8 +56,8 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
     problem,
     struck,
     hypothesis,
-    theta,
-    background: continuumOf(design, theta, n),
+    coefficients,
+    background: layout.continuum(coefficients, n),
     model,
     merit,
     c,

@@ -4,7 +4,6 @@ import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse } from '../model/instrument.ts';
 import { groupTemplates } from '../model/templates.ts';
 import type { SettlingLine } from './finding.ts';
-import { modelOf } from './model-of.ts';
 import type { Frame, Round } from './state.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 import { strongestLine } from './lines.ts';
@@ -21,13 +20,13 @@ const TELLING = 1.5;
 export function settlingLines(frame: Frame, round: Round, leaveOut: LeaveOneOut): SettlingLine[] {
   const { counts, range } = frame;
   const n = counts.length;
-  const instead = modelOf(round, leaveOut.instead.x, leaveOut.theta, n);
+  const instead = round.design.layout.expected(leaveOut.coefficients, n);
   const involved = [leaveOut.element, ...leaveOut.added];
   const shared = round.model.slice();
-  for (const e of involved) addScaled(shared, round.design.templates[e].column, -round.hypothesis.x[e]);
+  for (const e of involved) addScaled(shared, round.design.layout.templates[e].column, -round.hypothesis.x[e]);
   const lines: { readonly weight: number; readonly told: SettlingLine }[] = [];
   for (const e of involved) {
-    const { z } = round.design.templates[e];
+    const { z } = round.design.layout.templates[e];
     for (const { group, energyEv } of groupTemplates(z, round.design.areas, round.instrument, n)) {
       const { axis } = round.instrument;
       const half = (lineResponse(round.instrument, energyEv).sigmaEv * FWHM_PER_SIGMA) / 2;

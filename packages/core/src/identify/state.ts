@@ -17,8 +17,8 @@ export interface Round {
   readonly problem: AmountsProblem;
   readonly struck: readonly number[];
   readonly hypothesis: Hypothesis;
-  /** Coefficients of artefact columns, then of nuisances. */
-  readonly theta: Float64Array;
+  /** Coefficients in the order of the layout. */
+  readonly coefficients: Float64Array;
   /** Continuum part of the model, counts per channel. */
   readonly background: Float64Array;
   /** Expected counts per channel. */

@@ -31,7 +31,7 @@ export function questionsOf(explanation: Explanation, findings: readonly Element
       const leaveOut = leaveOuts.get(e);
       if (!leaveOut) {
         // Not part of the explanation: the question is whether to add it, at the amount the counts would take.
-        const perAmount = round.design.templates[e].column.values.reduce((sum, value) => sum + value, 0);
+        const perAmount = round.design.layout.templates[e].column.values.reduce((sum, value) => sum + value, 0);
         const amounts = fit.zs.map((_, k) => fit.fit.coefficients[k]);
         const added = Float64Array.of(...amounts, perAmount > 0 ? counts.value / perAmount : 0);
         return { symbol, z, withIt: fractions([...fit.zs, z], added, present), without: present, instead: [] };

@@ -71,8 +71,8 @@ export function separation(truth: MassFractions, wrong: MassFractions, measureme
   const weights = weightsOf(expected, 0, range.lo, range.hi);
   const design = designOf(scene, seen, at, amounts, weights);
   const elimination = eliminate(
-    normalEquations(design.columns, expected, weights, range.lo, range.hi),
-    seen.length,
+    normalEquations(design.layout.columns, expected, weights, range.lo, range.hi),
+    design.layout.elements,
     design.prior,
   );
   const [best, other] = [isTrue, isWrong].map((members) => solved(design, elimination, members));
@@ -126,20 +126,19 @@ function expectedCounts(
 
 /** The expected counts explained by some of the elements, the nuisances of the others struck out. */
 function solved(
-  design: Design,
+  { layout }: Design,
   elimination: Elimination,
   members: readonly number[],
 ): { chiSquare: number; model: Float64Array } {
-  const own = ownColumnsOf(design.templates, design.artefacts.length, design.nuisances);
+  const own = ownColumnsOf(layout);
   const struck = [...own].flatMap(([e, columns]) => (members.includes(e) ? [] : columns)).sort((a, b) => a - b);
   const problem = withoutColumns(elimination, struck);
   const { x, objective } = solveSubset(problem, members);
-  const theta = eliminatedAt(elimination, x, struck);
-  const model = new Float64Array(design.columns[0].values.length);
-  design.columns.forEach((column, j) =>
-    addScaled(model, column, j < x.length ? x[j] : theta[j - design.templates.length]),
-  );
-  return { chiSquare: objective + problem.constant, model };
+  const coefficients = layout.joined(x, eliminatedAt(elimination, x, struck));
+  return {
+    chiSquare: objective + problem.constant,
+    model: layout.expected(coefficients, layout.columns[0].values.length),
+  };
 }
 
 /** Most lines told. */
@@ -157,7 +156,7 @@ function tellingLines(
   isWrong: readonly number[],
 ): TellingLine[] {
   const { axis } = instrument;
-  const differing = design.templates.flatMap(({ z }, e) =>
+  const differing = design.layout.templates.flatMap(({ z }, e) =>
     isTrue.includes(e) === isWrong.includes(e) ? [] : groupTemplates(z, design.areas, instrument, channels),
   );
   return differing

@@ -180,7 +180,7 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
     pValue: pValueOf(misfit),
     regions: regionsOf(frame, fit, channels),
     channels: hi - lo,
-    parameters: fit.design.columns.length,
+    parameters: fit.design.layout.columns.length,
     effectiveParameters: fit.fit.effectiveParameters,
     rounds,
     converged,

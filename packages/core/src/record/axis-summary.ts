@@ -1,4 +1,5 @@
 import { fwhmEv } from '../detector/resolution.ts';
+import type { InstrumentMove } from '../fit/layout.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
 import type { Explanation } from '../identify/explain.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
@@ -16,11 +17,10 @@ export function axisSummary(
   known: InstrumentKnowledge | null,
 ): LimnerRecord['axis'] {
   const { axis, detector } = instrumentOf(fit);
-  const { templates, artefacts, nuisances, columns } = fit.design;
-  const index = (kind: string): number =>
-    templates.length + artefacts.length + nuisances.findIndex((nuisance) => nuisance.kind === kind);
-  const covariance = (a: string, b: string): number => fit.fit.covariance[index(a) * columns.length + index(b)];
-  const sigma = (kind: string): number => Math.sqrt(covariance(kind, kind));
+  const { layout } = fit.design;
+  const covariance = (a: InstrumentMove, b: InstrumentMove): number =>
+    fit.fit.covariance[layout.indexOf(a) * layout.size + layout.indexOf(b)];
+  const sigma = (kind: InstrumentMove): number => Math.sqrt(covariance(kind, kind));
   const fwhm = fwhmEv(detector, MN_K_EV);
   // Noise and Fano factor trade width for width, so their covariance matters.
   const byNoise = detector.noiseEv / fwhm;

@@ -1,0 +1,128 @@
+import { addScaled, type Column } from '../model/column.ts';
+import type { Nuisance } from '../model/nuisances.ts';
+import type { ElementTemplate } from '../model/templates.ts';
+
+/** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
+export interface ArtefactColumn {
+  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'detector silicon' | 'sum peaks';
+  readonly column: Column;
+  /** Gaussian prior of its coefficient; null for the splines, which are bound together. */
+  readonly prior: { readonly mean: number; readonly sigma: number } | null;
+}
+
+/** Moves of the instrument: one nuisance each, owned by no element. */
+export type InstrumentMove = 'offset' | 'gain' | 'noise' | 'fano';
+
+/**
+ * Where the coefficients of the linear model stand: amounts of the elements first, then artefacts (the background's splines at
+ * their head), then nuisances. No other file counts them.
+ */
+export class Layout {
+  readonly templates: readonly ElementTemplate[];
+  readonly artefacts: readonly ArtefactColumn[];
+  readonly nuisances: readonly Nuisance[];
+  readonly columns: readonly Column[];
+  readonly #splines: number;
+
+  constructor(
+    templates: readonly ElementTemplate[],
+    artefacts: readonly ArtefactColumn[],
+    nuisances: readonly Nuisance[],
+  ) {
+    this.templates = templates;
+    this.artefacts = artefacts;
+    this.nuisances = nuisances;
+    this.columns = [...templates, ...artefacts, ...nuisances].map(({ column }) => column);
+    this.#splines = artefacts.filter(({ name }) => name === 'background').length;
+  }
+
+  /** Number of coefficients. */
+  get size(): number {
+    return this.columns.length;
+  }
+
+  /** Number of elements: their amounts are the coefficients 0 .. elements - 1. */
+  get elements(): number {
+    return this.templates.length;
+  }
+
+  /** Number of coefficients that are no amounts: they are eliminated in a search. */
+  get eliminated(): number {
+    return this.size - this.elements;
+  }
+
+  /** Index of the coefficient of an artefact. */
+  artefact(i: number): number {
+    return this.elements + i;
+  }
+
+  /** Index of the coefficient of a nuisance. */
+  nuisance(i: number): number {
+    return this.elements + this.artefacts.length + i;
+  }
+
+  /** Index of the coefficient of a move of the instrument; -1 where the model has none. */
+  indexOf(kind: InstrumentMove): number {
+    const i = this.nuisances.findIndex((nuisance) => nuisance.kind === kind);
+    return i < 0 ? -1 : this.nuisance(i);
+  }
+
+  /** Place of a coefficient among the eliminated ones. */
+  placeEliminated(index: number): number {
+    return index - this.elements;
+  }
+
+  /** Amounts among all coefficients; a view. */
+  amounts(coefficients: Float64Array): Float64Array {
+    return coefficients.subarray(0, this.elements);
+  }
+
+  /** Coefficients of the background's splines; a view. */
+  splines(coefficients: Float64Array): Float64Array {
+    return coefficients.subarray(this.elements, this.elements + this.#splines);
+  }
+
+  /** Number of splines of the background. */
+  get splineCount(): number {
+    return this.#splines;
+  }
+
+  /** All coefficients from amounts and the eliminated ones. */
+  joined(amounts: Float64Array, eliminated: Float64Array): Float64Array {
+    const out = new Float64Array(this.size);
+    out.set(amounts);
+    out.set(eliminated, this.elements);
+    return out;
+  }
+
+  /** Sum of the columns, each times its coefficient: expected counts per channel, length n. */
+  expected(coefficients: Float64Array, n: number): Float64Array {
+    const out = new Float64Array(n);
+    this.columns.forEach((column, j) => addScaled(out, column, coefficients[j]));
+    return out;
+  }
+
+  /** Continuum counts per channel, length n. */
+  continuum(coefficients: Float64Array, n: number): Float64Array {
+    const out = new Float64Array(n);
+    this.artefacts.forEach(({ name, column }, i) => {
+      if (isContinuum(name)) addScaled(out, column, coefficients[this.artefact(i)]);
+    });
+    return out;
+  }
+
+  /** Lower bound of each coefficient: amounts, splines and shelf cannot be negative. */
+  lowerBounds(): Float64Array {
+    const lower = new Float64Array(this.size).fill(-Infinity);
+    lower.fill(0, 0, this.elements);
+    this.artefacts.forEach(({ name }, i) => {
+      if (name === 'background' || name === 'charge shelf') lower[this.artefact(i)] = 0;
+    });
+    return lower;
+  }
+}
+
+/** Whether an artefact is part of the continuum. */
+export function isContinuum(name: ArtefactColumn['name']): boolean {
+  return name === 'background' || name === 'continuum doubt';
+}
