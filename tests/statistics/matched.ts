@@ -2,7 +2,7 @@
 import { zOf } from '../../packages/core/src/atomic/elements.ts';
 import { parseFormula } from '../../packages/core/src/atomic/composition.ts';
 import { DEFAULT_DETECTOR } from '../../packages/core/src/detector/detector.ts';
-import type { Expansion, Scene } from '../../packages/core/src/fit/design.ts';
+import type { Expansion, Scene } from '../../packages/core/src/fit/expansion.ts';
 import { instrumentPrior, type StatedInstrument } from '../../packages/core/src/fit/instrument-prior.ts';
 import { channelMisfit, misfitOf, pValueOf } from '../../packages/core/src/fit/quality.ts';
 import { fitSpectrum, instrumentOf, type SpectrumFit } from '../../packages/core/src/fit/spectrum-fit.ts';

@@ -1,5 +1,5 @@
 import { symbolOf } from '../atomic/elements.ts';
-import type { Scene } from './design.ts';
+import type { Scene } from './expansion.ts';
 import { inflationUnder, type ChannelMisfit } from './quality.ts';
 import type { SpectrumFit } from './spectrum-fit.ts';
 

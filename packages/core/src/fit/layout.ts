@@ -2,9 +2,17 @@ import { addScaled, type Column } from '../model/column.ts';
 import type { Nuisance } from '../model/nuisances.ts';
 import type { ElementTemplate } from '../model/templates.ts';
 
+export type ArtefactName =
+  | 'background'
+  | 'continuum doubt'
+  | 'charge shelf'
+  | 'detector silicon'
+  | 'detector aluminium'
+  | 'sum peaks';
+
 /** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
 export interface ArtefactColumn {
-  readonly name: 'background' | 'continuum doubt' | 'charge shelf' | 'detector silicon' | 'sum peaks';
+  readonly name: ArtefactName;
   readonly column: Column;
   /** Gaussian prior of its coefficient; null for the splines, which are bound together. */
   readonly prior: { readonly mean: number; readonly sigma: number } | null;
@@ -67,6 +75,12 @@ export class Layout {
     return i < 0 ? -1 : this.nuisance(i);
   }
 
+  /** Index of the coefficient of the first artefact of a name; -1 where the model has none. */
+  indexOfArtefact(name: ArtefactName): number {
+    const i = this.artefacts.findIndex((artefact) => artefact.name === name);
+    return i < 0 ? -1 : this.artefact(i);
+  }
+
   /** Place of a coefficient among the eliminated ones. */
   placeEliminated(index: number): number {
     return index - this.elements;
@@ -123,6 +137,6 @@ export class Layout {
 }
 
 /** Whether an artefact is part of the continuum. */
-export function isContinuum(name: ArtefactColumn['name']): boolean {
+export function isContinuum(name: ArtefactName): boolean {
   return name === 'background' || name === 'continuum doubt';
 }

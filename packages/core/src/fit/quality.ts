@@ -1,7 +1,7 @@
 import type { Column } from '../model/column.ts';
 import { cashMoments } from './cash.ts';
 import { erfc } from '../detector/error-function.ts';
-import type { Scene } from './design.ts';
+import type { Scene } from './expansion.ts';
 import type { SpectrumFit } from './spectrum-fit.ts';
 
 /** How far counts lie from a fitted model, and how far they should were it true. */

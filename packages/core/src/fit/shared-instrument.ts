@@ -8,7 +8,7 @@ import {
   type Taught,
 } from '../model/instrument-knowledge.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
-import { DETECTOR_SILICON, SHELF } from './design.ts';
+import { DETECTOR_SILICON, SHELF } from './artefacts.ts';
 import { USUAL } from './instrument-prior.ts';
 import { pool, type Pool, type Said } from './pool.ts';
 

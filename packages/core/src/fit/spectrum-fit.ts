@@ -1,7 +1,8 @@
 import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
-import { designOf, expectedCounts, weightsOf, type Design, type Expansion, type Scene } from './design.ts';
+import { designOf, expectedCounts, sumRateOf, weightsOf, type Design } from './design.ts';
+import type { Expansion, Scene } from './expansion.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
 import { fitPoisson, type PoissonFit } from './poisson.ts';
@@ -164,6 +165,7 @@ function moved(
     model: expectedCounts(design, coefficients, scene),
     backgroundLevel: levelOf(layout.splines(coefficients), at.backgroundLevel),
     background: layout.continuum(coefficients, scene.counts.length),
+    sumRate: sumRateOf(design, coefficients),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { MassFractions } from '../atomic/composition.ts';
+import { sumRateOf } from '../fit/design.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf } from '../model/instrument.ts';
@@ -74,6 +75,7 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
     doubted: round.hypothesis.x.map((amount, e) => (amount > 0 ? amount : (start.amounts[e] ?? 0))),
     backgroundLevel: levelOf(layout.splines(coefficients), start.backgroundLevel),
     background: round.background,
+    sumRate: sumRateOf(round.design, coefficients),
   };
 }
 

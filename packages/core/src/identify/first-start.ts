@@ -1,6 +1,7 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import { zOf } from '../atomic/elements.ts';
 import type { Detector } from '../detector/detector.ts';
+import { USUAL_SUM_RATE } from '../fit/expansion.ts';
 import { instrumentPrior, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { efficiencyTable } from '../model/efficiency-table.ts';
 import { channelEnergies, type Instrument } from '../model/instrument.ts';
@@ -29,6 +30,7 @@ export function firstStart(
     doubted: new Float64Array(0),
     backgroundLevel: envelopeLevel(frame, composition, instrument),
     background: null,
+    sumRate: USUAL_SUM_RATE,
     relativeError: 0,
     hopeless: false,
     banned: new Set(),

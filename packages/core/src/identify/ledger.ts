@@ -1,5 +1,5 @@
 import { symbolOf } from '../atomic/elements.ts';
-import type { Scene } from '../fit/design.ts';
+import type { Scene } from '../fit/expansion.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import { isContinuum } from '../fit/layout.ts';
 import { addScaled } from '../model/column.ts';

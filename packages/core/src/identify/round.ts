@@ -1,5 +1,6 @@
 import { cash } from '../fit/cash.ts';
-import { designOf, expectedCounts, weightsOf, type Expansion } from '../fit/design.ts';
+import { designOf, expectedCounts, weightsOf } from '../fit/design.ts';
+import type { Expansion } from '../fit/expansion.ts';
 import { eliminate, eliminatedAt } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { ownColumnsOf, searchOwned } from './nuisance-owners.ts';

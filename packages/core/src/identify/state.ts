@@ -1,5 +1,6 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import type { Design, Scene } from '../fit/design.ts';
+import type { Design } from '../fit/design.ts';
+import type { Scene } from '../fit/expansion.ts';
 import type { AmountsProblem, Elimination } from '../fit/eliminate.ts';
 import type { Instrument } from '../model/instrument.ts';
 import type { OwnColumns } from './nuisance-owners.ts';

@@ -3,7 +3,8 @@ import type { Detector } from '../detector/detector.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
 import { columnOf, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
-import { lineResponse, type Instrument } from './instrument.ts';
+import type { Instrument } from './instrument.ts';
+import { createSmear } from './smear.ts';
 
 /** Continuum as detected (counts per channel on the emission's own scale), and by what it may be wrong. */
 export interface DetectedContinuum {
@@ -31,11 +32,10 @@ const ATTENUATION_DOUBT = 0.12;
 
 /** Channels beyond the range whose continuum is smeared into it. */
 const MARGIN = 30;
+/** Standard deviations up to which the continuum is smeared: it has no peaks that would end in a step. */
+const REACH = 3.5;
 /** Lowest photon energy considered, eV. */
 const LOWEST_EV = 50;
-/** Standard deviations up to which a channel is smeared. */
-const REACH = 3.5;
-
 /** The continuum behind the detector, smeared by its resolution, over channels [lo, hi). */
 export function detectedContinuum(
   emission: Emission,
@@ -54,7 +54,7 @@ export function detectedContinuum(
     (_, k) => axis.offsetEv + axis.gainEv * (from + k),
   );
   const [emitted, attenuated] = emission.continua(composition, energies, [1, 1 + ATTENUATION_DOUBT]);
-  const smear = createSmear(instrument, energies, from, n);
+  const smear = createSmear(instrument, energies, from, n, REACH);
   const detected = (photons: Float64Array, seenBy: Detector): Float64Array => {
     const table = efficiencyTable(seenBy);
     return smear(photons.map((value, k) => (value > 0 ? value * table.at(energies[k]) : 0)));
@@ -73,44 +73,6 @@ export function detectedContinuum(
 function efficiencyKey(detector: Detector): number {
   const table = efficiencyTable(detector);
   return table.at(600) + table.at(1600);
-}
-
-/** Channels that share a kernel: the width changes by less than 1 % over them. */
-const KERNEL_STEP = 8;
-
-/** Gaussian of a width in channels, sampled and normalised to 1. */
-function gaussianKernel(sigma: number): Float64Array {
-  const reach = Math.ceil(REACH * sigma);
-  const kernel = new Float64Array(2 * reach + 1);
-  let total = 0;
-  for (let k = 0; k < kernel.length; k++) total += kernel[k] = Math.exp(-0.5 * ((k - reach) / sigma) ** 2);
-  for (let k = 0; k < kernel.length; k++) kernel[k] /= total;
-  return kernel;
-}
-
-/** Smears values at given energies over the channels of the axis by the detector's Gaussian. */
-function createSmear(
-  instrument: Instrument,
-  energies: Float64Array,
-  first: number,
-  n: number,
-): (values: Float64Array) => Float64Array {
-  const { gainEv } = instrument.axis;
-  const kernels: Float64Array[] = [];
-  for (let k = 0; k < energies.length; k += KERNEL_STEP) {
-    const middle = energies[Math.min(k + KERNEL_STEP / 2, energies.length - 1)];
-    kernels.push(gaussianKernel(lineResponse(instrument, middle).sigmaEv / gainEv));
-  }
-  return (values) => {
-    const out = new Float64Array(n);
-    for (let k = 0; k < values.length; k++) {
-      const kernel = kernels[Math.floor(k / KERNEL_STEP)];
-      const start = first + k - (kernel.length - 1) / 2;
-      for (let j = Math.max(0, -start); j < kernel.length && start + j < n; j++)
-        out[start + j] += values[k] * kernel[j];
-    }
-    return out;
-  };
 }
 
 /**

@@ -89,7 +89,7 @@ function ratioTrust(z: number, name: GroupName): { centre: number; sigma: number
 /**
  * What measured spectra of known materials say against the tabulated ratios: centre factor and relative uncertainty.
  * K: Salem et al. 1974 gives 5 % for Kβ/Kα, "somewhat more below Z = 20"; Si and Al Kβ were measured 20 to 50 % above the
- * tabulated rate in silicates. First-row L: Ll and Lη above, L1 below the table (chemical bonding, self-absorption).
+ * tabulated rate in silicates, and its size there follows the bond. First-row L: Ll and Lη above, L1 below the table (chemical bonding, self-absorption).
  */
 function trust(z: number, name: GroupName): { centre: number; sigma: number } {
   switch (name) {
@@ -98,7 +98,8 @@ function trust(z: number, name: GroupName): { centre: number; sigma: number } {
     case 'Mα':
       return { centre: 1, sigma: 0 };
     case 'Kβ':
-      return z <= 17 ? { centre: z === 13 || z === 14 ? 1.25 : 1, sigma: 0.25 } : { centre: 1, sigma: 0.05 };
+      if (z <= 14) return { centre: z >= 13 ? 1.25 : 1, sigma: 0.6 };
+      return { centre: 1, sigma: z <= 18 ? 0.3 : 0.05 };
     case 'Lβ1':
       return { centre: 1, sigma: 0.08 };
     case 'Lβ2':

@@ -30,25 +30,6 @@ export function newLineSum(n: number, withDerivatives: boolean, withEscape = fal
   };
 }
 
-/**
- * Radiative-Auger satellite of K lines, a broad bump below the line: part of the decay energy goes to an L electron.
- * Centre E − 1.7 E(L3), width 0.4 E(L3) beside the resolution, 0.2 ± 0.2 % of the parent for Z = 11 to 22.
- * Source: fits to measured silicates; the effect: Åberg & Utriainen, Phys. Rev. Lett. 22 (1969) 1346 (from memory).
- */
-export const RADIATIVE_AUGER = { firstZ: 11, lastZ: 22, fraction: 0.002, sigma: 0.002 } as const;
-
-/** Adds the radiative-Auger bump of a K line. @param edgeL3Ev L3 edge of its element */
-export function addRadiativeAuger(
-  out: Float64Array,
-  instrument: Instrument,
-  energyEv: number,
-  edgeL3Ev: number,
-  areaCounts: number,
-): void {
-  const { centreEv, sigmaEv } = lineResponse(instrument, energyEv - 1.7 * edgeL3Ev);
-  addGaussian(out, instrument.axis, centreEv, Math.hypot(sigmaEv, 0.4 * edgeL3Ev), areaCounts);
-}
-
 /** Natural widths below this change nothing that counts show, eV. */
 const MIN_NATURAL_WIDTH_EV = 2;
 /** Lines of less than this share of the largest one are plain Gaussians: their tails and wings leave no trace. */

@@ -5,7 +5,8 @@ import { createEmission } from '../emission/thick/characteristic.ts';
 import { columnOf, type Column } from './column.ts';
 import { channelOf } from './instrument.ts';
 import { instrumentNuisances, memberNuisances, orthogonaliser, type Member, type Orthogonaliser } from './nuisances.ts';
-import { elementTemplate, groupTemplates, lineAreas, radiativeAugerTemplate } from './templates.ts';
+import { radiativeAugerBands } from './radiative-auger.ts';
+import { elementTemplate, groupTemplates, lineAreas } from './templates.ts';
 
 const n = 2048;
 const [lo, hi] = [20, 1900];
@@ -19,7 +20,7 @@ function member(z: number): Member {
   return {
     template,
     groups,
-    radiativeAuger: radiativeAugerTemplate(z, areas, instrument, n),
+    bands: radiativeAugerBands(z, areas, instrument, n),
     amount: 1e6 / template.area,
   };
 }

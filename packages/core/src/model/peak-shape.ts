@@ -17,8 +17,8 @@ export interface ShapeSlopes {
 const SUPPORT = 5.5;
 /** Tail support, decay lengths: the area beyond is 0.25 % of the tail. */
 const TAIL_SUPPORT = 6;
-/** Lorentzian support, full widths: 5 % of its share lies beyond. */
-const LORENTZIAN_SUPPORT = 6;
+/** Lorentzian support, full widths: 2.5 % of its share lies beyond. It is lowered to end at 0: no template may end in a step. */
+const LORENTZIAN_SUPPORT = 12;
 /** Below this argument erfc is 2 within 5e-9. */
 const ERFC_IS_TWO = -4.2;
 
@@ -111,15 +111,16 @@ export function addVoigt(
   const lorentzHeight = (area * axis.gainEv * half) / Math.PI;
   const from = firstChannel(axis, centreEv - LORENTZIAN_SUPPORT * fwhm);
   const to = lastChannel(axis, centreEv + LORENTZIAN_SUPPORT * fwhm, out.length);
+  const atEnd = lorentzHeight / ((LORENTZIAN_SUPPORT * fwhm) ** 2 + half * half);
   for (let i = from; i <= to; i++) {
     const x = axis.offsetEv + axis.gainEv * i - centreEv;
     const u = x / sigma;
     const gauss = Math.abs(u) < SUPPORT ? gaussHeight * Math.exp(-0.5 * u * u) : 0;
     const spread = x * x + half * half;
-    const lorentz = lorentzHeight / spread;
+    const lorentz = lorentzHeight / spread - atEnd;
     out[i] += (1 - lorentzian) * gauss + lorentzian * lorentz;
     if (slopes === null) continue;
-    const lorentzShift = (2 * x * lorentz) / spread;
+    const lorentzShift = (2 * x * lorentzHeight) / (spread * spread);
     slopes.shift[i] += ((1 - lorentzian) * gauss * u) / sigma + lorentzian * lorentzShift;
     slopes.width[i] +=
       widening * ((1 - lorentzian) * gauss * (u * u - 1) + lorentzian * (x * lorentzShift - lorentz)) +

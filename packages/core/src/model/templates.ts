@@ -1,10 +1,10 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
-import { edgeEv } from '../atomic/shells.ts';
 import { addScaled, columnOf, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import { groupsOf, type LineGroup } from './groups.ts';
 import type { Instrument } from './instrument.ts';
-import { addLine, addRadiativeAuger, newLineSum, RADIATIVE_AUGER, type LineDerivatives } from './line-columns.ts';
+import { addLine, newLineSum, type LineDerivatives } from './line-columns.ts';
+import { radiativeAugerBands } from './radiative-auger.ts';
 
 /** Expected counts of one element per unit amount (mass fraction times dose), over the whole axis. */
 export interface ElementTemplate {
@@ -53,24 +53,8 @@ export function elementTemplate(z: number, areas: Float64Array, instrument: Inst
     area += lineArea;
     addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
   }
-  addScaled(sum.value, radiativeAugerTemplate(z, areas, instrument, n), RADIATIVE_AUGER.fraction);
+  for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n)) addScaled(sum.value, column, fraction);
   return { z, column: columnOf(sum.value), area };
-}
-
-const K = 0;
-const L3 = 3;
-
-/** Radiative-Auger bump of an element, counts per unit amount were it as strong as the K lines themselves. */
-export function radiativeAugerTemplate(z: number, areas: Float64Array, instrument: Instrument, n: number): Column {
-  const out = new Float64Array(n);
-  if (z >= RADIATIVE_AUGER.firstZ && z <= RADIATIVE_AUGER.lastZ) {
-    for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
-      if (LINE_TABLE.subshell[i] === K && areas[i] > 0) {
-        addRadiativeAuger(out, instrument, LINE_TABLE.energyEv[i], edgeEv(z, L3), areas[i]);
-      }
-    }
-  }
-  return columnOf(out);
 }
 
 /** Templates of an element's groups one by one, with derivatives. Their columns sum to the element's template. */

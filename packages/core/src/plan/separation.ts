@@ -1,6 +1,7 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import { symbolOf } from '../atomic/elements.ts';
-import { designOf, weightsOf, type Design, type Scene } from '../fit/design.ts';
+import { designOf, weightsOf, type Design } from '../fit/design.ts';
+import { USUAL_SUM_RATE, type Scene } from '../fit/expansion.ts';
 import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fit/eliminate.ts';
 import { instrumentPrior } from '../fit/instrument-prior.ts';
 import { normalEquations } from '../fit/normal.ts';
@@ -66,6 +67,7 @@ export function separation(truth: MassFractions, wrong: MassFractions, measureme
     model: expected,
     backgroundLevel: dose * instrument.axis.gainEv,
     background: continuum,
+    sumRate: USUAL_SUM_RATE,
   };
   const amounts = Float64Array.from(seen, (z) => dose * Math.max(truth[z], wrong[z]));
   const weights = weightsOf(expected, 0, range.lo, range.hi);

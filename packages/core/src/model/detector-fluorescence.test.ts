@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
-import { detectorSiliconColumn } from './detector-silicon.ts';
+import { detectorSiliconColumn } from './detector-fluorescence.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 
 const instrument = { axis: { offsetEv: 0, gainEv: 10 }, detector: DEFAULT_DETECTOR };
