@@ -1,10 +1,11 @@
 import { backgroundColumns } from '../model/background.ts';
 import { selfConvolution, shelfColumn } from '../model/coincidence.ts';
-import { columnOf } from '../model/column.ts';
+import { columnOf, information } from '../model/column.ts';
 import { continuumDoubts, detectedContinuum } from '../model/continuum.ts';
 import { detectorAluminiumColumn, detectorSiliconColumn } from '../model/detector-fluorescence.ts';
+import { continuumDiscrepancies } from '../model/discrepancy.ts';
 import { channelEnergies, channelOf } from '../model/instrument.ts';
-import type { Member } from '../model/nuisances.ts';
+import { WORTHWHILE, type Member } from '../model/nuisances.ts';
 import { sumPeaks } from '../model/sum-peaks.ts';
 import type { Expansion, Scene } from './expansion.ts';
 import type { ArtefactColumn } from './layout.ts';
@@ -27,7 +28,12 @@ const TRIPLES = { mean: 0, sigma: 0.001 };
 const SUM_SHIFT_EV = 8;
 
 /** Columns of the instrument's and the background's doing; the splines of the background come first. */
-export function artefactColumns(scene: Scene, at: Expansion, members: readonly Member[]): ArtefactColumn[] {
+export function artefactColumns(
+  scene: Scene,
+  at: Expansion,
+  members: readonly Member[],
+  weights: Float64Array,
+): ArtefactColumn[] {
   const { lo, hi } = scene.range;
   const n = scene.counts.length;
   const { axis } = at.instrument;
@@ -36,12 +42,19 @@ export function artefactColumns(scene: Scene, at: Expansion, members: readonly M
   const background = at.background ?? detected.counts.map((value) => value * at.backgroundLevel);
   const told = at.prior.artefacts ?? {};
   return [
-    ...backgroundColumns(detected.counts, channelEnergies(axis, n), lo, hi).map(
-      (column): ArtefactColumn => ({ name: 'background', column, prior: null }),
-    ),
-    ...continuumDoubts(background, detected, lo, hi).map(
-      (column): ArtefactColumn => ({ name: 'continuum doubt', column, prior: { mean: 0, sigma: 1 } }),
-    ),
+    ...backgroundColumns(detected.counts, channelEnergies(axis, n), lo, hi).map((column): ArtefactColumn => ({
+      name: 'background',
+      column,
+      prior: null,
+    })),
+    ...continuumDoubts(background, detected, lo, hi).map((column): ArtefactColumn => ({
+      name: 'continuum doubt',
+      column,
+      prior: { mean: 0, sigma: 1 },
+    })),
+    ...continuumDiscrepancies(background, at.instrument, lo, hi)
+      .filter((column) => information(column, weights, lo, hi) > WORTHWHILE ** 2)
+      .map((column): ArtefactColumn => ({ name: 'continuum doubt', column, prior: { mean: 0, sigma: 1 } })),
     { name: 'charge shelf', column: shelfColumn(at.model, lo, hi, zero), prior: told['charge shelf'] ?? SHELF },
     {
       name: 'detector silicon',

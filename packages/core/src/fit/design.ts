@@ -51,7 +51,7 @@ export function designOf(
   const areas = lineAreas(scene.emission.lines(at.composition, wantedOf(zs)), at.instrument, zs);
   const templates = zs.map((z) => elementTemplate(z, areas, at.instrument, n));
   const members = membersOf(templates, areas, doubted, at.instrument, n);
-  const artefacts = artefactColumns(scene, at, members);
+  const artefacts = artefactColumns(scene, at, members, weights);
   const layout = new Layout(templates, artefacts, nuisancesOf(scene, at, members, weights));
   return { areas, layout, prior: priorOf(layout, at.backgroundLevel) };
 }
@@ -109,7 +109,7 @@ function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], we
   const orthogonal = orthogonaliser(weights, lo, hi);
   return [
     ...instrumentNuisances(members, at.instrument, at.prior, orthogonal, scene.counts.length),
-    ...members.flatMap((member) => memberNuisances(member, orthogonal, at.prior.ratios)),
+    ...members.flatMap((member) => memberNuisances(member, at.instrument, orthogonal, at.prior.ratios)),
   ];
 }
 

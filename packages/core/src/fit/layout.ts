@@ -3,12 +3,7 @@ import type { Nuisance } from '../model/nuisances.ts';
 import type { ElementTemplate } from '../model/templates.ts';
 
 export type ArtefactName =
-  | 'background'
-  | 'continuum doubt'
-  | 'charge shelf'
-  | 'detector silicon'
-  | 'detector aluminium'
-  | 'sum peaks';
+  'background' | 'continuum doubt' | 'charge shelf' | 'detector silicon' | 'detector aluminium' | 'sum peaks';
 
 /** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
 export interface ArtefactColumn {

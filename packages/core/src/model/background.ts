@@ -28,7 +28,7 @@ export function backgroundColumns(continuum: Float64Array, energyEv: Float64Arra
 }
 
 /** The four uniform cubic B-splines at t in [0, 1]; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */
-function cubicBasis(t: number): readonly [number, number, number, number] {
+export function cubicBasis(t: number): readonly [number, number, number, number] {
   const u = 1 - t;
   return [(u * u * u) / 6, (3 * t * t * t - 6 * t * t + 4) / 6, (3 * u * u * u - 6 * u * u + 4) / 6, (t * t * t) / 6];
 }

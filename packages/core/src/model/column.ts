@@ -39,3 +39,12 @@ export function addScaled(out: Float64Array, { values, runs }: Column, factor: n
     for (let i = runs[r]; i < runs[r + 1]; i++) out[i] += factor * values[i];
   }
 }
+
+/** Weighted sum of squares over [lo, hi): 1 / variance of the column's coefficient on its own. @param weights 1 / variance per channel */
+export function information({ values, runs }: Column, weights: Float64Array, lo: number, hi: number): number {
+  let sum = 0;
+  for (let r = 0; r < runs.length; r += 2) {
+    for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) sum += weights[i] * values[i] * values[i];
+  }
+  return sum;
+}

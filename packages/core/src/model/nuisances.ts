@@ -1,5 +1,6 @@
 import type { Column } from './column.ts';
-import { columnOf } from './column.ts';
+import { addScaled, columnOf, information } from './column.ts';
+import { peakDiscrepancies } from './discrepancy.ts';
 import { familySigma, type Family } from './groups.ts';
 import { responseDoubt, type Instrument, type ResponseDoubt } from './instrument.ts';
 import type { Believed, RatioBelief, SharedArtefact } from './instrument-knowledge.ts';
@@ -27,6 +28,7 @@ export type NuisanceKind =
   | 'group-ratio'
   | 'family-ratio'
   | 'radiative-auger'
+  | 'discrepancy'
   | 'offset'
   | 'gain'
   | 'noise'
@@ -41,7 +43,7 @@ export interface Member {
 }
 
 /** A nuisance that cannot move the fit by this many standard deviations of the counts is left out. */
-const WORTHWHILE = 0.2;
+export const WORTHWHILE = 0.2;
 
 /** Uncertainty of a usually leading group (Kα, Lα, Mα) where another one leads, relative. */
 const UNLED_SIGMA = 0.1;
@@ -52,6 +54,7 @@ const UNLED_SIGMA = 0.1;
  */
 export function memberNuisances(
   member: Member,
+  instrument: Instrument,
   orthogonal: Orthogonaliser,
   taught: readonly RatioBelief[] = [],
 ): Nuisance[] {
@@ -76,6 +79,19 @@ export function memberNuisances(
     }
   }
   for (const { name, column, sigma } of bands) offer('radiative-auger', name, column.values, amount, sigma);
+  for (const group of groups) {
+    for (const { label, column } of peakDiscrepancies(group, amount, instrument, template.column.values.length)) {
+      if (Math.sqrt(orthogonal.informationOf(column, template.column)) > WORTHWHILE)
+        out.push({
+          kind: 'discrepancy',
+          owner: template.z,
+          label,
+          column: orthogonal.freed(column, template.column),
+          mean: 0,
+          sigma: 1,
+        });
+    }
+  }
   const families = [...lead.keys()];
   for (const family of families.slice(1)) {
     const values = new Float64Array(template.column.values.length);
@@ -185,6 +201,10 @@ export interface Orthogonaliser {
   column(values: Float64Array, factor: number, template: Column): Column;
   /** Weighted sum of squares of that column, without making it: 1 / variance of its coefficient on its own. */
   information(values: Float64Array, factor: number, template: Column): number;
+  /** A column less its projection on the template; what lies outside the template's runs stays. */
+  freed(column: Column, template: Column): Column;
+  /** Weighted sum of squares of that column. */
+  informationOf(column: Column, template: Column): number;
 }
 
 /** @param weights 1 / variance per channel, used over [lo, hi) */
@@ -203,6 +223,17 @@ export function orthogonaliser(weights: Float64Array, lo: number, hi: number): O
     return { vv, vt, tt };
   };
   return {
+    freed(column, template) {
+      const { vt, tt } = products(column.values, template);
+      if (!(tt > 0) || vt === 0) return column;
+      const out = column.values.slice();
+      addScaled(out, template, -vt / tt);
+      return columnOf(out);
+    },
+    informationOf(column, template) {
+      const { vt, tt } = products(column.values, template);
+      return Math.max(0, information(column, weights, lo, hi) - (tt > 0 ? (vt * vt) / tt : 0));
+    },
     column(values, factor, template) {
       const { vt, tt } = products(values, template);
       const share = tt > 0 ? vt / tt : 0;

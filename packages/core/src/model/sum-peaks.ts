@@ -113,7 +113,10 @@ function pairColumn(
     for (const other of b) {
       const energy = one.energyEv + other.energyEv;
       const { sigmaEv } = lineResponse(instrument, energy);
-      addGaussian(value, instrument.axis, energy, sigmaEv, (ways * one.counts * other.counts) / total, { shift, width });
+      addGaussian(value, instrument.axis, energy, sigmaEv, (ways * one.counts * other.counts) / total, {
+        shift,
+        width,
+      });
     }
   }
   return { column: columnOf(value), shift: columnOf(shift) };

@@ -53,7 +53,8 @@ export function elementTemplate(z: number, areas: Float64Array, instrument: Inst
     area += lineArea;
     addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
   }
-  for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n)) addScaled(sum.value, column, fraction);
+  for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n))
+    addScaled(sum.value, column, fraction);
   return { z, column: columnOf(sum.value), area };
 }
 

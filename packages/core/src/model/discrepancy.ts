@@ -1,0 +1,82 @@
+import { cubicBasis } from './background.ts';
+import { columnOf, type Column } from './column.ts';
+import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
+import { lineResponse, type Instrument } from './instrument.ts';
+import { addGaussian } from './peak-shape.ts';
+import type { GroupTemplate } from './templates.ts';
+
+/**
+ * Discrepancy: what the model may be wrong by where no named cause is known. It is part of the likelihood, as narrow columns with a
+ * Gaussian prior that grows with the counts, so that 10^8 counts know no more than the physics does.
+ * Source of the idea: M.C. Kennedy, A. O'Hagan, J. R. Stat. Soc. B 63 (2001) 425. Sizes: measured spectra of known samples.
+ */
+
+/** Near a line group: relative to its height, from the top out to one FWHM; beyond it falls by e for each FWHM. */
+export const PEAK_DISCREPANCY = { hard: 0.003, soft: 0.006, softBelowEv: 1000 } as const;
+/** Groups with fewer counts are known better by the physics than by the counting. */
+const MIN_GROUP_COUNTS = 3000;
+/** Places of the columns around a group, in FWHM, and their width. */
+const REACH_FWHM = 3;
+const STEP_FWHM = 0.5;
+const WIDTH_FWHM = 0.35;
+
+/** A place near a line group where the model may be wrong; a coefficient of 1 is one standard uncertainty. */
+export interface PeakDiscrepancy {
+  readonly label: string;
+  readonly column: Column;
+}
+
+/** Discrepancies of one group of an element of the explanation. @param amount its amount @param n channels */
+export function peakDiscrepancies(
+  { group, area, energyEv, column }: GroupTemplate,
+  amount: number,
+  instrument: Instrument,
+  n: number,
+): PeakDiscrepancy[] {
+  const counts = area * amount;
+  if (counts < MIN_GROUP_COUNTS || column.lo >= column.hi) return [];
+  const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
+  const fwhm = sigmaEv * FWHM_PER_SIGMA;
+  const relative = energyEv < PEAK_DISCREPANCY.softBelowEv ? PEAK_DISCREPANCY.soft : PEAK_DISCREPANCY.hard;
+  // A column of one standard uncertainty has this height: so has its area, narrower than the line by WIDTH_FWHM.
+  const sizes = counts * relative * WIDTH_FWHM * FWHM_PER_SIGMA;
+  const out: PeakDiscrepancy[] = [];
+  for (let t = -REACH_FWHM; t <= REACH_FWHM; t += STEP_FWHM) {
+    const values = new Float64Array(n);
+    const area = sizes * Math.exp(-Math.max(Math.abs(t) - 1, 0));
+    addGaussian(values, instrument.axis, centreEv + t * fwhm, WIDTH_FWHM * fwhm, area);
+    out.push({ label: `${group.name} ${t}`, column: columnOf(values) });
+  }
+  return out;
+}
+
+/** Along the continuum: relative, between places two FWHM apart. */
+const CONTINUUM_DISCREPANCY = 0.01;
+const CONTINUUM_STEP_FWHM = 2;
+
+/**
+ * Columns by which the continuum may wiggle, cubic B-splines two FWHM apart; a coefficient of 1 is one standard uncertainty.
+ * @param background continuum counts per channel
+ */
+export function continuumDiscrepancies(
+  background: Float64Array,
+  instrument: Instrument,
+  lo: number,
+  hi: number,
+): Column[] {
+  const { offsetEv, gainEv } = instrument.axis;
+  const columns: Float64Array[] = [];
+  let position = 0;
+  for (let i = lo; i < hi; i++) {
+    const interval = Math.floor(position);
+    const basis = cubicBasis(position - interval);
+    const size = CONTINUUM_DISCREPANCY * Math.max(0, background[i]);
+    for (let k = 0; k < 4; k++) {
+      columns[interval + k] ??= new Float64Array(background.length);
+      columns[interval + k][i] = basis[k] * size;
+    }
+    const fwhm = lineResponse(instrument, offsetEv + gainEv * i).sigmaEv * FWHM_PER_SIGMA;
+    position += gainEv / (CONTINUUM_STEP_FWHM * fwhm);
+  }
+  return columns.map(columnOf);
+}
