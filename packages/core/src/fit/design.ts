@@ -117,15 +117,17 @@ function priorOf(layout: Layout, level: number): Prior {
   const q = layout.eliminated;
   const precision = new Float64Array(q * q);
   const precisionMean = new Float64Array(q);
+  let constant = 0;
   const set = (index: number, { mean, sigma }: { readonly mean: number; readonly sigma: number }): void => {
     const i = layout.placeEliminated(index);
     precision[i * q + i] += 1 / sigma ** 2;
     precisionMean[i] = mean / sigma ** 2;
+    constant += (mean / sigma) ** 2;
   };
   addSmoothness(precision, q, 0, layout.splineCount, level);
   layout.artefacts.forEach(({ prior }, i) => {
     if (prior) set(layout.artefact(i), prior);
   });
   layout.nuisances.forEach((nuisance, i) => set(layout.nuisance(i), nuisance));
-  return { precision, precisionMean };
+  return { precision, precisionMean, constant };
 }

@@ -31,6 +31,8 @@ export interface Elimination extends AmountsProblem {
 export interface Prior {
   readonly precision: Float64Array;
   readonly precisionMean: Float64Array;
+  /** Mean times precision times mean, 0 when left out: what makes the prior's share 0 at its mean. */
+  readonly constant?: number;
 }
 
 /**

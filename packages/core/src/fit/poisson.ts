@@ -25,8 +25,10 @@ export interface PoissonFit {
   readonly expected: Float64Array;
   /** Cash statistic. */
   readonly c: number;
-  /** What the fit made least: C and the prior's pull together, up to a constant of the counts. */
+  /** What the fit made least: C and the prior's pull, which is 0 at its mean, together, up to a constant of the counts. */
   readonly penalised: number;
+  /** p × p, row-major: expected information at the solution, prior included. */
+  readonly information: Float64Array;
   /** 1 where a coefficient lies at its bound. */
   readonly bound: Uint8Array;
   /** p × p, row-major; inverse of the expected information (prior included) of the coefficients off their bounds. */
@@ -45,6 +47,8 @@ export interface PoissonOptions {
   /** Decrement at which the fit has converged; 1e-6, a thousandth of a standard deviation. */
   readonly tolerance?: number;
   readonly maxIterations?: number;
+  /** Information (prior included) near the solution, p × p: saves making it for the first steps. */
+  readonly information?: Float64Array;
 }
 
 const TOLERANCE = 1e-6;
@@ -64,9 +68,11 @@ const GOOD_PROGRESS = 0.1;
  * (1979) 939.
  */
 export function fitPoisson(problem: PoissonProblem, start: Float64Array, options: PoissonOptions = {}): PoissonFit {
-  const { roughly, tolerance = TOLERANCE, maxIterations = MAX_ITERATIONS } = options;
+  const { roughly, tolerance = TOLERANCE, maxIterations = MAX_ITERATIONS, information: near } = options;
   let state = stateAt(problem, roughly ? leastSquares(problem, roughly) : start);
-  let step = freshStep(problem, state);
+  let step = near
+    ? newtonStep(state, factored(near, problem.columns.length, freeOf(problem, state)))
+    : freshStep(problem, state);
   let iterations = 0;
   let converged = false;
   for (; iterations < maxIterations; iterations++) {
@@ -260,6 +266,7 @@ function summary(
   const k = free.length;
   const block = blockOf(matrix, p, free);
   const counted = block.slice();
+  const whole = problem.prior ? matrix.map((value, i) => value + problem.prior!.precision[i]) : matrix;
   if (problem.prior) {
     const prior = blockOf(problem.prior.precision, p, free);
     for (let i = 0; i < block.length; i++) block[i] += prior[i];
@@ -282,7 +289,8 @@ function summary(
     coefficients: state.coefficients,
     expected,
     c: cash(counts, expected, lo, hi),
-    penalised: 2 * state.objective,
+    penalised: 2 * state.objective + (problem.prior?.constant ?? 0),
+    information: whole,
     bound,
     covariance,
     effectiveParameters,

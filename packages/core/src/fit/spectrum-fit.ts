@@ -5,7 +5,7 @@ import { designOf, expectedCounts, sumRateOf, weightsOf, type Design } from './d
 import type { Expansion, Scene } from './expansion.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
-import { fitPoisson, type PoissonFit } from './poisson.ts';
+import { fitPoisson, type PoissonFit, type PoissonProblem } from './poisson.ts';
 
 /** A spectrum fitted by maximum likelihood with a given set of elements. */
 export interface SpectrumFit {
@@ -29,6 +29,10 @@ export interface SpectrumFitOptions {
   readonly maxExpansions?: number;
   /** Newton steps per expansion. */
   readonly maxIterations?: number;
+  /** Chi-square at which Newton steps end; as fitPoisson has it. */
+  readonly tolerance?: number;
+  /** The start's expected counts are near the solution: a least-squares step from them begins the fit. */
+  readonly near?: boolean;
 }
 
 const MAX_EXPANSIONS = 12;
@@ -59,7 +63,7 @@ export function fitSpectrum(
   stated: StatedInstrument,
   options: SpectrumFitOptions = {},
 ): SpectrumFit {
-  const { doubts = true, maxExpansions = MAX_EXPANSIONS, maxIterations = MAX_ITERATIONS } = options;
+  const { doubts = true, maxExpansions = MAX_EXPANSIONS, maxIterations = MAX_ITERATIONS, tolerance, near } = options;
   let at = start;
   let before: PoissonFit | null = null;
   let designBefore: Design | null = null;
@@ -68,7 +72,11 @@ export function fitSpectrum(
     const doubted = before ? amounts.map((amount, e) => before!.coefficients[e] || amount) : amounts;
     const design = certain(designAround(scene, zs, at, doubted), doubts);
     const first = startOf(design, at, amounts, before, designBefore);
-    const fit = fitPoisson(problemOf(scene, design), first, { maxIterations });
+    const fit = fitPoisson(problemOf(scene, design), first, {
+      maxIterations,
+      ...(tolerance !== undefined && { tolerance }),
+      ...(near && { roughly: at.model }),
+    });
     const next = moved(scene, zs, at, design, fit, stated);
     const still = isStill(at, next, design, fit);
     if (still || expansions === maxExpansions) {
@@ -112,11 +120,16 @@ function certain(design: Design, doubts: boolean): Design {
       layout.artefacts.filter((_, i) => artefact[i]),
       layout.nuisances.filter((_, i) => nuisance[i]),
     ),
-    prior: { precision, precisionMean: Float64Array.from(keep, (i) => prior.precisionMean[i]) },
+    prior: {
+      precision,
+      precisionMean: Float64Array.from(keep, (i) => prior.precisionMean[i]),
+      constant: prior.constant ?? 0,
+    },
   };
 }
 
-function problemOf(scene: Scene, { layout, prior }: Design): Parameters<typeof fitPoisson>[0] {
+/** The fit's problem: all columns of a design with their bounds and priors. */
+export function problemOf(scene: Scene, { layout, prior }: Design): PoissonProblem {
   const k = layout.elements;
   const q = layout.eliminated;
   const p = layout.size;
@@ -126,7 +139,14 @@ function problemOf(scene: Scene, { layout, prior }: Design): Parameters<typeof f
   for (let i = 0; i < q; i++) precision.set(prior.precision.subarray(i * q, (i + 1) * q), (k + i) * p + k);
   const { lo, hi } = scene.range;
   const { columns } = layout;
-  return { columns, counts: scene.counts, lo, hi, lower: layout.lowerBounds(), prior: { precision, precisionMean } };
+  return {
+    columns,
+    counts: scene.counts,
+    lo,
+    hi,
+    lower: layout.lowerBounds(),
+    prior: { precision, precisionMean, constant: prior.constant ?? 0 },
+  };
 }
 
 /** Amounts and artefacts as they were; nuisances and the instrument's moves begin at 0. */

@@ -4,7 +4,7 @@ import { detectorFromHeader } from '../detector/from-header.ts';
 import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
-import { fitSpectrum, type SpectrumFit } from '../fit/spectrum-fit.ts';
+import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import { efficiencyTable } from '../model/efficiency-table.ts';
 import { emissionUnder } from '../model/emission.ts';
 import { lineAreas } from '../model/templates.ts';
@@ -16,6 +16,7 @@ import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { isSoftFamily } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
 import { contest } from './contest.ts';
+import { decide } from './decide.ts';
 import { settleAxis } from './converge-axis.ts';
 import { firstStart } from './first-start.ts';
 import type { RoundStart } from './round.ts';
@@ -137,19 +138,23 @@ interface Contender {
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
-/** Contests the settled explanation and fits what stands by maximum likelihood. */
+/** Contests the settled explanation and decides by maximum likelihood. */
 function concluded({ frame, candidates, stated, thickWindow, settled }: Contender): Explanation {
   const start = { ...settled.start, relativeError: 0 };
-  const { round, leaveOuts, takeOvers } = contest({ frame, candidates, start, stated }, settled.round);
-  const { members, x } = round.hypothesis;
-  const fit = fitSpectrum(
+  const contested = contest({ frame, candidates, start, stated }, settled.round);
+  const {
+    fit,
+    round,
+    leaveOuts,
+    settled: decided,
+  } = decide({
     frame,
-    members.map((e) => candidates[e]),
-    nextStart(settled.start, round, stated),
-    Float64Array.from(members, (e) => x[e]),
+    candidates,
     stated,
-    isHopeless(frame, round) ? BRIEF_FIT : {},
-  );
+    start: nextStart(settled.start, contested.round, stated),
+    round: contested.round,
+    options: isHopeless(frame, contested.round) ? BRIEF_FIT : {},
+  });
   const channels = channelMisfit(frame, fit.expected);
   return {
     frame,
@@ -161,8 +166,8 @@ function concluded({ frame, candidates, stated, thickWindow, settled }: Contende
     misfit: misfitOf(frame, fit, channels),
     leaveOuts,
     thickWindow,
-    rounds: settled.rounds + takeOvers,
-    converged: settled.converged && fit.converged,
+    rounds: settled.rounds + contested.takeOvers,
+    converged: settled.converged && decided && fit.converged,
   };
 }
 

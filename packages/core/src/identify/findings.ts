@@ -13,6 +13,8 @@ import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
 const OPEN_GAIN = 12;
+/** An amount below this many standard deviations of its own fit is never required. */
+const LEAST_SIGMAS = 4;
 /** A detection limit above this mass fraction says nothing: the spectrum is blind to the element. */
 const BLIND_FRACTION = 0.4;
 /** Currie's factors for 5 % false alarms and 5 % misses. Source: Currie, Anal. Chem. 40 (1968) 586. */
@@ -103,8 +105,8 @@ function memberFinding(
   const deltaC = leaveOut.deltaNothing / context.inflation;
   const margin = leaveOut.margin / context.inflation;
   const short = deltaC - threshold.deltaC;
-  // An amount that the final fit puts at 0 is not required by the counts, whatever the search thought.
-  const verdict: Verdict = short >= 0 && margin >= threshold.margin && amount > 0 ? 'present' : 'open';
+  const stands = amount >= LEAST_SIGMAS * sigma;
+  const verdict: Verdict = short >= 0 && margin >= threshold.margin && stands ? 'present' : 'open';
   const rivals = rivalsOf(explanation, leaveOut);
   return {
     symbol: symbolOf(z),

@@ -1,5 +1,6 @@
 import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
 import { gainsOf, solveSubset } from '../fit/subset.ts';
+import type { Instrument } from '../model/instrument.ts';
 import { lifted, searchOwned, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score, type Hypothesis, type SearchOptions } from './search.ts';
 import type { EvidencePlace } from './thresholds.ts';
@@ -8,18 +9,21 @@ import { isHopeless, type Frame, type Round } from './state.ts';
 /** What happens to the explanation when one of its elements is left out together with everything of its own. */
 export interface LeaveOneOut {
   readonly element: number;
-  /** Rise of chi-square when nothing takes its place. */
+  /** Rise of the penalised C when nothing takes its place. */
   readonly deltaNothing: number;
-  /** Rise of penalised chi-square when the best other set takes its place; < 0: the other set is better. */
+  /** Rise, prior odds counted, when the best other set takes its place; < 0: the other set is better. */
   readonly margin: number;
-  /** The best explanation without the element that a person would consider: at most MOST_RIVALS newcomers. */
+  /** The best explanation without the element. */
+  readonly best: Hypothesis;
+  /** The best one that a person would consider: at most MOST_RIVALS newcomers. */
   readonly instead: Hypothesis;
-  /** Rise of penalised chi-square under `instead`. */
+  /** Rise, prior odds counted, under `instead`. */
   readonly rivalMargin: number;
   /** Elements of `instead` that the present explanation does not have. */
   readonly added: readonly number[];
-  /** All coefficients under `instead`. */
-  readonly coefficients: Float64Array;
+  /** Expected counts per channel when nothing takes its place, and under `instead`. */
+  readonly expectedWithout: Float64Array;
+  readonly expectedInstead: Float64Array;
   readonly evidence: EvidencePlace;
 }
 
@@ -48,7 +52,10 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
   const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);
   const told = tellable(bare, rest, best, members, options);
   const { layout } = round.design;
-  const poorer = layout.joined(nothing.x, eliminatedAt(elimination, nothing.x, struck));
+  const n = frame.counts.length;
+  const expected = (x: Float64Array, out: readonly number[]): Float64Array =>
+    layout.expected(layout.joined(x, eliminatedAt(elimination, x, out)), n);
+  const expectedWithout = expected(nothing.x, struck);
   return {
     element,
     deltaNothing: nothing.objective + bare.constant - hypothesis.objective,
@@ -56,8 +63,10 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
     instead: told.hypothesis,
     rivalMargin: told.hypothesis.score - hypothesis.score,
     added: told.hypothesis.members.filter((e) => !members.has(e)),
-    coefficients: layout.joined(told.hypothesis.x, eliminatedAt(elimination, told.hypothesis.x, told.struck)),
-    evidence: evidencePlace(frame, round, layout.expected(poorer, frame.counts.length)),
+    best: best.hypothesis,
+    expectedWithout,
+    expectedInstead: expected(told.hypothesis.x, told.struck),
+    evidence: evidencePlace(frame, round.instrument, round.model, expectedWithout),
   };
 }
 
@@ -88,15 +97,18 @@ function withBestRival(problem: AmountsProblem, rest: readonly number[], banned:
 }
 
 /** Where the counts speak for the present model against a poorer one: shares of the rise of C below 0.4 and 1 keV. */
-function evidencePlace(frame: Frame, round: Round, poorer: Float64Array): EvidencePlace {
-  const { counts, range } = frame;
-  const { axis } = round.instrument;
+export function evidencePlace(
+  { counts, range }: Frame,
+  { axis }: Instrument,
+  model: Float64Array,
+  poorer: Float64Array,
+): EvidencePlace {
   let all = 0;
   let below400 = 0;
   let below1000 = 0;
   for (let i = range.lo; i < range.hi; i++) {
     const m = Math.max(poorer[i], 1e-3);
-    const rise = 2 * (m - round.model[i] + counts[i] * Math.log(round.model[i] / m));
+    const rise = 2 * (m - model[i] + counts[i] * Math.log(model[i] / m));
     const energy = axis.offsetEv + axis.gainEv * i;
     all += rise;
     if (energy < 400) below400 += rise;

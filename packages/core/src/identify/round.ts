@@ -1,9 +1,10 @@
 import { cash } from '../fit/cash.ts';
-import { designOf, expectedCounts, weightsOf } from '../fit/design.ts';
+import { designOf, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
 import type { Expansion } from '../fit/expansion.ts';
-import { eliminate, eliminatedAt } from '../fit/eliminate.ts';
+import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
-import { ownColumnsOf, searchOwned } from './nuisance-owners.ts';
+import { lifted, ownColumnsOf, searchOwned, type OwnColumns, type OwnedHypothesis } from './nuisance-owners.ts';
+import { score } from './search.ts';
 import type { Frame, Round } from './state.ts';
 
 /** What a round starts from: where the model is made linear, and the explanation of the round before. */
@@ -20,27 +21,54 @@ export interface RoundStart extends Expansion {
   readonly banned: ReadonlySet<number>;
 }
 
-/** One round: the model made linear around a start, everything but the amounts eliminated, the best set of elements found. */
-export function solveRound(frame: Frame, candidates: readonly number[], start: RoundStart): Round {
-  const { counts, range } = frame;
-  const { lo, hi } = range;
-  const n = counts.length;
+/** The model made linear around a start, everything but the amounts eliminated. */
+export interface Linearised {
+  readonly start: RoundStart;
+  readonly design: Design;
+  readonly elimination: Elimination;
+  readonly own: OwnColumns;
+}
+
+export function linearised(frame: Frame, candidates: readonly number[], start: RoundStart): Linearised {
+  const { lo, hi } = frame.range;
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
   const design = designOf(frame, candidates, start, start.doubted, weights);
   const { layout } = design;
-  const normal = normalEquations(layout.columns, counts, weights, lo, hi);
-  const elimination = eliminate(normal, layout.elements, design.prior);
+  const normal = normalEquations(layout.columns, frame.counts, weights, lo, hi);
+  return { start, design, elimination: eliminate(normal, layout.elements, design.prior), own: ownColumnsOf(layout) };
+}
+
+/** One round: the model made linear around a start, and the best set of elements found. */
+export function solveRound(frame: Frame, candidates: readonly number[], start: RoundStart): Round {
   const before = start.amounts.reduce<number[]>((list, amount, e) => (amount > 0 ? [...list, e] : list), []);
-  const own = ownColumnsOf(layout);
-  const { hypothesis, problem, struck } = searchOwned(
-    elimination,
-    own,
-    start.relativeError > 0 ? [before, []] : [before],
-    { penalty: frame.penalty, banned: start.banned, ...(start.hopeless && { swaps: 0 }) },
-  );
+  return searched(frame, linearised(frame, candidates, start), start.relativeError > 0 ? [before, []] : [before]);
+}
+
+/** The best set of elements that a search finds in a linear model. @param from sets of element indices to start from */
+export function searched(frame: Frame, linear: Linearised, from: readonly (readonly number[])[]): Round {
+  const { start, elimination, own } = linear;
+  const options = { penalty: frame.penalty, banned: start.banned, ...(start.hopeless && { swaps: 0 }) };
+  return concluded(frame, linear, searchOwned(elimination, own, from, options));
+}
+
+/** The round of a given set of elements: those of it whose amount is above 0. */
+export function withSet(frame: Frame, linear: Linearised, set: readonly number[]): Round {
+  const { elimination, own } = linear;
+  const members = new Set(set);
+  const struck = [...own].flatMap(([e, columns]) => (members.has(e) ? [] : columns)).sort((a, b) => a - b);
+  const problem = withoutColumns(elimination, struck);
+  const hypothesis = lifted(score(problem, set, { penalty: frame.penalty }), problem.constant);
+  return concluded(frame, linear, { hypothesis, problem, struck });
+}
+
+function concluded(frame: Frame, linear: Linearised, { hypothesis, problem, struck }: OwnedHypothesis): Round {
+  const { start, design, elimination, own } = linear;
+  const { layout } = design;
+  const { lo, hi } = frame.range;
+  const n = frame.counts.length;
   const coefficients = layout.joined(hypothesis.x, eliminatedAt(elimination, hypothesis.x, struck));
   const model = expectedCounts(design, coefficients, frame);
-  const c = cash(counts, model, lo, hi);
+  const c = cash(frame.counts, model, lo, hi);
   let merit = c;
   for (const e of hypothesis.members) merit += frame.penalty[e];
   const out = new Set(struck);

@@ -20,7 +20,7 @@ const TELLING = 1.5;
 export function settlingLines(frame: Frame, round: Round, leaveOut: LeaveOneOut): SettlingLine[] {
   const { counts, range } = frame;
   const n = counts.length;
-  const instead = round.design.layout.expected(leaveOut.coefficients, n);
+  const { expectedInstead: instead } = leaveOut;
   const involved = [leaveOut.element, ...leaveOut.added];
   const shared = round.model.slice();
   for (const e of involved) addScaled(shared, round.design.layout.templates[e].column, -round.hypothesis.x[e]);

@@ -19,9 +19,11 @@ export interface DetectedContinuum {
  * Typical makers' tolerances and ageing (common practice, no source).
  */
 export const LAYER_DOUBTS: Readonly<
-  Record<'window' | 'aluminium' | 'deadLayer' | 'ice', (detector: Detector) => Partial<Detector>>
+  Record<'window' | 'film' | 'aluminium' | 'deadLayer' | 'ice', (detector: Detector) => Partial<Detector>>
 > = {
   window: ({ windowUm }) => ({ windowUm: windowUm * 1.25 }),
+  // A film of silicon nitride instead of a polymer: it has an edge of nitrogen and none of carbon.
+  film: ({ window }) => (window === 'polymer' ? { window: 'silicon-nitride', windowUm: 0.04 } : {}),
   aluminium: ({ aluminiumNm }) => ({ aluminiumNm: aluminiumNm * 1.5 }),
   deadLayer: ({ deadLayerUm }) => ({ deadLayerUm: deadLayerUm + 0.05 }),
   ice: ({ iceUm }) => ({ iceUm: iceUm + 0.1 }),
@@ -72,7 +74,7 @@ export function detectedContinuum(
 /** Tells whether a change of layers changes anything for this window. */
 function efficiencyKey(detector: Detector): number {
   const table = efficiencyTable(detector);
-  return table.at(600) + table.at(1600);
+  return table.at(350) + table.at(600) + table.at(1600);
 }
 
 /**

@@ -33,11 +33,35 @@ export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number,
   // A cut-off zeroes the channels below it and leaves a cut channel at its step.
   const cutOff = firstCount > 0 && axis.offsetEv + axis.gainEv * firstCount > 0;
   if (cutOff) lo = Math.min(n, Math.max(lo, firstCount + 1));
+  if (cutOff) lo = Math.max(lo, afterThreshold(counts, lo, channel(THRESHOLD_BELOW_EV)));
   const hump = cutOff && humps ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900)) : null;
   let hi = Math.min(n, channel(END_POINT_FRACTION * beamEv));
   while (hi > lo && counts[hi - 1] === 0 && counts[hi - 2] === 0) hi--;
   if (hi - lo < MIN_CHANNELS) hi = Math.min(n, lo + MIN_CHANNELS);
   return { lo: hump === null ? lo : Math.max(lo, hump), hi, behindHump: hump !== null };
+}
+
+/** A discriminator's threshold is looked for below this energy, eV: above it is no detector's noise. */
+const THRESHOLD_BELOW_EV = 400;
+/** Behind its threshold a discriminator lets through everything: the counts stay at one level over so many channels. */
+const FLOOR_CHANNELS = 24;
+
+/**
+ * First channel behind the slope of a discriminator's threshold: from next to nothing the counts rise to a flat floor. The slope
+ * itself otherwise, as a rise that leads up to a peak is one.
+ */
+function afterThreshold(counts: Float64Array, from: number, end: number): number {
+  const level = (at: number): number => {
+    const floor = Array.from(counts.subarray(at, at + FLOOR_CHANNELS)).sort((a, b) => a - b);
+    return floor[Math.floor(floor.length / 2)];
+  };
+  for (let i = from; i < Math.min(end, counts.length - 2 * FLOOR_CHANNELS); i++) {
+    const here = level(i);
+    const isFlat = Math.abs(level(i + FLOOR_CHANNELS) - here) < 3 * Math.sqrt(here + 1);
+    if (counts[i] < here - 2 * Math.sqrt(here + 1)) continue;
+    return isFlat && counts[from] < 0.2 * here ? i + 1 : from;
+  }
+  return from;
 }
 
 /** First channel of the flat floor behind a noise hump; null where there is no such hump. */

@@ -1,0 +1,153 @@
+import type { StatedInstrument } from '../fit/instrument-prior.ts';
+import { COMPARISON, refitWithout, type Refit } from '../fit/refit.ts';
+import { fitSpectrum, type SpectrumFit, type SpectrumFitOptions } from '../fit/spectrum-fit.ts';
+import { evidencePlace, leaveOneOut, type LeaveOneOut } from './leave-one-out.ts';
+import { linearised, searched, withSet, type RoundStart } from './round.ts';
+import type { Hypothesis } from './search.ts';
+import type { Frame, Round } from './state.ts';
+
+/** An explanation that stands: fitted by maximum likelihood with each element, without it, and with its rivals. */
+export interface Decision {
+  readonly fit: SpectrumFit;
+  /** The search's linear model around the fit: what elements outside the explanation would bring. */
+  readonly round: Round;
+  /** What became of leaving each member out, by element index. */
+  readonly leaveOuts: ReadonlyMap<number, LeaveOneOut>;
+  /** The search around the fit has nothing to add to its elements or to take from them. */
+  readonly settled: boolean;
+}
+
+/** What a decision starts from: a settled round of the search. */
+export interface Proposal {
+  readonly frame: Frame;
+  readonly candidates: readonly number[];
+  readonly stated: StatedInstrument;
+  /** Where the settled round stands, and that round. */
+  readonly start: RoundStart;
+  readonly round: Round;
+  readonly options: SpectrumFitOptions;
+}
+
+/** Times that the set may change: by the search around a fit, or by an alternative that explains the counts better. */
+const MOST_CHANGES = 4;
+/** An alternative better by more than this takes over. */
+const TAKES_OVER = 2;
+
+/** Decides between sets of elements by maximum likelihood: the search, made linear around the fit, only proposes. */
+export function decide(proposal: Proposal): Decision {
+  const { frame, candidates } = proposal;
+  let fit = fitOf(proposal, proposal.start, proposal.round.hypothesis);
+  for (let changes = 0; ; changes++) {
+    const linear = linearised(frame, candidates, startAround(proposal, fit));
+    const round = withSet(frame, linear, membersOf(candidates, fit));
+    const found = searched(frame, linear, [round.hypothesis.members]);
+    const proposed = found.hypothesis.score < round.hypothesis.score - TAKES_OVER;
+    const other = proposed && changes < MOST_CHANGES ? fitOf(proposal, linear.start, found.hypothesis) : null;
+    if (other && scoreOf(proposal, other) < scoreOf(proposal, fit) - TAKES_OVER) {
+      fit = other;
+      continue;
+    }
+    const { leaveOuts, better } = compared(proposal, fit, round);
+    if (!better || changes >= MOST_CHANGES) return { fit, round, leaveOuts, settled: !better };
+    fit = fitOf(proposal, linear.start, better);
+  }
+}
+
+/** The maximum-likelihood fit of a set, its matrix and axis settled. */
+function fitOf(
+  { frame, candidates, stated, options }: Proposal,
+  start: RoundStart,
+  { members, x }: Hypothesis,
+): SpectrumFit {
+  const amounts = Float64Array.from(members, (e) => x[e]);
+  return fitSpectrum(frame, zsOf(candidates, members), start, amounts, stated, options);
+}
+
+const zsOf = (candidates: readonly number[], members: readonly number[]): number[] => members.map((e) => candidates[e]);
+
+/** Element indices that a fit gives an amount above 0. */
+function membersOf(candidates: readonly number[], { zs, fit }: SpectrumFit): number[] {
+  const found = new Set(zs.filter((_, k) => fit.coefficients[k] > 0));
+  return candidates.flatMap((z, e) => (found.has(z) ? [e] : []));
+}
+
+/** Penalised C and the prior odds of the elements. */
+function scoreOf({ frame, candidates }: Proposal, fit: SpectrumFit): number {
+  return membersOf(candidates, fit).reduce((sum, e) => sum + frame.penalty[e], fit.fit.penalised);
+}
+
+/** A start for rounds exactly where a fit stands. */
+function startAround({ candidates, start }: Proposal, { at, zs, fit }: SpectrumFit): RoundStart {
+  const amounts = Float64Array.from(candidates, (z) => {
+    const k = zs.indexOf(z);
+    return k < 0 ? 0 : fit.coefficients[k];
+  });
+  return { ...start, ...at, amounts, doubted: amounts, relativeError: 0, banned: new Set() };
+}
+
+/** Rises beyond these (chi-square) are far from any threshold: the search's own figure is close enough. */
+const FAR_FROM_NOTHING = 3000;
+const FAR_FROM_RIVALS = 300;
+
+/** Leaves each member out, and fits what the search proposes in its place. */
+function compared(
+  proposal: Proposal,
+  fit: SpectrumFit,
+  round: Round,
+): { readonly leaveOuts: ReadonlyMap<number, LeaveOneOut>; readonly better: Hypothesis | null } {
+  const { frame } = proposal;
+  const leaveOuts = new Map<number, LeaveOneOut>();
+  let better: Hypothesis | null = null;
+  let lowest = -TAKES_OVER;
+  for (const e of round.hypothesis.members) {
+    const decided = decidedBy(proposal, fit, leaveOneOut(frame, round, e, new Set()));
+    leaveOuts.set(e, decided);
+    if (decided.margin < lowest) [better, lowest] = [decided.best, decided.margin];
+  }
+  return { leaveOuts, better };
+}
+
+/** A proposal of the search, its figures replaced by those of maximum-likelihood fits. */
+function decidedBy(proposal: Proposal, fit: SpectrumFit, proposed: LeaveOneOut): LeaveOneOut {
+  const { frame } = proposal;
+  const { element, best, instead } = proposed;
+  let decided = proposed;
+  if (proposed.deltaNothing < FAR_FROM_NOTHING) {
+    const { rise, expected } = refitWithout(frame, fit, ownOf(fit, proposal.candidates[element]));
+    decided = {
+      ...decided,
+      deltaNothing: rise,
+      expectedWithout: expected,
+      evidence: evidencePlace(frame, fit.at.instrument, fit.fit.expected, expected),
+    };
+  }
+  if (proposed.margin < FAR_FROM_RIVALS) {
+    const alternative = inPlace(proposal, fit, best);
+    // With nothing in its place is an alternative as well.
+    const least = Math.min(alternative.rise, decided.deltaNothing - frame.penalty[element]);
+    decided = { ...decided, margin: least };
+    const rival = sameSet(best, instead) ? alternative : inPlace(proposal, fit, instead);
+    decided = { ...decided, rivalMargin: rival.rise, expectedInstead: rival.expected };
+  }
+  return decided;
+}
+
+/** Coefficients of an element in a fit: its amount and the nuisances of its lines. */
+function ownOf({ design: { layout }, zs }: SpectrumFit, z: number): number[] {
+  return [zs.indexOf(z), ...layout.nuisances.flatMap(({ owner }, i) => (owner === z ? [layout.nuisance(i)] : []))];
+}
+
+const sameSet = (a: Hypothesis, b: Hypothesis): boolean =>
+  a.members.length === b.members.length && a.members.every((e, i) => e === b.members[i]);
+
+/** Another set fitted where the fit stands, with all the doubts about its own lines; its rise counts the prior odds. */
+function inPlace(proposal: Proposal, fit: SpectrumFit, { members, x }: Hypothesis): Refit {
+  const { frame, candidates, stated } = proposal;
+  const amounts = Float64Array.from(members, (e) => x[e]);
+  const other = fitSpectrum(frame, zsOf(candidates, members), fit.at, amounts, stated, {
+    ...COMPARISON,
+    maxExpansions: 1,
+    near: true,
+  });
+  return { rise: scoreOf(proposal, other) - scoreOf(proposal, fit), expected: other.fit.expected };
+}
