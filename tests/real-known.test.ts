@@ -14,7 +14,7 @@ import {
   type MassFractions,
   type Spectrum,
 } from '@limner/core';
-import { knownMaterial } from '../packages/session/src/input/known-material.ts';
+import { referenceMaterial } from '../packages/session/src/input/reference-material.ts';
 import { REAL_ABSENT, realFolder } from './real-folder.ts';
 
 const folder = realFolder();
@@ -26,7 +26,7 @@ const spectrumOf = (name: string): Spectrum =>
 function labelOf(name: string): MassFractions {
   const truth = JSON.parse(readFileSync(join(folder!, 'truth.json'), 'utf8')) as Record<string, { notes: string }>;
   const oxides = [...truth[`antwerp-glass/${name}.msa`].notes.matchAll(/\b([A-Z][A-Za-z0-9]*) (\d+\.\d+)/g)];
-  return knownMaterial(oxides.map(([, formula, percent]) => `${formula} ${percent}`).join('; '));
+  return referenceMaterial(oxides.map(([, formula, percent]) => `${formula} ${percent}`).join('; '));
 }
 
 describe(folder === null ? REAL_ABSENT : 'glasses of published composition', () => {

@@ -4,11 +4,11 @@ import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { derive } from './results/derive.ts';
-import type { Input, Manifest } from './results/manifest.ts';
-import { manifestIn, Results } from './results/results.ts';
+import type { Failure } from './input/failure.ts';
 import { Sheet } from './input/sheet.ts';
-import type { Failure } from './results/tables.ts';
+import { derive } from './results/derive.ts';
+import { type Input, type Manifest, manifestIn } from './results/manifest.ts';
+import { Results } from './results/results.ts';
 
 /** Parts that do not make one session; the message says what does not fit and what to do. */
 export class MergeError extends Error {
@@ -34,8 +34,12 @@ export async function merge(
   expectOneSession(parts);
   for (const part of parts) await expectWhole(part);
   const { software, options, sheet, instrument } = parts.at(0)!.manifest;
-  const told = { circumstances: { software, options }, part: null, sheet: sheet === null ? null : new Sheet(sheet) };
-  const results = await Results.open(out, { ...told, date });
+  const provenance = {
+    circumstances: { software, options },
+    part: null,
+    sheet: sheet === null ? null : new Sheet(sheet),
+  };
+  const results = await Results.open(out, { ...provenance, date });
   results.instrument = instrument;
   try {
     const lines = parts.map(({ folder }) => linesOf(join(folder, 'records.ndjson')));

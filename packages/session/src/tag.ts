@@ -1,18 +1,19 @@
 import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { circumstancesOf } from './results/circumstances.ts';
+import type { Failure } from './input/failure.ts';
 import { findSpectra } from './input/find.ts';
 import { causeOf, InputError } from './input/load.ts';
-import { cannotWrite } from './results/output.ts';
-import type { Part } from './results/part.ts';
-import { calibrated } from './instrument/calibrate.ts';
-import { Readers } from './reading/readers.ts';
-import type { SettingSummary } from './instrument/calibration.ts';
-import type { Task } from './reading/read-one.ts';
-import { Results, storeIn } from './results/results.ts';
+import type { Part } from './input/part.ts';
 import { sheetIn } from './input/sheet.ts';
-import type { Failure } from './results/tables.ts';
+import type { SettingSummary } from './instrument/calibration.ts';
+import { calibrated } from './reading/calibrate.ts';
+import { expectKept } from './reading/not-kept.ts';
+import type { ReadJob } from './reading/read-one.ts';
+import { buildOf, Workers } from './reading/workers.ts';
+import { circumstancesOf } from './results/circumstances.ts';
+import { storeIn } from './results/hidden.ts';
+import { Results } from './results/results.ts';
 
 export interface TagOptions extends IdentifyOptions {
   /** Axis for files whose header has channels only. */
@@ -54,12 +55,12 @@ export interface TagOutcome {
  * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
-  const { axis, workers, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
+  const { axis, workers: count, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
   await expectFolder(folder);
   const { spectra, others } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
   });
-  const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis);
+  const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis, buildOf());
   const sheet = await sheetIn(folder);
   const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date });
   const shared = {
@@ -69,7 +70,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     options: identifyOptions,
     axis: axis ?? null,
   };
-  const readers = new Readers(workers ?? availableParallelism());
+  const workers = new Workers(count ?? availableParallelism());
   try {
     let done = 0;
     let total = spectra.length;
@@ -77,22 +78,21 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     signal?.throwIfAborted();
     const calibration = alone
       ? null
-      : await calibrated(readers, spectra, { ...shared, sheet, out }, (asked) => {
+      : await calibrated(workers, spectra, { ...shared, sheet, out }, (asked) => {
           total = spectra.length + asked;
           onProgress?.(done++, total);
           signal?.throwIfAborted();
         });
     results.instrument = calibration?.settings ?? null;
-    const jobOf = (name: string): Task => ({
+    const jobOf = (name: string): ReadJob => ({
       ...shared,
       kind: 'read',
       name,
       part: part ?? null,
       instrument: calibration?.knowledgeFor(name) ?? null,
     });
-    for await (const outcome of readers.all(spectra, jobOf)) {
-      if (outcome.kind === 'not-kept') throw cannotWrite(out, Object.assign(new Error(outcome.message), outcome));
-      await results.add(outcome);
+    for await (const outcome of workers.all(spectra, jobOf)) {
+      await results.add(expectKept(out, outcome));
       onProgress?.(++done, total);
       signal?.throwIfAborted();
     }
@@ -108,7 +108,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       instrumentFor: (name) => calibration?.knowledgeFor(name) ?? null,
     };
   } finally {
-    await readers.end();
+    await workers.end();
     await results.discard();
   }
 }

@@ -1,5 +1,6 @@
 import { open, readdir, stat } from 'node:fs/promises';
 import { extname, join, resolve } from 'node:path';
+import { byCodeUnits } from './code-units.ts';
 
 /** Files with these extensions are spectra by their name: if they cannot be read, that is told. */
 const SPECTRUM_EXTENSIONS = new Set(['.msa', '.emsa', '.psmsa']);
@@ -12,7 +13,7 @@ const KEYWORD_LINE = /^\s*#\s*(FORMAT|VERSION|NPOINTS|XPERCHAN|SPECTRUM|DATATYPE
 const NUMBER = String.raw`[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?`;
 const TWO_NUMBERS = new RegExp(`^\\s*"?${NUMBER}"?\\s*[\\s,;]\\s*"?${NUMBER}"?`);
 
-export interface Found {
+export interface FoundFiles {
   /** Paths below the folder with '/' between names, in code-unit order. */
   readonly spectra: readonly string[];
   /** Files that do not look like spectra, in the same form. */
@@ -23,7 +24,7 @@ export interface Found {
  * Finds the spectra in a folder and below it by their content: a keyword of the format, or two columns of numbers.
  * Hidden files, hidden folders and the folder `except` are passed over; links to folders are not followed.
  */
-export async function findSpectra(folder: string, except?: string): Promise<Found> {
+export async function findSpectra(folder: string, except?: string): Promise<FoundFiles> {
   const spectra: string[] = [];
   const others: string[] = [];
   const barred = except === undefined ? undefined : resolve(except);
@@ -74,5 +75,3 @@ function isTwoColumns(head: string): boolean {
   const numeric = lines.filter((line) => TWO_NUMBERS.test(line)).length;
   return numeric >= 16 && numeric >= 0.9 * lines.length;
 }
-
-const byCodeUnits = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

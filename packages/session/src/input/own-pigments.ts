@@ -2,7 +2,7 @@ import { faultText, materialsIn, NEEDED_COLUMNS, type OwnMaterials, type TableRo
 import { parse } from 'csv-parse/sync';
 import { basename } from 'node:path';
 import { messageOf, readBytes } from './load.ts';
-import { sha256Of } from '../reading/read-one.ts';
+import { sha256Of } from './sha256.ts';
 
 /** Own entries that are wrong; the message has a line for each fault, with its row and column. */
 export class PigmentsError extends Error {

@@ -1,8 +1,8 @@
 import { parse } from 'csv-parse/sync';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { knownMaterial } from './known-material.ts';
 import { messageOf } from './load.ts';
+import { referenceMaterial } from './reference-material.ts';
 
 /** Name of the samples' sheet in the folder of the spectra. */
 export const SHEET = 'samples.csv';
@@ -120,7 +120,7 @@ function rowOf(
     };
     if (rest.known !== '') {
       try {
-        knownMaterial(rest.known);
+        referenceMaterial(rest.known);
       } catch (error) {
         fault(line, `known '${rest.known}': ${messageOf(error)}`);
         return [];

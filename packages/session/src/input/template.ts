@@ -1,4 +1,4 @@
-import { csv } from '../results/tables.ts';
+import { csv } from './csv.ts';
 
 /** S1-L2-g03, S1_layer2_3, 'S1 L2 3': sample, layer, particle. */
 const NAMED = /^(.+?)[-_ .]+(?:L|layer)[-_ ]?(\d{1,3})(?:[-_ .]+(.+))?$/i;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Calibration, worthAsking } from './calibration.ts';
-import type { EstimateReading } from './estimate-one.ts';
-import type { Surveyed } from './survey.ts';
+import { Calibration, type EstimateReading } from './calibration.ts';
+import type { Surveyed } from './surveyed.ts';
+import { worthAsking } from './worth-asking.ts';
 
 const spectrum = (i: number, more: Partial<Surveyed> = {}): Surveyed => ({
   name: `g${String(i).padStart(3, '0')}.msa`,

@@ -1,18 +1,13 @@
 import {
-  FEWEST_TO_SHARE,
+  type InstrumentEstimate,
   type InstrumentKnowledge,
+  type KnownReading,
   type Lesson,
   lessonsOf,
   type SharedInstrument,
   shareInstrument,
 } from '@limner/core';
-import type { EstimateReading } from './estimate-one.ts';
-import type { Surveyed } from './survey.ts';
-
-/** Spectra asked per setting of the instrument: more narrow its axis by less than what averaging cannot remove. */
-const MOST_ASKED = 36;
-/** Stretches of the session that each send some, so that a drift shows. */
-const STRETCHES = 12;
+import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
 
 /** The instrument of a session, one part per setting; plain data for the manifest and the report. */
 export interface SettingSummary {
@@ -38,25 +33,9 @@ export type InstrumentState = Pick<
   'axis' | 'pivotEv' | 'positionSigmaEv' | 'gainSigma' | 'noiseEv' | 'fano' | 'thickWindow'
 >;
 
-/** Spectra worth asking: known materials, and those of most counts in each stretch of time. */
-export function worthAsking(surveyed: readonly Surveyed[], isKnown: (name: string) => boolean): Surveyed[] {
-  return [...bySetting(surveyed).values()].flatMap((members) => {
-    const known = members.filter(({ name }) => isKnown(name));
-    // Each is to be read with what at least so many others say: fewer need not be asked.
-    if (members.length <= FEWEST_TO_SHARE) return known;
-    const rest = members.filter(({ name }) => !isKnown(name)).sort(byCounts);
-    const [first, last] = spanOf(members);
-    const stretch = ({ takenAt }: Surveyed): number =>
-      takenAt === null || last === first ? 0 : Math.floor((STRETCHES * (takenAt - first)) / (last - first + 1e-9));
-    const perStretch = Math.ceil(MOST_ASKED / new Set(rest.map(stretch)).size);
-    const taken = new Map<number, number>();
-    const spread = rest.filter((spectrum) => {
-      const at = stretch(spectrum);
-      taken.set(at, (taken.get(at) ?? 0) + 1);
-      return taken.get(at)! <= perStretch;
-    });
-    return [...known, ...spread.slice(0, MOST_ASKED)];
-  });
+/** What a spectrum says of its instrument; a reference material says more. */
+export interface EstimateReading extends Partial<Pick<KnownReading, 'evidence' | 'contradictions'>> {
+  readonly estimate: InstrumentEstimate;
 }
 
 /** The session's instrument from what its spectra say. */
@@ -149,29 +128,3 @@ function stateOf(knowledge: InstrumentKnowledge | null): InstrumentState | null 
   const { axis, pivotEv, positionSigmaEv, gainSigma, noiseEv, fano, thickWindow } = knowledge;
   return { axis, pivotEv, positionSigmaEv, gainSigma, noiseEv, fano, thickWindow };
 }
-
-/** Spectra by setting, settings and spectra in order of their text: the order of the files never matters. */
-function bySetting(surveyed: readonly Surveyed[]): Map<string, Surveyed[]> {
-  const groups = new Map<string, Surveyed[]>();
-  for (const spectrum of [...surveyed].sort((a, b) => byText(a.name, b.name))) {
-    const group = groups.get(spectrum.setting);
-    if (group) group.push(spectrum);
-    else groups.set(spectrum.setting, [spectrum]);
-  }
-  return new Map([...groups].sort(([a], [b]) => byText(a, b)));
-}
-
-function spanOf(members: readonly Surveyed[]): [first: number, last: number] {
-  let [first, last] = [Infinity, -Infinity];
-  for (const { takenAt } of members) {
-    if (takenAt === null) continue;
-    first = Math.min(first, takenAt);
-    last = Math.max(last, takenAt);
-  }
-  return last >= first ? [first, last] : [0, 0];
-}
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-/** Most counts first; the content, not the name, decides between equals. */
-const byCounts = (a: Surveyed, b: Surveyed): number =>
-  b.totalCounts - a.totalCounts || byText(a.sha256, b.sha256) || byText(a.name, b.name);

@@ -1,5 +1,5 @@
 import type { Kinds, Outlier } from '@limner/core';
-import { sharesText } from '../results/kind-tables.ts';
+import { sharesText } from '../summary/kind-shares.ts';
 import { cell, listOf, row, table } from './report-parts.ts';
 
 /** With more outliers than this the page names the first ones; kinds.csv has all. */

@@ -1,7 +1,7 @@
-import { PLACES_STYLE } from './places-section.ts';
+import type { Failure } from '../input/failure.ts';
+import { POSITIONS_STYLE } from './positions-section.ts';
 import { listOf } from './report-parts.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
-import type { Failure } from '../results/tables.ts';
 
 /** Every report begins so; by it a report of ours is known again. */
 export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
@@ -21,7 +21,7 @@ td.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
 ${STRATIGRAPHY_STYLE}
-${PLACES_STYLE}
+${POSITIONS_STYLE}
 @media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
 `.trim();
 
@@ -32,7 +32,7 @@ export interface ReportContent {
   /** Section on alike spectra, ready. */
   readonly kinds: string;
   /** Section on where the spectra were taken, ready. */
-  readonly places: string;
+  readonly positions: string;
   /** Section on the instrument, ready. */
   readonly instrument: string;
   readonly failures: readonly Failure[];
@@ -47,7 +47,7 @@ export const head = (title: string): string =>
   ].join('\n');
 
 /** The page up to the rows of the table of all spectra. */
-export function reportHead({ spectra, samples, kinds, places }: ReportContent): string {
+export function reportHead({ spectra, samples, kinds, positions }: ReportContent): string {
   const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
   const headings = ['File', 'Required by the counts', 'Open', 'Fits best'].map(
     (text) => `<th scope="col">${text}</th>`,
@@ -59,8 +59,8 @@ export function reportHead({ spectra, samples, kinds, places }: ReportContent): 
     `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
     samples,
     kinds,
-    places,
-    samples || kinds || places ? '<h2>All spectra</h2>' : '',
+    positions,
+    samples || kinds || positions ? '<h2>All spectra</h2>' : '',
     `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
   ].join('\n');
 }

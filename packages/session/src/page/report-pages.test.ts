@@ -7,7 +7,7 @@ import { invented } from '../../../../tests/fixtures/record.ts';
 import { derive } from '../results/derive.ts';
 import { Results } from '../results/results.ts';
 
-const TOLD = {
+const PROVENANCE = {
   circumstances: { software: { version: '0' }, options: {} } as never,
   part: null,
   sheet: null,
@@ -16,7 +16,7 @@ const TOLD = {
 
 async function write(out: string, spectra: number): Promise<void> {
   const record = invented();
-  const results = await Results.open(out, TOLD);
+  const results = await Results.open(out, PROVENANCE);
   for (let i = 1; i <= spectra; i++) {
     const name = `g${String(i).padStart(4, '0')}.msa`;
     const one: LimnerRecord = { ...record, source: { ...record.source, name } };

@@ -1,7 +1,7 @@
 import { type Kinds, yearText } from '@limner/core';
 import type { SampleSummary } from '../summary/layers.ts';
 import { escape, listOf } from './report-parts.ts';
-import { strays } from '../summary/out-of-layer.ts';
+import { strays } from '../summary/strays.ts';
 import { stratigraphy } from './stratigraphy.ts';
 
 /** The report's part on samples: the layers of each as a figure, and grains that differ from their layer. */

@@ -4,12 +4,12 @@ export const CRATE = 'ro-crate-metadata.json';
 const CONTEXT = 'https://w3id.org/ro/crate/1.1/context';
 export const CRATE_BEGINS = `{"@context":"${CONTEXT}","@graph":[{"@id":"${CRATE}"`;
 
-interface Kind {
+interface Description {
   readonly about: string;
   readonly format: string;
 }
 
-const KINDS: Readonly<Record<string, Kind>> = {
+const DESCRIPTIONS: Readonly<Record<string, Description>> = {
   'records.ndjson': {
     about: 'A record (limner-record/1) of each spectrum, one line each',
     format: 'application/x-ndjson',
@@ -27,7 +27,8 @@ const KINDS: Readonly<Record<string, Kind>> = {
 };
 
 /** Further pages of the report are named after the first one. */
-const kindOf = (name: string): Kind | undefined => KINDS[name] ?? KINDS[name.replace(/-\d+(?=\.html$)/, '')];
+const descriptionOf = (name: string): Description | undefined =>
+  DESCRIPTIONS[name] ?? DESCRIPTIONS[name.replace(/-\d+(?=\.html$)/, '')];
 
 /**
  * The folder's description as an RO-Crate (version 1.1, recalled): the descriptor, the root with its files, the software, and its run.
@@ -62,8 +63,8 @@ export function crateText(
       '@id': name,
       '@type': 'File',
       name,
-      description: kindOf(name)?.about ?? name,
-      encodingFormat: kindOf(name)?.format ?? 'application/octet-stream',
+      description: descriptionOf(name)?.about ?? name,
+      encodingFormat: descriptionOf(name)?.format ?? 'application/octet-stream',
       ...(bytes !== null && { contentSize: String(bytes) }),
     })),
     {

@@ -1,4 +1,5 @@
-import { SPECTRUM_COLUMNS, ELEMENT_COLUMNS } from './tables.ts';
+import { ELEMENT_SYMBOLS } from '../summary/point.ts';
+import { ELEMENT_COLUMNS, SPECTRUM_COLUMNS } from './tables.ts';
 
 export const DATA_PACKAGE = 'datapackage.json';
 export const DATA_PACKAGE_BEGINS = '{"profile":"tabular-data-package","name":"limner-session"';
@@ -30,10 +31,10 @@ const ELEMENT_MEANING: Readonly<Record<(typeof ELEMENT_COLUMNS)[number], string>
   mass_fraction_sigma: 'standard uncertainty of it',
 };
 
-function elementFields(symbols: readonly string[]): Field[] {
+function elementFields(): Field[] {
   return [
     ...SPECTRUM_COLUMNS.map((name) => field(name, SPECTRUM_TYPES[name] ?? 'string')),
-    ...symbols.flatMap((symbol) =>
+    ...ELEMENT_SYMBOLS.flatMap((symbol) =>
       ELEMENT_COLUMNS.map((name) =>
         field(`${symbol}_${name}`, name === 'verdict' ? 'string' : 'number', `${symbol}: ${ELEMENT_MEANING[name]}`),
       ),
@@ -92,7 +93,7 @@ const PROFILE_FIELDS = [
 ];
 
 /** The tables' columns as a Data Package with Table Schemas (Frictionless specifications, version 1, recalled). */
-export function dataPackageText(symbols: readonly string[]): string {
+export function dataPackageText(): string {
   const resource = (name: string, fields: readonly Field[], primaryKey?: readonly string[]) => ({
     profile: 'tabular-data-resource',
     name,
@@ -106,7 +107,7 @@ export function dataPackageText(symbols: readonly string[]): string {
     profile: 'tabular-data-package',
     name: 'limner-session',
     resources: [
-      resource('elements', elementFields(symbols), ['file']),
+      resource('elements', elementFields(), ['file']),
       resource('pigments', PIGMENT_FIELDS, ['file', 'id']),
       resource('layers', LAYER_FIELDS),
       resource('kinds', KIND_FIELDS, ['representative']),

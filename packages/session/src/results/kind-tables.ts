@@ -1,5 +1,6 @@
-import type { Kind, Kinds } from '@limner/core';
-import { csv } from './tables.ts';
+import type { Kinds } from '@limner/core';
+import { csv } from '../input/csv.ts';
+import { sharesText } from '../summary/kind-shares.ts';
 
 export const KIND_HEADING = csv([
   ['kind', 'name', 'spectra', 'representative', 'elements', 'material_id', 'material', 'spectra_with_material'],
@@ -37,7 +38,3 @@ export function kindMemberRows({ kinds, outliers, also }: Kinds): string {
     rows.map(({ file, number, representative }) => [file, number, (also.get(file) ?? []).join(' '), representative]),
   );
 }
-
-/** 'Pb 78 Sn 22', in per cent of the mass without the medium. */
-export const sharesText = (elements: Kind['elements']): string =>
-  elements.map(({ symbol, share }) => `${symbol} ${(100 * share).toPrecision(2)}`).join(' ');

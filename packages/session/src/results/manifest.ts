@@ -1,6 +1,8 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Part } from '../input/part.ts';
 import type { SettingSummary } from '../instrument/calibration.ts';
 import type { Circumstances } from './circumstances.ts';
-import type { Part } from './part.ts';
 
 export const MANIFEST = 'manifest.json';
 /** Every manifest begins so; by it one of ours is known again. */
@@ -45,4 +47,9 @@ export function manifestText(rest: Omit<Manifest, 'schema' | 'inputs'>): [before
     '"inputs":[\n',
   ].join('\n');
   return [before, '\n]}\n'];
+}
+
+/** The manifest of an output folder. @throws when there is none */
+export async function manifestIn(out: string): Promise<Manifest> {
+  return JSON.parse(await readFile(join(out, MANIFEST), 'utf8')) as Manifest;
 }

@@ -1,14 +1,9 @@
 import { createHash, type Hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { mkdir, open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
-import { hostname } from 'node:os';
 import { join } from 'node:path';
-import { causeOf } from '../input/load.ts';
-
-/** The output folder cannot take the results. */
-export class OutputError extends Error {
-  override readonly name = 'OutputError';
-}
+import { removeLeftOvers, runIn } from './hidden.ts';
+import { cannotWrite, OutputError } from './output-error.ts';
 
 /** A file to write, with the text by which one of ours is known again. */
 export interface OutputFile {
@@ -16,9 +11,6 @@ export interface OutputFile {
   /** Every file of ours with this name begins with it; a file that begins otherwise is someone else's and stays. */
   readonly begins: string;
 }
-
-/** Our hidden folder inside the output folder: what is under way, and the finished results. */
-export const HIDDEN = '.limner';
 
 interface Open {
   readonly file: FileHandle;
@@ -44,11 +36,11 @@ export class OutputFolder {
 
   /** Makes the folder if needed and opens the files, with `scratch` ones that never appear. @throws OutputError */
   static async open(folder: string, files: readonly OutputFile[], scratch: readonly string[]): Promise<OutputFolder> {
-    const output = new OutputFolder(folder, join(folder, HIDDEN, `run-${hostname()}-${process.pid}`), files);
+    const output = new OutputFolder(folder, runIn(folder), files);
     try {
       await mkdir(folder, { recursive: true });
       for (const file of files) await expectOurs(folder, file);
-      await removeLeftOvers(join(folder, HIDDEN));
+      await removeLeftOvers(folder);
       await mkdir(output.#run, { recursive: true });
       for (const name of [...files.map((file) => file.name), ...scratch]) await output.#begin(name);
       return output;
@@ -133,12 +125,6 @@ export class OutputFolder {
   }
 }
 
-/** A system error in writing, as one that says what to do. */
-export function cannotWrite(where: string, error: unknown): OutputError {
-  if (error instanceof OutputError) return error;
-  return new OutputError(`${where}: the results cannot be written there: ${causeInWriting(error)}`, { cause: error });
-}
-
 async function expectOurs(folder: string, { name, begins }: OutputFile): Promise<void> {
   const path = join(folder, name);
   const info = await stat(path).catch(() => null);
@@ -160,41 +146,4 @@ async function beginningOf(path: string, bytes: number): Promise<string> {
   } finally {
     await file.close();
   }
-}
-
-/** Removes what runs on this machine that were killed have left: their folders, and half-written results. */
-async function removeLeftOvers(hidden: string): Promise<void> {
-  const names = await readdir(hidden, { recursive: true }).catch(() => []);
-  for (const name of names) {
-    if (isLeftOver(name)) await rm(join(hidden, name), { recursive: true, force: true });
-  }
-}
-
-/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that is no more. */
-function isLeftOver(name: string): boolean {
-  const host = `${hostname()}-`;
-  const [, run, half] = /^run-(.+)$|\.gz\.(.+)-\d+\.part$/.exec(name) ?? [];
-  const owner = run ?? half;
-  if (owner === undefined || !owner.startsWith(host)) return false;
-  const pid = Number(owner.slice(host.length));
-  return Number.isInteger(pid) && (pid === process.pid || !isAlive(pid));
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0); // asks only
-    return true;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
-  }
-}
-
-function causeInWriting(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? error.code : '';
-  if (code === 'ENOSPC') return 'the disk is full; make room and run the same command again, which goes on from there';
-  if (code === 'EDQUOT' || code === 'EFBIG')
-    return 'your share of the disk is full; make room and run the same command again, which goes on from there';
-  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') return 'you are not allowed to write there';
-  if (code === 'EEXIST' || code === 'ENOTDIR') return 'a file has that name; give --out another folder';
-  return causeOf(error);
 }

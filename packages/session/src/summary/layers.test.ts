@@ -1,8 +1,9 @@
 import { kindsOf } from '@limner/core';
 import { expect, it } from 'vitest';
-import type { Material } from '../results/derive.ts';
-import { bySample, type Grain, layerRows } from './layers.ts';
 import { samplesSection } from '../page/samples-section.ts';
+import { layerRows } from '../results/layer-table.ts';
+import type { Material } from './findings.ts';
+import { bySample, type Grain } from './layers.ts';
 
 const material = (id: string, earliestUse: number | null, alike = 0): Material => ({
   id,

@@ -1,6 +1,6 @@
-import type { Found, GrainDating, Material } from '../results/derive.ts';
+import { byCodeUnits } from '../input/code-units.ts';
 import type { Place } from '../input/sheet.ts';
-import { csv } from '../results/tables.ts';
+import type { GrainDating, GrainFindings, Material } from './findings.ts';
 
 /** Binding media and resin bring these everywhere, so they tie no grain to its layer. */
 const EVERYWHERE: ReadonlySet<string> = new Set(['C', 'O']);
@@ -10,7 +10,7 @@ const FEWEST_TO_DISAGREE = 3;
 export interface Grain {
   readonly file: string;
   readonly place: Place;
-  readonly found: Found;
+  readonly found: GrainFindings;
 }
 
 /** What was found in one layer of one sample. */
@@ -44,7 +44,7 @@ export interface SampleSummary {
 /** Groups grains by sample and layer; their order does not matter. */
 export function bySample(grains: readonly Grain[]): SampleSummary[] {
   const samples = groupBy(grains, ({ place }) => place.sample);
-  return [...samples].sort(([a], [b]) => byText(a, b)).map(([sample, its]) => ({ sample, layers: layersOf(its) }));
+  return [...samples].sort(([a], [b]) => byCodeUnits(a, b)).map(([sample, its]) => ({ sample, layers: layersOf(its) }));
 }
 
 function layersOf(grains: readonly Grain[]): LayerSummary[] {
@@ -63,7 +63,7 @@ const later = (a: DatedGrain | null, b: DatedGrain | null): DatedGrain | null =>
   a === null || (b !== null && b.dating.year > a.dating.year) ? b : a;
 
 function layerOf(layer: number | null, members: readonly Grain[]): LayerSummary {
-  const grains = [...members].sort((a, b) => byText(a.file, b.file));
+  const grains = [...members].sort((a, b) => byCodeUnits(a.file, b.file));
   const elements = counted(grains.flatMap(({ found }) => found.present));
   const materials = counted(grains.flatMap(({ found }) => found.best?.id ?? []));
   const byId = new Map(grains.flatMap(({ found }) => (found.best ? [[found.best.id, found.best] as const] : [])));
@@ -88,38 +88,10 @@ function oddOnes(grains: readonly Grain[], elements: readonly (readonly [string,
   return grains.filter(({ found }) => !most.some(([symbol]) => found.present.includes(symbol)));
 }
 
-export const LAYER_HEADING = csv([['sample', 'layer', 'kind', 'id', 'name', 'grains_with', 'grains']]);
-
-/**
- * The rows of layers.csv: in how many grains of a layer each element is present, and each material fits best; and the year before
- * which the layer cannot be, by which element (an argument, no proof).
- */
-export function layerRows(samples: readonly SampleSummary[]): string {
-  return csv(
-    samples.flatMap(({ sample, layers }) =>
-      layers.flatMap(({ layer, grains, elements, materials, notBefore }) => [
-        ...elements.map((e) => [sample, layer, 'element', e.symbol, e.symbol, e.grains, grains.length]),
-        ...materials.map((m) => [sample, layer, 'material', m.material.id, m.material.name, m.grains, grains.length]),
-        ...(notBefore ? [dateRow(sample, layer, grains, notBefore.dating)] : []),
-      ]),
-    ),
-  );
-}
-
-function dateRow(
-  sample: string,
-  layer: number | null,
-  grains: readonly Grain[],
-  { year, symbol }: GrainDating,
-): (string | number | null)[] {
-  const arguing = grains.filter(({ found }) => found.dating && found.dating.year >= year).length;
-  return [sample, layer, 'earliest-date', symbol, String(year), arguing, grains.length];
-}
-
 function counted(items: readonly string[]): [string, number][] {
   const counts = new Map<string, number>();
   for (const item of items) counts.set(item, (counts.get(item) ?? 0) + 1);
-  return [...counts].sort(([a, m], [b, n]) => n - m || byText(a, b));
+  return [...counts].sort(([a, m], [b, n]) => n - m || byCodeUnits(a, b));
 }
 
 function groupBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
@@ -132,5 +104,3 @@ function groupBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key):
   }
   return groups;
 }
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

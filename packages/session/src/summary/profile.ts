@@ -1,5 +1,4 @@
-import { AMOUNT_SYMBOLS, type Point } from '../input/position.ts';
-import { csv } from '../results/tables.ts';
+import { ELEMENT_SYMBOLS, type Point } from './point.ts';
 
 /** Binding media bring these to every point, so they show no layers. */
 const MEDIUM: ReadonlySet<string> = new Set(['C', 'N', 'O']);
@@ -120,7 +119,7 @@ function axisOf(points: readonly Point[]): Direction | null {
 }
 
 function mainElements(points: readonly Point[]): string[] {
-  const greatest = AMOUNT_SYMBOLS.map((symbol, i) => ({
+  const greatest = ELEMENT_SYMBOLS.map((symbol, i) => ({
     symbol,
     value: points.reduce((sum, { amounts }) => sum + (amounts.value.at(i)! || 0), 0),
   }));
@@ -133,7 +132,7 @@ function mainElements(points: readonly Point[]): string[] {
 
 function amountsOf({ amounts: { value, sigma, limit } }: Point, symbols: readonly string[]): Amount[] {
   return symbols.map((symbol) => {
-    const i = AMOUNT_SYMBOLS.indexOf(symbol);
+    const i = ELEMENT_SYMBOLS.indexOf(symbol);
     const [its, doubt, least] = [value.at(i)!, sigma.at(i)!, limit.at(i)!];
     return {
       symbol,
@@ -141,44 +140,4 @@ function amountsOf({ amounts: { value, sigma, limit } }: Point, symbols: readonl
       limit: Number.isNaN(least) ? null : least,
     };
   });
-}
-
-export const PROFILE_HEADING = csv([
-  [
-    'sample',
-    'file',
-    'layer',
-    'x',
-    'y',
-    'unit',
-    'distance',
-    'element',
-    'mass_fraction',
-    'mass_fraction_sigma',
-    'detection_limit',
-  ],
-]);
-
-/** The rows of profile.csv: each main element at each point, by distance along the line. */
-export function profileRows(profiles: readonly Profile[]): string {
-  const short = (value: number): number => Number(value.toPrecision(6));
-  return csv(
-    profiles.flatMap(({ sample, unit, stations }) =>
-      stations.flatMap(({ point: { file, layer, x, y }, distance, amounts }) =>
-        amounts.map(({ symbol, seen, limit }) => [
-          sample,
-          file,
-          layer,
-          x,
-          y,
-          unit,
-          distance,
-          symbol,
-          seen && short(seen.value),
-          seen && short(seen.sigma),
-          limit === null ? null : short(limit),
-        ]),
-      ),
-    ),
-  );
 }

@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Piscina } from 'piscina';
+import { sha256Of } from '../input/sha256.ts';
 import { doJob, type Done, type Job } from './job.ts';
-import { sha256Of } from './read-one.ts';
 
 /** Fewer files than this are read without workers: starting those takes longer. */
 const FEWEST_FOR_WORKERS = 4;
@@ -24,7 +24,7 @@ export function buildOf(): string {
 }
 
 /** Workers that do the jobs of a session; without workers, or for few jobs, this thread does them. */
-export class Readers {
+export class Workers {
   readonly #workers: number;
   #pool: Piscina<Job, unknown> | null = null;
 

@@ -11,7 +11,7 @@ const MOST_SUM = 110;
  * ('SiO2 72.1; Na2O 13.4; CaO 9.2').
  * @throws Error that says what is wrong
  */
-export function knownMaterial(text: string): MassFractions {
+export function referenceMaterial(text: string): MassFractions {
   const parts = text
     .split(/[;,]/)
     .map((part) => part.trim())

@@ -1,11 +1,13 @@
-import { Calibration, worthAsking } from './calibration.ts';
-import type { EstimateReading, EstimateTask } from './estimate-one.ts';
-import { cannotWrite } from '../results/output.ts';
-import type { Readers } from '../reading/readers.ts';
 import type { Sheet } from '../input/sheet.ts';
-import type { Surveyed, SurveyTask } from './survey.ts';
+import { Calibration, type EstimateReading } from '../instrument/calibration.ts';
+import type { Surveyed } from '../instrument/surveyed.ts';
+import { worthAsking } from '../instrument/worth-asking.ts';
+import type { EstimateJob } from './estimate-one.ts';
+import { expectKept } from './not-kept.ts';
+import type { SurveyJob } from './survey-one.ts';
+import type { Workers } from './workers.ts';
 
-export interface CalibrateOptions extends Omit<EstimateTask, 'kind' | 'name' | 'known'> {
+export interface CalibrateOptions extends Omit<EstimateJob, 'kind' | 'name' | 'known'> {
   readonly sheet: Sheet | null;
   /** Folder of the results, for errors. */
   readonly out: string;
@@ -17,27 +19,28 @@ export interface CalibrateOptions extends Omit<EstimateTask, 'kind' | 'name' | '
  * @throws OutputError if what was learned cannot be kept
  */
 export async function calibrated(
-  readers: Readers,
+  workers: Workers,
   names: readonly string[],
   { sheet, out, ...shared }: CalibrateOptions,
   onAsked: (asked: number) => void,
 ): Promise<Calibration> {
   const { folder, axis } = shared;
   const surveyed: Surveyed[] = [];
-  for await (const one of readers.all(names, (name): SurveyTask => ({ kind: 'survey', folder, name, axis }))) {
+  for await (const one of workers.all(names, (name): SurveyJob => ({ kind: 'survey', folder, name, axis }))) {
     if (one) surveyed.push(one);
   }
   const known = (name: string): string | null => sheet?.placeOf(name)?.known || null;
   const asked = worthAsking(surveyed, (name) => known(name) !== null);
   onAsked(asked.length);
   const readings = new Map<string, EstimateReading>();
-  const jobOf = (name: string): EstimateTask => ({ ...shared, kind: 'estimate', name, known: known(name) });
-  for await (const estimated of readers.all(
+  const jobOf = (name: string): EstimateJob => ({ ...shared, kind: 'estimate', name, known: known(name) });
+  const estimates = workers.all(
     asked.map(({ name }) => name),
     jobOf,
-  )) {
-    if (estimated.kind === 'not-kept') throw cannotWrite(out, Object.assign(new Error(estimated.message), estimated));
-    if (estimated.reading) readings.set(estimated.name, estimated.reading);
+  );
+  for await (const estimated of estimates) {
+    const { name, reading } = expectKept(out, estimated);
+    if (reading) readings.set(name, reading);
     onAsked(asked.length);
   }
   return new Calibration(surveyed, readings);

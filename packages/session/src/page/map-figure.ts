@@ -1,4 +1,4 @@
-import type { Point } from '../input/position.ts';
+import type { Point } from '../summary/point.ts';
 import { escape } from './report-parts.ts';
 
 /** Drawing units, about a pixel on a screen: it fits a page of 420 px. */
@@ -28,7 +28,7 @@ interface Mark {
 }
 
 /** The points of one sample where the stage stood, by shape and colour after the material that fits best, with a scale bar. */
-export function planFigure(points: readonly Point[]): string {
+export function mapFigure(points: readonly Point[]): string {
   const marks = marksOf(points);
   const drawn = points.slice(0, MOST_POINTS);
   const { place, height, scale } = frameOf(points);
