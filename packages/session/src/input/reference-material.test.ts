@@ -4,7 +4,7 @@ import { referenceMaterial } from './reference-material.ts';
 import { Sheet, SheetError } from './sheet.ts';
 import { takenAt } from './taken-at.ts';
 
-describe('a known material', () => {
+describe('a reference material', () => {
   it('is a formula, or formulas with percentages by mass', () => {
     expect(referenceMaterial('PbCO3')).toEqual(massFractionsOf('PbCO3'));
     expect(referenceMaterial('Cu')[29]).toBe(1);

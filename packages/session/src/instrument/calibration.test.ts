@@ -24,7 +24,7 @@ describe('the spectra that are asked about the instrument', () => {
     expect(new Set(asked.map(({ takenAt }) => Math.floor((takenAt! * 12) / 600))).size).toBe(12);
   });
 
-  it('are all known materials, whatever their counts', () => {
+  it('are all reference materials, whatever their counts', () => {
     const all = session(200, { takenAt: null });
     const asked = worthAsking(all, (name) => name === 'g000.msa');
     expect(asked[0]?.name).toBe('g000.msa');

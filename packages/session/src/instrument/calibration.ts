@@ -2,10 +2,10 @@ import {
   type InstrumentEstimate,
   type InstrumentKnowledge,
   type KnownReading,
-  type Lesson,
-  lessonsOf,
+  type ReferenceFinding,
   type SharedInstrument,
   shareInstrument,
+  taughtBy,
 } from '@limner/core';
 import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
 
@@ -24,7 +24,8 @@ export interface SettingSummary {
   readonly ends: InstrumentState | null;
   /** Scatter between spectra: offset eV, gain (relative), noise eV, Fano factor (relative). */
   readonly scatter: readonly number[];
-  readonly lessons: readonly Lesson[];
+  /** What its reference materials changed; the manifest (schema 1) calls it so. */
+  readonly lessons: readonly ReferenceFinding[];
   readonly known: readonly { readonly file: string; readonly contradictions: readonly string[] }[];
 }
 
@@ -67,7 +68,7 @@ interface Shared {
   readonly asked: readonly string[];
   readonly timed: boolean;
   readonly time: (spectrum: Surveyed) => number | null;
-  readonly lessons: readonly Lesson[];
+  readonly findings: readonly ReferenceFinding[];
   readonly known: SettingSummary['known'];
 }
 
@@ -80,20 +81,20 @@ function sharedBy(members: readonly Surveyed[], readings: ReadonlyMap<string, Es
   const time = ({ takenAt }: Surveyed): number | null =>
     takenAt === null ? null : last > first ? (2 * (takenAt - first)) / (last - first) - 1 : 0;
   const evidence = asked.flatMap(({ reading }) => (reading.evidence ? [reading.evidence] : []));
-  const { taught, contradicted } = lessonsOf(evidence);
+  const { taught, contradicted } = taughtBy(evidence);
   return {
     instrument: shareInstrument(
       asked.map(({ spectrum, reading }) => ({ estimate: reading.estimate, time: time(spectrum) })),
-      // A known material learns nothing from itself.
+      // A reference material learns nothing from itself.
       (own) => {
         const mine = own === undefined ? undefined : asked[own]?.reading.evidence;
-        return mine ? lessonsOf(evidence.filter((one) => one !== mine)).taught : taught;
+        return mine ? taughtBy(evidence.filter((one) => one !== mine)).taught : taught;
       },
     ),
     asked: asked.map(({ spectrum }) => spectrum.name),
     timed: last > first && asked.every(({ spectrum }) => spectrum.takenAt !== null),
     time,
-    lessons: taught.lessons,
+    findings: taught.findings,
     known: asked.flatMap(({ spectrum, reading }) =>
       reading.contradictions
         ? [
@@ -108,7 +109,7 @@ function sharedBy(members: readonly Surveyed[], readings: ReadonlyMap<string, Es
 }
 
 function summaryOf(setting: string, members: readonly Surveyed[], shared: Shared): SettingSummary {
-  const { instrument, asked, timed, lessons, known } = shared;
+  const { instrument, asked, timed, findings, known } = shared;
   return {
     setting,
     spectra: members.length,
@@ -118,7 +119,7 @@ function summaryOf(setting: string, members: readonly Surveyed[], shared: Shared
     begins: stateOf(instrument.knowledge(-1, null)),
     ends: stateOf(instrument.knowledge(1, null)),
     scatter: instrument.scatter,
-    lessons,
+    lessons: findings,
     known,
   };
 }

@@ -9,7 +9,7 @@ export function instrumentSection(settings: readonly SettingSummary[] | null): s
 }
 
 function settingPart(summary: SettingSummary): string {
-  const { setting, spectra, asked, outlying, begins, ends, timed, scatter, lessons, known } = summary;
+  const { setting, spectra, asked, outlying, begins, ends, timed, scatter, lessons: findings, known } = summary;
   const told = `<h3>${escape(setting)}</h3>`;
   const contradictions = known.flatMap(({ file, contradictions }) => contradictions.map((text) => `${file}: ${text}`));
   const rest = [
@@ -56,10 +56,10 @@ function settingPart(summary: SettingSummary): string {
         ],
       ].map(cells),
     ),
-    lessons.length > 0
+    findings.length > 0
       ? `<h3>What known materials changed</h3>${table(
           ['Quantity', 'By', 'Before', 'After'],
-          lessons.map(({ quantity, by, before, after }) =>
+          findings.map(({ quantity, by, before, after }) =>
             cells([quantity, by.join(', '), belief(before), belief(after)]),
           ),
         )}`
