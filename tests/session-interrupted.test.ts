@@ -118,7 +118,9 @@ describe('a session that is cut off', () => {
     ].join('\n');
     spawnSync('unshare', ['-rm', 'sh', '-c', script], { cwd, env: ENV });
     const told = (name: string): string => readFileSync(join(cwd, name), 'utf8');
-    expect(told('full')).toMatch(/^limner: [^\n]*the disk is full; make room and run the same command again[^\n]*\n$/);
+    expect(told('full')).toMatch(
+      /^limner: [^\n]*the disk is full; free some space and run the same command again[^\n]*\n$/,
+    );
     expect(told('code')).toBe('2\n1\n');
     expect(told('shown')).toBe('.limner\n');
     expect(told('hidden')).toBe('results\n');

@@ -18,15 +18,15 @@ import { Results } from './results/results.ts';
 export interface TagOptions extends IdentifyOptions {
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
-  /** Spectra read at the same time; as many as the machine has cores by default. */
+  /** Spectra read at the same time; by default as many as the machine has cores. */
   readonly workers?: number;
   /** Reads this share of the spectra only. */
   readonly part?: Part;
-  /** Day to put into the results, YYYY-MM-DD; the day when the session was begun by default. */
+  /** Day to put into the results, YYYY-MM-DD; by default the day on which the session was begun. */
   readonly date?: string;
-  /** Reads every spectrum on its own, without what the session tells of the instrument. */
+  /** Reads every spectrum on its own, without what the session says about the instrument. */
   readonly alone?: boolean;
-  /** Told before the first spectrum and after each. */
+  /** Called before the first spectrum and after each. */
   readonly onProgress?: (done: number, total: number) => void;
   /** Ends the run between two spectra; what is finished is kept for the next call. */
   readonly signal?: AbortSignal;
@@ -40,18 +40,18 @@ export interface TagOutcome {
   readonly elsewhere: number;
   /** Files that do not look like spectra, below the folder. */
   readonly others: readonly string[];
-  /** Rows of the samples' sheet that fit no spectrum, each told in a line. */
+  /** Rows of the sample sheet that match no spectrum, one line each. */
   readonly unused: readonly string[];
-  /** Where spectra of known materials contradict the samples' sheet, each told in a line. */
+  /** Where spectra of reference materials contradict the sample sheet, one line each. */
   readonly contradicted: readonly string[];
-  /** What the session knows of its instrument for a spectrum; null where it was read on its own. */
+  /** What the session knows about its instrument, for one spectrum; null where it was read on its own. */
   readonly instrumentFor: (name: string) => InstrumentKnowledge | null;
 }
 
 /**
  * Reads every spectrum in a folder and below it and writes records.ndjson, elements.csv, pigments.csv, failures.csv, report.html and
  * manifest.json into `out`, all at once at the end. The same input gives the same bytes, however many workers read it.
- * Each finished spectrum is kept in a hidden folder there at once, so that a call after an interrupted one goes on from there.
+ * Each finished spectrum is at once stored in a hidden folder there, so that a call after an interrupted one goes on from there.
  * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {

@@ -11,9 +11,9 @@ interface Flags {
 export function addSheet(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('sheet')
-    .summary("begin a samples' sheet from the names of the files")
+    .summary('begin a sample sheet from the file names')
     .description(
-      "Writes samples.csv, the samples' sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
+      "Writes samples.csv, the sample sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
         'particle as far as the names tell (like S1-L2-g03). Check it and fill it in: layers are counted from the ground up.',
     )
     .argument('<folder>', 'folder with spectra')

@@ -20,7 +20,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .description(
       'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
-        "A samples' sheet, samples.csv, in the folder groups the results by layer. " +
+        'A sample sheet, samples.csv, in the folder groups the results by layer. ' +
         'Spectra are known by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
         'An interrupted run goes on where it ended when the same command is given again.',
     )

@@ -1,6 +1,6 @@
 import type { LimnerRecord } from '@limner/core';
 
-/** Where the stage stood, in the unit that the header states. */
+/** Position of the stage, in the unit that the header states. */
 export interface Position {
   readonly x: number;
   readonly y: number;

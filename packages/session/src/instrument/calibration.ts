@@ -12,19 +12,19 @@ import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
 /** The instrument of a session, one part per setting; plain data for the manifest and the report. */
 export interface SettingSummary {
   readonly setting: string;
-  /** Spectra taken with it, and how many of them were asked about the instrument. */
+  /** Spectra taken with it, and how many of them were read for what they say about the instrument. */
   readonly spectra: number;
   readonly asked: number;
-  /** Spectra that contradict the others, and were left out. */
+  /** Spectra that contradict the others and were left out. */
   readonly outlying: readonly string[];
-  /** True: times are known, and a drift was allowed for. */
+  /** Whether times are known, so that a drift was allowed for. */
   readonly timed: boolean;
-  /** At the first and the last spectrum; null: too few told. */
+  /** At the first and at the last spectrum; null when too few spectra show it. */
   readonly begins: InstrumentState | null;
   readonly ends: InstrumentState | null;
   /** Scatter between spectra: offset eV, gain (relative), noise eV, Fano factor (relative). */
   readonly scatter: readonly number[];
-  /** What its reference materials changed; the manifest (schema 1) calls it so. */
+  /** What its reference materials changed; the name is that of the manifest's schema 1. */
   readonly lessons: readonly ReferenceFinding[];
   readonly known: readonly { readonly file: string; readonly contradictions: readonly string[] }[];
 }
@@ -34,12 +34,12 @@ export type InstrumentState = Pick<
   'axis' | 'pivotEv' | 'positionSigmaEv' | 'gainSigma' | 'noiseEv' | 'fano' | 'thickWindow'
 >;
 
-/** What a spectrum says of its instrument; a reference material says more. */
+/** What a spectrum says about its instrument; a reference material says more. */
 export interface EstimateReading extends Partial<Pick<KnownReading, 'evidence' | 'contradictions'>> {
   readonly estimate: InstrumentEstimate;
 }
 
-/** The session's instrument from what its spectra say. */
+/** The session's instrument, pooled from what its spectra say. */
 export class Calibration {
   readonly settings: readonly SettingSummary[];
   readonly #of = new Map<string, { readonly spectrum: Surveyed; readonly shared: Shared }>();
@@ -52,7 +52,7 @@ export class Calibration {
     });
   }
 
-  /** What the other spectra of the session tell of the instrument, for this one; null where too few do. */
+  /** What the other spectra of the session say about the instrument, for this one; null where too few say anything. */
   knowledgeFor(name: string): InstrumentKnowledge | null {
     const own = this.#of.get(name);
     if (!own) return null;

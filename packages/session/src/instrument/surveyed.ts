@@ -1,19 +1,19 @@
 import { byCodeUnits } from '../input/code-units.ts';
 
-/** What a glance at a spectrum tells: which setting of the instrument it belongs to, and how much it can say of it. */
+/** A spectrum at a glance: which setting of the instrument it belongs to, and how much it can say about it. */
 export interface Surveyed {
   readonly name: string;
   readonly sha256: string;
-  /** Axis, channels and detector as the header has them, as text. */
+  /** Axis, channels and detector of the header, as text. */
   readonly setting: string;
   readonly totalCounts: number;
   /** Counts per second of live time. */
   readonly rate: number | null;
-  /** Minutes since 1970; null when not told. */
+  /** Minutes since 1970; null when not stated. */
   readonly takenAt: number | null;
 }
 
-/** Spectra by setting, settings and spectra in order of their text: the order of the files never matters. */
+/** Spectra by setting, settings and names in code-unit order, so that the order of the files never matters. */
 export function bySetting(surveyed: readonly Surveyed[]): Map<string, Surveyed[]> {
   const groups = new Map<string, Surveyed[]>();
   for (const spectrum of [...surveyed].sort((a, b) => byCodeUnits(a.name, b.name))) {

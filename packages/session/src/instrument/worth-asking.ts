@@ -2,16 +2,16 @@ import { FEWEST_TO_SHARE } from '@limner/core';
 import { byCodeUnits } from '../input/code-units.ts';
 import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
 
-/** Spectra asked per setting of the instrument: more narrow its axis by less than what averaging cannot remove. */
+/** Spectra asked per setting of the instrument: more would narrow its axis by less than what averaging cannot remove. */
 const MOST_ASKED = 36;
-/** Stretches of the session that each send some, so that a drift shows. */
+/** Stretches of the session that each supply some, so that a drift shows. */
 const STRETCHES = 12;
 
-/** Spectra worth asking: known materials, and those of most counts in each stretch of time. */
+/** Spectra worth asking about the instrument: reference materials, and those with most counts in each stretch of time. */
 export function worthAsking(surveyed: readonly Surveyed[], isKnown: (name: string) => boolean): Surveyed[] {
   return [...bySetting(surveyed).values()].flatMap((members) => {
     const known = members.filter(({ name }) => isKnown(name));
-    // Each is to be read with what at least so many others say: fewer need not be asked.
+    // Each spectrum is read with what at least so many others say; with fewer there is nothing to ask.
     if (members.length <= FEWEST_TO_SHARE) return known;
     const rest = members.filter(({ name }) => !isKnown(name)).sort(byCounts);
     const [first, last] = spanOf(members);

@@ -3,7 +3,7 @@ import { POSITIONS_STYLE } from './positions-section.ts';
 import { listOf } from './report-parts.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
 
-/** Every report begins so; by it a report of ours is known again. */
+/** Every report begins with this, so that an earlier one can be recognised. */
 export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
 
 const STYLE = `
@@ -27,19 +27,16 @@ ${POSITIONS_STYLE}
 
 export interface ReportContent {
   readonly spectra: number;
-  /** Sections on samples and layers, ready. */
+  /** Finished sections, as HTML; '' where there is nothing to say. */
   readonly samples: string;
-  /** Section on alike spectra, ready. */
   readonly kinds: string;
-  /** Section on where the spectra were taken, ready. */
   readonly positions: string;
-  /** Section on the instrument, ready. */
   readonly instrument: string;
   readonly failures: readonly Failure[];
   readonly cautions: readonly string[];
 }
 
-/** A page's beginning, up to its heading. */
+/** The start of a page, up to its heading. */
 export const head = (title: string): string =>
   [
     `<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">`,

@@ -14,8 +14,8 @@ export interface CalibrateOptions extends Omit<EstimateJob, 'kind' | 'name' | 'k
 }
 
 /**
- * Learns the instrument of a session: looks at every spectrum, asks those that can tell, and pools what they say.
- * @param onAsked told with the number of spectra asked, before the first and after each
+ * Calibrates the instrument of a session: surveys every spectrum, reads those that say most about it, and pools what they say.
+ * @param onAsked called with the number of spectra asked, before the first and after each
  * @throws OutputError if what was learned cannot be kept
  */
 export async function calibrated(

@@ -7,7 +7,7 @@ import type { EstimateReading } from '../instrument/calibration.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
 
-/** A spectrum to be asked about its instrument; plain data. */
+/** A spectrum to read for what it says about its instrument; plain data. */
 export interface EstimateJob {
   readonly kind: 'estimate';
   readonly folder: string;
@@ -16,18 +16,18 @@ export interface EstimateJob {
   readonly circumstances: string;
   readonly options: IdentifyOptions;
   readonly axis: EnergyAxis | null;
-  /** What the samples' sheet says it is; null when not known. */
+  /** Composition of a reference material as the sample sheet states it; null for other spectra. */
   readonly known: string | null;
 }
 
-/** What a spectrum says of its instrument; `reading` is null where it says nothing. */
+/** What a spectrum says about its instrument; `reading` is null where it says nothing. */
 export interface Estimated {
   readonly kind: 'estimated';
   readonly name: string;
   readonly reading: EstimateReading | null;
 }
 
-/** Reads one spectrum on its own for what it says of the instrument, or takes that from the store. */
+/** Reads one spectrum on its own for what it says about the instrument, or takes that from the store. */
 export async function estimateOne(job: EstimateJob): Promise<Estimated | NotKept> {
   const { name, known } = job;
   let bytes: Uint8Array;
@@ -49,7 +49,7 @@ export async function estimateOne(job: EstimateJob): Promise<Estimated | NotKept
   return { kind: 'estimated', name, reading };
 }
 
-/** Null where the spectrum cannot be explained: reading it later says why. */
+/** Null where the spectrum cannot be explained; the reading that follows says why. */
 function readingOf(bytes: Uint8Array, { name, axis, options, known }: EstimateJob): EstimateReading | null {
   try {
     const spectrum = spectrumFrom(bytes, { name, ...(axis && { axis }) }, name);

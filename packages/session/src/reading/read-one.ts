@@ -20,14 +20,14 @@ export interface ReadJob {
   readonly folder: string;
   /** Path below the folder, with '/' between names. */
   readonly name: string;
-  /** Folder of the finished results. */
+  /** Folder of the stored results. */
   readonly store: string;
   /** What else decides the result: options and versions, as text. */
   readonly circumstances: string;
   readonly options: IdentifyOptions;
   readonly axis: EnergyAxis | null;
   readonly part: Part | null;
-  /** What the session knows of its instrument. */
+  /** What the session knows about its instrument. */
   readonly instrument: InstrumentKnowledge | null;
 }
 
@@ -59,7 +59,7 @@ export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
   return { kind: 'read', name, sha256, derived: derive(kept.record) };
 }
 
-/** What cannot be opened has no content, so its name says which part tells of it. */
+/** A file that cannot be opened has no content, so its name decides which part reports it. */
 function unreadable(name: string, reason: string, part: Part | null): Outcome {
   const sha256 = sha256Of(name);
   if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256: '' };

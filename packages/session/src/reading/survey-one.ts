@@ -5,7 +5,7 @@ import { sha256Of } from '../input/sha256.ts';
 import { takenAt } from '../input/taken-at.ts';
 import type { Surveyed } from '../instrument/surveyed.ts';
 
-/** A file to be looked at before it is read; plain data. */
+/** A file to look at before it is read; plain data. */
 export interface SurveyJob {
   readonly kind: 'survey';
   readonly folder: string;
@@ -13,7 +13,7 @@ export interface SurveyJob {
   readonly axis: EnergyAxis | null;
 }
 
-/** Null for a file that gives no spectrum: reading it will say why. */
+/** Null for a file that gives no spectrum; the reading that follows says why. */
 export async function surveyOne({ folder, name, axis }: SurveyJob): Promise<Surveyed | null> {
   try {
     const bytes = await readBytes(join(folder, name), name);

@@ -3,16 +3,16 @@ import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { cannotWrite } from './output-error.ts';
 
-/** Our hidden folder inside the output folder: what is under way, and the finished results. */
+/** The hidden folder inside the output folder: what is under way, and what is stored for the next run. */
 const HIDDEN = '.limner';
 
-/** Where the finished results of a session are kept. */
+/** Where the results of single spectra are stored. */
 export const storeIn = (out: string): string => join(out, HIDDEN, 'results');
 
 /** Where a run writes until all is done. */
 export const runIn = (out: string): string => join(out, HIDDEN, `run-${hostname()}-${process.pid}`);
 
-/** Today (UTC), or the day when this session was begun, so that a run that goes on gives the bytes of one that was never cut off. */
+/** Today (UTC), or the day on which this session was begun, so that a resumed run gives the same bytes as one that was never interrupted. */
 export async function dayIn(out: string): Promise<string> {
   const path = join(out, HIDDEN, 'begun');
   const begun = await readFile(path, 'utf8').catch(() => '');
@@ -27,7 +27,7 @@ export async function dayIn(out: string): Promise<string> {
   return today;
 }
 
-/** Removes what runs on this machine that were killed have left: their folders, and half-written results. */
+/** Removes what killed runs on this machine have left behind: their folders, and half-written results. */
 export async function removeLeftOvers(out: string): Promise<void> {
   const hidden = join(out, HIDDEN);
   const names = await readdir(hidden, { recursive: true }).catch(() => []);
@@ -36,7 +36,7 @@ export async function removeLeftOvers(out: string): Promise<void> {
   }
 }
 
-/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that is no more. */
+/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that has ended. */
 function isLeftOver(name: string): boolean {
   const host = `${hostname()}-`;
   const [, run, half] = /^run-(.+)$|\.gz\.(.+)-\d+\.part$/.exec(name) ?? [];
@@ -48,7 +48,7 @@ function isLeftOver(name: string): boolean {
 
 function isAlive(pid: number): boolean {
   try {
-    process.kill(pid, 0); // asks only
+    process.kill(pid, 0); // only asks
     return true;
   } catch (error) {
     return error instanceof Error && 'code' in error && error.code === 'EPERM';

@@ -7,7 +7,7 @@ export const KIND_HEADING = csv([
 ]);
 export const KIND_MEMBER_HEADING = csv([['file', 'kind', 'also', 'representative']]);
 
-/** The rows of kinds.csv: a row for each kind, largest first, then one without a number for each spectrum like no other. */
+/** The rows of kinds.csv: a row for each kind, largest first, then one without a number for each spectrum unlike any other. */
 export function kindRows({ kinds, outliers }: Kinds): string {
   return csv([
     ...kinds.map(({ number, name, members, representative, elements, best }) => [
@@ -27,7 +27,7 @@ export function kindRows({ kinds, outliers }: Kinds): string {
   ]);
 }
 
-/** The rows of kind-members.csv: the kind of each spectrum, by file; without a number those like no other. */
+/** The rows of kind-members.csv: the kind of each spectrum, by file; no number for spectra unlike any other. */
 export function kindMemberRows({ kinds, outliers, also }: Kinds): string {
   const grouped = kinds.flatMap(({ number, members, representative }) =>
     members.map(({ file }) => ({ file, number, representative: representative.file })),

@@ -6,7 +6,7 @@ export const LAYER_HEADING = csv([['sample', 'layer', 'kind', 'id', 'name', 'gra
 
 /**
  * The rows of layers.csv: in how many grains of a layer each element is present, and each material fits best; and the year before
- * which the layer cannot be, by which element (an argument, no proof).
+ * which the layer cannot have been made, with the element that says so (an argument, not proof).
  */
 export function layerRows(samples: readonly SampleSummary[]): string {
   return csv(

@@ -5,10 +5,10 @@ import { join } from 'node:path';
 import { removeLeftOvers, runIn } from './hidden.ts';
 import { cannotWrite, OutputError } from './output-error.ts';
 
-/** A file to write, with the text by which one of ours is known again. */
+/** A file to write, with the text by which one of our own is recognised. */
 export interface OutputFile {
   readonly name: string;
-  /** Every file of ours with this name begins with it; a file that begins otherwise is someone else's and stays. */
+  /** Every file of this name that we write begins with it; one that begins otherwise is someone else's and is kept. */
   readonly begins: string;
 }
 
@@ -19,8 +19,8 @@ interface Open {
 }
 
 /**
- * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, the last one
- * last, so that it vouches for the others. Only files of this kind are ever replaced, and none else is deleted.
+ * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, in order, so
+ * that the last one vouches for the others. Only files that an earlier run wrote are ever replaced or deleted.
  */
 export class OutputFolder {
   readonly #folder: string;
@@ -34,7 +34,7 @@ export class OutputFolder {
     this.#files = [...files];
   }
 
-  /** Makes the folder if needed and opens the files, with `scratch` ones that never appear. @throws OutputError */
+  /** Makes the folder if needed and opens the files, and `scratch` files that never appear. @throws OutputError */
   static async open(folder: string, files: readonly OutputFile[], scratch: readonly string[]): Promise<OutputFolder> {
     const output = new OutputFolder(folder, runIn(folder), files);
     try {
@@ -50,12 +50,12 @@ export class OutputFolder {
     }
   }
 
-  /** The files that will appear, the last one last. */
+  /** The files that will appear, in the order of their appearance. */
   get names(): readonly string[] {
     return this.#files.map(({ name }) => name);
   }
 
-  /** Opens one more file, to appear before the last one. @throws OutputError */
+  /** Opens another file, to appear before the last one. @throws OutputError */
   async add(file: OutputFile): Promise<void> {
     try {
       await expectOurs(this.#folder, file);
@@ -96,8 +96,8 @@ export class OutputFolder {
   }
 
   /**
-   * Puts every file in its place, and removes added ones of an earlier run that this one has not.
-   * @param added names of files that are added as needed @throws OutputError
+   * Puts every file in its place, and removes files that an earlier run added and this one did not.
+   * @param added pattern of the names that `add` may be given @throws OutputError
    */
   async commit(added?: RegExp): Promise<void> {
     try {
@@ -130,7 +130,8 @@ async function expectOurs(folder: string, { name, begins }: OutputFile): Promise
   const info = await stat(path).catch(() => null);
   if (info === null || (info.isFile() && info.size === 0)) return;
   const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
-  if (!ours) throw new OutputError(`${path}: something else has this name and is kept; give --out another folder`);
+  if (!ours)
+    throw new OutputError(`${path}: this file is not one of Limner's, so it is kept; give --out another folder`);
 }
 
 async function removeOurs(path: string, begins: ReadonlySet<string>): Promise<void> {

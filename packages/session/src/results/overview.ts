@@ -9,7 +9,7 @@ import { findingsIn } from '../summary/findings.ts';
 import { bySample, type Grain } from '../summary/layers.ts';
 import { manifestIn } from './manifest.ts';
 
-/** One element of one spectrum, as a matrix of spectra and elements shows it. */
+/** One element of one spectrum, for a matrix of spectra and elements. */
 export interface OverviewElement {
   readonly symbol: string;
   readonly verdict: 'present' | 'open';
@@ -31,7 +31,7 @@ export interface OverviewSpectrum {
   /** The material that fits best, if one stands out, and whether others fit as well. */
   readonly best: { readonly name: string; readonly alike: number } | null;
   readonly warnings: readonly string[];
-  /** Number of its kind among alike spectra; null where it is like no other. */
+  /** Number of its kind among alike spectra; null where it is unlike any other. */
   readonly kind: number | null;
 }
 

@@ -27,7 +27,7 @@ import { PROFILE_HEADING, profileRows } from './profile-table.ts';
 import { elementHeading, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
 
 const reportFile = (name: string): OutputFile => ({ name, begins: REPORT_BEGINS.trimEnd() });
-/** The last one vouches for the others; further pages of the report come as they are needed. */
+/** The last one vouches for the others; further pages of the report are added as needed. */
 const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
   { name: 'elements.csv', begins: 'file,title,sha256,' },
@@ -48,15 +48,15 @@ export interface Provenance {
   readonly circumstances: Circumstances;
   readonly part: Part | null;
   readonly sheet: Sheet | null;
-  /** Day of the results, YYYY-MM-DD; the day when the session was begun by default. */
+  /** Day of the results, YYYY-MM-DD; by default the day on which the session was begun. */
   readonly date: string | undefined;
 }
 
-/** The output files of a session, written as the outcomes come in; they appear when all is done. Holds no records. */
+/** The output files of a session, written as outcomes come in; they appear when all are complete. Holds no records. */
 export class Results {
   readonly failures: Failure[] = [];
   read = 0;
-  /** What the session knows of its instrument; null when every spectrum was read on its own. */
+  /** What the session knows about its instrument; null when every spectrum was read on its own. */
   instrument: readonly SettingSummary[] | null = null;
   readonly #output: OutputFolder;
   readonly #provenance: Provenance;
@@ -195,7 +195,7 @@ export class Results {
     await this.#output.append(MANIFEST, after);
   }
 
-  /** Removes what is under way, if anything is. */
+  /** Removes unfinished files, if there are any. */
   discard(): Promise<void> {
     return this.#output.discard();
   }

@@ -72,7 +72,7 @@ function elementCells(finding: ElementFinding | undefined): Cell[] {
 
 export const PIGMENT_HEADING = csv([['file', 'id', 'name', 'standing', 'score', 'reason']]);
 
-/** The rows of pigments.csv for one spectrum: every material known, best first. */
+/** The rows of pigments.csv for one spectrum: every material of the table, best first. */
 export function pigmentRows({ source, pigments }: LimnerRecord): string {
   return csv(pigments.map(({ id, name, standing, score, reason }) => [source.name, id, name, standing, score, reason]));
 }

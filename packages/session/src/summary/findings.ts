@@ -1,15 +1,15 @@
 import { bestFitting, DATING_FROM, findingsWith, type LimnerRecord } from '@limner/core';
 
-/** What was found in one spectrum, briefly. */
+/** What was found in one spectrum, in brief. */
 export interface GrainFindings {
   /** Symbols required by the counts, not from the mounting alone; most counts first. */
   readonly present: readonly string[];
   readonly open: readonly string[];
   /** The material that fits best, if one stands out, with its years of use. */
   readonly best: Material | null;
-  /** Its argument for the latest date, if it has any. */
+  /** Its argument for the latest date, if it has one. */
   readonly dating: GrainDating | null;
-  /** What does not go with the stated date, as questions. */
+  /** Questions about what does not fit the stated date. */
   readonly questions: readonly string[];
 }
 
@@ -23,13 +23,13 @@ export interface GrainDating {
 export interface Material {
   readonly id: string;
   readonly name: string;
-  /** How many others the same elements allow. */
+  /** Number of other materials that the same elements allow. */
   readonly alike: number;
   readonly earliestUse: number | null;
   readonly latestUse: number | null;
 }
 
-/** What grouping by layer needs of a record. */
+/** What grouping by layer needs from a record. */
 export function findingsIn(record: LimnerRecord): GrainFindings {
   const present = findingsWith(record, 'present').filter(({ origin }) => origin !== 'setting');
   const best = bestFitting(record);

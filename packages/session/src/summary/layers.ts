@@ -2,10 +2,10 @@ import { byCodeUnits } from '../input/code-units.ts';
 import type { Place } from '../input/sheet.ts';
 import type { GrainDating, GrainFindings, Material } from './findings.ts';
 
-/** Binding media and resin bring these everywhere, so they tie no grain to its layer. */
+/** Binding media and resin bring these to every grain, so they tie none to its layer. */
 const EVERYWHERE: ReadonlySet<string> = new Set(['C', 'O']);
-/** With fewer grains in a layer than this, none can be told to disagree. */
-const FEWEST_TO_DISAGREE = 3;
+/** In a layer with fewer grains than this, none can be said to differ. */
+const FEWEST_TO_DIFFER = 3;
 
 export interface Grain {
   readonly file: string;
@@ -25,7 +25,7 @@ export interface LayerSummary {
   readonly odd: readonly Grain[];
   /** The grain of this layer that argues for the latest date. */
   readonly dated: DatedGrain | null;
-  /** What this layer and all below it argue: a layer is no older than what it lies on. Null beside the layers. */
+  /** The latest date of this layer and all below it: a layer is no older than what it lies on. Null outside the layers. */
   readonly notBefore: DatedGrain | null;
 }
 
@@ -37,7 +37,7 @@ export interface DatedGrain {
 
 export interface SampleSummary {
   readonly sample: string;
-  /** From the ground up; what lies beside the layers comes last. */
+  /** From the ground up; grains outside the layers come last. */
   readonly layers: readonly LayerSummary[];
 }
 
@@ -82,7 +82,7 @@ function layerOf(layer: number | null, members: readonly Grain[]): LayerSummary 
 }
 
 function oddOnes(grains: readonly Grain[], elements: readonly (readonly [string, number])[]): Grain[] {
-  if (grains.length < FEWEST_TO_DISAGREE) return [];
+  if (grains.length < FEWEST_TO_DIFFER) return [];
   const most = elements.filter(([symbol, count]) => !EVERYWHERE.has(symbol) && 2 * count > grains.length);
   if (most.length === 0) return [];
   return grains.filter(({ found }) => !most.some(([symbol]) => found.present.includes(symbol)));

@@ -1,17 +1,17 @@
 import { CANDIDATE_ELEMENTS, type LimnerRecord, symbolOf } from '@limner/core';
 import type { Position } from '../input/position.ts';
 
-/** A spectrum with its place on the sample. */
+/** A spectrum with its position on the sample. */
 export interface Point extends Position {
   readonly file: string;
-  /** Of the samples' sheet; null without one. */
+  /** From the sample sheet; null without one. */
   readonly sample: string | null;
   readonly layer: number | null;
   readonly best: { readonly name: string } | null;
   readonly amounts: Amounts;
 }
 
-/** Mass fractions, their standard uncertainties and detection limits, by `ELEMENT_SYMBOLS`; NaN where not told. */
+/** Mass fractions, their standard uncertainties and detection limits, in the order of `ELEMENT_SYMBOLS`; NaN where there is none. */
 export interface Amounts {
   readonly value: Float32Array;
   readonly sigma: Float32Array;

@@ -68,9 +68,9 @@ describe('the part of the report on places', () => {
     ];
     const html = positionsSection(sampleMapsOf(points), 7);
     expect(html.match(/<g transform/g)).toHaveLength(3);
-    expect(html).toContain('In another unit, so not drawn: c');
-    expect(html).toContain('Beside the layers, so not drawn: mount');
-    expect(html).toContain('7 spectra tell no place');
+    expect(html).toContain('In another unit, not drawn: c');
+    expect(html).toContain('Outside the layers, not drawn: mount');
+    expect(html).toContain('7 spectra state no position');
     expect(html).toContain('0.5 mm');
     expect(html).not.toContain('b<,');
     expect(html).not.toMatch(/NaN|Infinity/);

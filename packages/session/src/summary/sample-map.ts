@@ -5,14 +5,14 @@ import { type Profile, profileOf } from './profile.ts';
 export interface SampleMap {
   readonly sample: string | null;
   readonly points: readonly Point[];
-  /** Files whose places are told in another unit. */
+  /** Files whose positions are in another unit. */
   readonly apart: readonly string[];
-  /** Files of points beside the layers, where there are layers: often so far off that they would crowd the others. */
+  /** Files of points outside the layers, where there are layers: often so far away that they would crowd the others. */
   readonly beside: readonly string[];
   readonly profile: Profile | null;
 }
 
-/** Points by sample (all in one without a sheet), in the unit that most of each state. */
+/** Points by sample (one map for all without a sheet), each in the unit that most of its points state. */
 export function sampleMapsOf(points: readonly Point[]): SampleMap[] {
   const samples = [...new Set(points.map(({ sample }) => sample))].sort((a, b) =>
     (a ?? '\uffff') < (b ?? '\uffff') ? -1 : 1,
