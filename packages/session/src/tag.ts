@@ -1,6 +1,7 @@
 import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
+import { byCodeUnits } from './input/code-units.ts';
 import type { Failure } from './input/failure.ts';
 import { findSpectra } from './input/find.ts';
 import { causeOf, InputError } from './input/load.ts';
@@ -57,9 +58,11 @@ export interface TagOutcome {
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
   const { axis, workers: count, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
   await expectFolder(folder);
-  const { spectra, others } = await findSpectra(folder, out).catch((error: unknown) => {
+  const { spectra, others, unread } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
   });
+  const faults = new Map(unread.map(({ file, reason }) => [file, reason]));
+  const names = [...spectra, ...faults.keys()].sort(byCodeUnits);
   const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis, buildOf());
   const sheet = await sheetIn(folder);
   const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date });
@@ -73,13 +76,13 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
   const workers = new Workers(count ?? availableParallelism());
   try {
     let done = 0;
-    let total = spectra.length;
+    let total = names.length;
     onProgress?.(done, total);
     signal?.throwIfAborted();
     const calibration = alone
       ? null
       : await calibrated(workers, spectra, { ...shared, sheet, out }, (asked) => {
-          total = spectra.length + asked;
+          total = names.length + asked;
           onProgress?.(done++, total);
           signal?.throwIfAborted();
         });
@@ -88,10 +91,11 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       ...shared,
       kind: 'read',
       name,
+      fault: faults.get(name) ?? null,
       part: part ?? null,
       instrument: calibration?.knowledgeFor(name) ?? null,
     });
-    for await (const outcome of workers.all(spectra, jobOf)) {
+    for await (const outcome of workers.all(names, jobOf)) {
       await results.add(expectKept(out, outcome));
       onProgress?.(++done, total);
       signal?.throwIfAborted();
@@ -101,9 +105,9 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     return {
       read,
       failures,
-      elsewhere: spectra.length - read - failures.length,
+      elsewhere: names.length - read - failures.length,
       others,
-      unused: sheet?.unused(spectra) ?? [],
+      unused: sheet?.unused(names) ?? [],
       contradicted: calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? [],
       instrumentFor: (name) => calibration?.knowledgeFor(name) ?? null,
     };

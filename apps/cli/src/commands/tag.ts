@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
 import { addReadingOptions, type ReadingFlags, readingOptions } from '../inputs.ts';
-import { complain, EXIT, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, EXIT, exitCodeOf, type Io, refusal } from '../io.ts';
 import { progressOn } from '../progress.ts';
 import { dayValue, partValue, wholeValue } from '../values.ts';
 
@@ -74,7 +74,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
       for (const line of error.message.split('\n')) complain(io, line);
       return EXIT.usage;
     }
-    if (error instanceof OutputError) throw new UsageError(error.message, { cause: error });
+    if (error instanceof OutputError) throw refusal(error);
     if (!(error instanceof InputError)) throw error;
     complain(io, error.message);
     return EXIT.nothingRead;

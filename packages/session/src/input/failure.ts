@@ -1,4 +1,4 @@
-/** A file that gave no record, and why. */
+/** A file, folder or link that gave no record, and why. */
 export interface Failure {
   readonly file: string;
   readonly reason: string;

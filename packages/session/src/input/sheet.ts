@@ -1,8 +1,9 @@
 import { parse } from 'csv-parse/sync';
-import { readFile } from 'node:fs/promises';
+import { lstat, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { messageOf } from './load.ts';
+import { causeOf, InputError, messageOf } from './load.ts';
 import { referenceMaterial } from './reference-material.ts';
+import { pathWithin } from './within.ts';
 
 /** Name of the sample sheet in the folder of the spectra. */
 export const SHEET = 'samples.csv';
@@ -68,11 +69,19 @@ export class Sheet {
 
 /** The sheet in a folder; null where there is none. @throws SheetError */
 export async function sheetIn(folder: string): Promise<Sheet | null> {
-  const bytes = await readFile(join(folder, SHEET)).catch((error: unknown) => {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
-    throw new SheetError(`${SHEET}: it cannot be read (${messageOf(error)})`);
-  });
-  return bytes && new Sheet(bytes.toString('utf8'));
+  const isThere = await lstat(join(folder, SHEET)).then(
+    () => true,
+    () => false,
+  );
+  return isThere ? new Sheet(await textIn(folder)) : null;
+}
+
+async function textIn(folder: string): Promise<string> {
+  try {
+    return await readFile(await pathWithin(folder, SHEET), 'utf8');
+  } catch (error) {
+    throw new SheetError(`${SHEET}: ${error instanceof InputError ? error.reason : causeOf(error)}`, { cause: error });
+  }
 }
 
 function rowsOf(text: string, where: string, fault: (line: number, what: string) => void): Row[] {

@@ -1,8 +1,8 @@
 import { type EnergyAxis, type IdentifyOptions, readInstrument, readKnown } from '@limner/core';
-import { join } from 'node:path';
-import { readBytes, spectrumFrom } from '../input/load.ts';
+import { spectrumFrom } from '../input/load.ts';
 import { referenceMaterial } from '../input/reference-material.ts';
 import { sha256Of } from '../input/sha256.ts';
+import { readBytesWithin } from '../input/within.ts';
 import type { EstimateReading } from '../instrument/calibration.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
@@ -32,7 +32,7 @@ export async function estimateOne(job: EstimateJob): Promise<Estimated | NotKept
   const { name, known } = job;
   let bytes: Uint8Array;
   try {
-    bytes = await readBytes(join(job.folder, name), name);
+    bytes = await readBytesWithin(job.folder, name);
   } catch {
     return { kind: 'estimated', name, reading: null };
   }

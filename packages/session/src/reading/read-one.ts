@@ -5,10 +5,10 @@ import {
   type InstrumentKnowledge,
   type LimnerRecord,
 } from '@limner/core';
-import { join } from 'node:path';
-import { InputError, messageOf, readBytes, spectrumFrom } from '../input/load.ts';
+import { InputError, messageOf, spectrumFrom } from '../input/load.ts';
 import { inPart, type Part } from '../input/part.ts';
 import { sha256Of } from '../input/sha256.ts';
+import { readBytesWithin } from '../input/within.ts';
 import { derive } from '../results/derive.ts';
 import type { Outcome } from '../results/outcome.ts';
 import { type NotKept, notKept } from './not-kept.ts';
@@ -20,6 +20,8 @@ export interface ReadJob {
   readonly folder: string;
   /** Path below the folder, with '/' between names. */
   readonly name: string;
+  /** Why it is not to be opened, as found out before; null as a rule. */
+  readonly fault: string | null;
   /** Folder of the stored results. */
   readonly store: string;
   /** What else decides the result: options and versions, as text. */
@@ -36,9 +38,10 @@ type Kept = { readonly record: LimnerRecord } | { readonly reason: string };
 /** Reads one file, or takes its result from the store; a new result is kept before this resolves. */
 export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
   const { name, part } = job;
+  if (job.fault !== null) return unreadable(name, job.fault, part);
   let bytes: Uint8Array;
   try {
-    bytes = await readBytes(join(job.folder, name), name);
+    bytes = await readBytesWithin(job.folder, name);
   } catch (error) {
     return unreadable(name, messageWithin(error), part);
   }

@@ -1,8 +1,9 @@
-import { mkdir, open, readFile, rename, rm } from 'node:fs/promises';
+import { open, readFile, rename, rm } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { dirname, join } from 'node:path';
 import { threadId } from 'node:worker_threads';
 import { gunzipSync, gzipSync } from 'node:zlib';
+import { makeFolder } from '../results/make-folder.ts';
 
 /** Speed before size: level 1 takes 1.5 ms to turn a record of 200 kB into 40 kB. */
 const GZIP = { level: 1 };
@@ -33,7 +34,7 @@ export class ResultStore {
   async put(key: string, text: string): Promise<void> {
     const path = this.#path(key);
     const partial = `${path}.${hostname()}-${process.pid}-${threadId}.part`;
-    await mkdir(dirname(path), { recursive: true });
+    await makeFolder(dirname(path));
     try {
       const file = await open(partial, 'w');
       try {

@@ -1,8 +1,8 @@
 import type { EnergyAxis } from '@limner/core';
-import { join } from 'node:path';
-import { readBytes, spectrumFrom } from '../input/load.ts';
+import { spectrumFrom } from '../input/load.ts';
 import { sha256Of } from '../input/sha256.ts';
 import { takenAt } from '../input/taken-at.ts';
+import { readBytesWithin } from '../input/within.ts';
 import type { Surveyed } from '../instrument/surveyed.ts';
 
 /** A file to look at before it is read; plain data. */
@@ -16,7 +16,7 @@ export interface SurveyJob {
 /** Null for a file that gives no spectrum; the reading that follows says why. */
 export async function surveyOne({ folder, name, axis }: SurveyJob): Promise<Surveyed | null> {
   try {
-    const bytes = await readBytes(join(folder, name), name);
+    const bytes = await readBytesWithin(folder, name);
     const spectrum = spectrumFrom(bytes, { name, ...(axis && { axis }) }, name);
     const totalCounts = spectrum.counts.reduce((sum, value) => sum + value, 0);
     const { offsetEv, gainEv } = spectrum.axis;

@@ -1,6 +1,7 @@
-import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import { makeFolder } from './make-folder.ts';
 import { cannotWrite } from './output-error.ts';
 
 /** The hidden folder inside the output folder: what is under way, and what is stored for the next run. */
@@ -19,7 +20,7 @@ export async function dayIn(out: string): Promise<string> {
   if (/^\d{4}-\d\d-\d\d$/.test(begun)) return begun;
   const today = new Date().toISOString().slice(0, 10);
   try {
-    await mkdir(join(out, HIDDEN), { recursive: true });
+    await makeFolder(join(out, HIDDEN));
     await writeFile(path, today);
   } catch (error) {
     throw cannotWrite(out, error);

@@ -1,8 +1,9 @@
 import { createHash, type Hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { mkdir, open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
+import { open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
 import { removeLeftOvers, runIn } from './hidden.ts';
+import { makeFolder } from './make-folder.ts';
 import { cannotWrite, OutputError } from './output-error.ts';
 
 /** A file to write, with the text by which one of our own is recognised. */
@@ -38,10 +39,10 @@ export class OutputFolder {
   static async open(folder: string, files: readonly OutputFile[], scratch: readonly string[]): Promise<OutputFolder> {
     const output = new OutputFolder(folder, runIn(folder), files);
     try {
-      await mkdir(folder, { recursive: true });
+      await makeFolder(folder);
       for (const file of files) await expectOurs(folder, file);
       await removeLeftOvers(folder);
-      await mkdir(output.#run, { recursive: true });
+      await makeFolder(output.#run);
       for (const name of [...files.map((file) => file.name), ...scratch]) await output.#begin(name);
       return output;
     } catch (error) {
@@ -131,7 +132,7 @@ async function expectOurs(folder: string, { name, begins }: OutputFile): Promise
   if (info === null || (info.isFile() && info.size === 0)) return;
   const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
   if (!ours)
-    throw new OutputError(`${path}: this file is not one of Limner's, so it is kept; give --out another folder`);
+    throw new OutputError(`${path}: this file is not one of Limner's, so it is kept; give --out another folder`, true);
 }
 
 async function removeOurs(path: string, begins: ReadonlySet<string>): Promise<void> {
