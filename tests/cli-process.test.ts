@@ -1,6 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { emsaText } from './fixtures/emsa.ts';
@@ -35,6 +35,15 @@ describe('the built command', () => {
   it('passes exit codes on, and keeps errors off standard output', () => {
     expect(shell(`node '${LIMNER}' identify gone.msa`)).toMatchObject({ status: 3, stdout: '' });
     expect(shell(`node '${LIMNER}' identify --wrong`)).toMatchObject({ status: 2, stdout: '' });
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('says that its results cannot be written where standard output refuses', () => {
+    expect(shell(`node '${LIMNER}' lines Pb > /dev/full`)).toEqual({
+      status: 3,
+      stdout: '',
+      stderr:
+        'limner: standard output cannot be written: the disk is full; free some space and run the same command again\n',
+    });
   });
 
   it('shows a spectrum until it is interrupted', async () => {

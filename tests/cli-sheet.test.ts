@@ -5,7 +5,7 @@ import { limner } from './fixtures/cli.ts';
 import { emsaText } from './fixtures/emsa.ts';
 import { folderWith } from './fixtures/folder.ts';
 
-it("limner sheet begins a samples' sheet that limner tag reads, and replaces none unasked", async () => {
+it('limner sheet begins a sample sheet that limner tag reads, and replaces none unasked', async () => {
   const cwd = folderWith({ 'in/S1-L1-g1.msa': emsaText('TiO2'), 'in/S1-L2-g1.msa': emsaText('HgS') });
   expect(await limner(['sheet', 'in'], { cwd })).toMatchObject({ code: 0, stdout: '' });
   const text = readFileSync(join(cwd, 'in/samples.csv'), 'utf8');

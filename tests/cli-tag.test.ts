@@ -99,7 +99,7 @@ describe('limner tag', () => {
     const cwd = folderWith({ ...session, 'out/report.html': '<p>my own report</p>', taken: '' });
     const refused = await limner(['tag', 'in', '--out', 'out'], { cwd });
     expect(refused).toMatchObject({ code: 2, stdout: '' });
-    expect(refused.stderr).toMatch(/report\.html: something else has this name and is kept/);
+    expect(refused.stderr).toMatch(/report\.html: this file is not one of Limner's, so it is kept/);
     expect(readdirSync(join(cwd, 'out'))).toEqual(['report.html']);
     const onFile = await limner(['tag', 'in', '--out', 'taken'], { cwd });
     expect(onFile.code).toBe(2);

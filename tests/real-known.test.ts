@@ -1,11 +1,11 @@
-// Real glasses of published composition (oxides by mass in truth.json of the measurements) as known materials: what they teach of the
+// Real glasses of published composition (oxides by mass in truth.json of the measurements) as reference materials: what they teach of the
 // instrument, how much nearer that brings the amounts of a glass that did not teach, and whether a wrong label is noticed.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import {
   identify,
-  lessonsOf,
+  taughtBy,
   readKnown,
   readSpectrum,
   shareInstrument,
@@ -14,7 +14,7 @@ import {
   type MassFractions,
   type Spectrum,
 } from '@limner/core';
-import { knownMaterial } from '../packages/session/src/input/known-material.ts';
+import { referenceMaterial } from '../packages/session/src/input/reference-material.ts';
 import { REAL_ABSENT, realFolder } from './real-folder.ts';
 
 const folder = realFolder();
@@ -26,7 +26,7 @@ const spectrumOf = (name: string): Spectrum =>
 function labelOf(name: string): MassFractions {
   const truth = JSON.parse(readFileSync(join(folder!, 'truth.json'), 'utf8')) as Record<string, { notes: string }>;
   const oxides = [...truth[`antwerp-glass/${name}.msa`].notes.matchAll(/\b([A-Z][A-Za-z0-9]*) (\d+\.\d+)/g)];
-  return knownMaterial(oxides.map(([, formula, percent]) => `${formula} ${percent}`).join('; '));
+  return referenceMaterial(oxides.map(([, formula, percent]) => `${formula} ${percent}`).join('; '));
 }
 
 describe(folder === null ? REAL_ABSENT : 'glasses of published composition', () => {
@@ -34,14 +34,14 @@ describe(folder === null ? REAL_ABSENT : 'glasses of published composition', () 
     'agree on a thick window, and bring amounts of another glass nearer',
     () => {
       const readings = NAMES.map((name) => readKnown(spectrumOf(name), labelOf(name)));
-      const { taught, contradicted } = lessonsOf(readings.map(({ evidence }) => evidence));
+      const { taught, contradicted } = taughtBy(readings.map(({ evidence }) => evidence));
       expect([...contradicted.keys(), ...readings.flatMap(({ contradictions }) => contradictions)]).toEqual([]);
       expect(taught.layers.windowUm).toBeGreaterThan(20);
       const errors = NAMES.map((name, i) => {
         const others = readings.filter((_, j) => j !== i);
         const shared = shareInstrument(
           others.map(({ estimate }) => ({ estimate, time: null })),
-          () => lessonsOf(others.map(({ evidence }) => evidence)).taught,
+          () => taughtBy(others.map(({ evidence }) => evidence)).taught,
         );
         const spectrum = spectrumOf(name);
         return {
@@ -65,7 +65,7 @@ describe(folder === null ? REAL_ABSENT : 'glasses of published composition', () 
     () => {
       const read = (name: string, label: string): KnownReading => readKnown(spectrumOf(name), labelOf(label));
       const readings = NAMES.map((name) => read(name, name === 'glass_022' ? 'glass_058' : name));
-      const { contradicted } = lessonsOf(readings.map(({ evidence }) => evidence));
+      const { contradicted } = taughtBy(readings.map(({ evidence }) => evidence));
       const all = NAMES.filter((name, i) => readings[i].contradictions.length > 0 || contradicted.has(name));
       expect(all).toEqual(['glass_022']);
     },

@@ -105,7 +105,8 @@ describe('a session that is cut off', () => {
   });
 
   const canMount = spawnSync('unshare', ['-rm', 'mount', '-t', 'tmpfs', 'tmpfs', '/mnt']).status === 0;
-  if (!canMount) process.stderr.write('Left out: the full disk (this machine lets nobody mount a small one).\n');
+  if (!canMount)
+    process.stderr.write('Left out: disks that are full or read-only (this machine lets nobody mount one).\n');
   it.skipIf(!canMount)('by a full disk says so once, and goes on when there is room', () => {
     const cwd = folderWith(SESSION);
     mkdirSync(join(cwd, 'small'));
@@ -118,12 +119,27 @@ describe('a session that is cut off', () => {
     ].join('\n');
     spawnSync('unshare', ['-rm', 'sh', '-c', script], { cwd, env: ENV });
     const told = (name: string): string => readFileSync(join(cwd, name), 'utf8');
-    expect(told('full')).toMatch(/^limner: [^\n]*the disk is full; make room and run the same command again[^\n]*\n$/);
-    expect(told('code')).toBe('2\n1\n');
+    expect(told('full')).toMatch(
+      /^limner: [^\n]*the disk is full; free some space and run the same command again[^\n]*\n$/,
+    );
+    expect(told('code')).toBe('3\n1\n');
     expect(told('shown')).toBe('.limner\n');
     expect(told('hidden')).toBe('results\n');
     spawnSync('sh', ['-c', tag.replace('small/out', 'whole')], { cwd, env: ENV });
     expect(standing(join(cwd, 'out'))).toEqual(standing(join(cwd, 'whole')));
+  });
+
+  it.skipIf(!canMount)('by a read-only disk says that it is one', () => {
+    const cwd = folderWith({ 'in/a.msa': SESSION['in/ZnO.msa'] });
+    mkdirSync(join(cwd, 'fixed'));
+    const commands = ['tag in --out fixed', 'tag in --out fixed/out', 'sheet in --out fixed/samples.csv'];
+    const script = [
+      'mount -t tmpfs -o ro tmpfs fixed',
+      ...commands.map((command) => `'${process.execPath}' '${LIMNER}' ${command} 2>> said; echo $? >> codes`),
+    ].join('\n');
+    spawnSync('unshare', ['-rm', 'sh', '-c', script], { cwd, env: ENV });
+    expect(readFileSync(join(cwd, 'codes'), 'utf8')).toBe('3\n3\n3\n');
+    expect(readFileSync(join(cwd, 'said'), 'utf8')).toMatch(/^(limner: [^\n]+ the disk is read-only[^\n]*\n){3}$/);
   });
 });
 

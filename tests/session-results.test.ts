@@ -181,9 +181,9 @@ describe('parts of a session', () => {
     await refused(['p1', 'p2', 'p2', 'p3'], /part 2\/3 is given twice/);
     await refused(['p1', 'p2', 'other'], /other: the options differ from those of /);
     await refused(['p1', 'p2', 'whole'], /whole: this is a whole session/);
-    await refused(['p1', 'p2', 'gone'], /gone: no finished part is there/);
+    await refused(['p1', 'p2', 'gone'], /gone: there is no finished part here/);
     writeFileSync(join(cwd, 'p2/elements.csv'), `${read(cwd, 'p2/elements.csv')}x`);
-    await refused(['p1', 'p2', 'p3'], /p2\/elements\.csv: it is not what this part wrote/);
+    await refused(['p1', 'p2', 'p3'], /p2\/elements\.csv: it has changed since this part wrote it/);
     writeFileSync(join(cwd, 'in/b.msa'), emsaText('ZnO'));
     await tagPart(cwd, 2);
     await refused(['p1', 'p2', 'p3'], /the spectra differ from those of/);

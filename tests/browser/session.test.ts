@@ -1,4 +1,4 @@
-// The session view in a real Chromium: a folder of simulated spectra with a samples' sheet, read in the background by the server.
+// The session view in a real Chromium: a folder of simulated spectra with a sample sheet, read in the background by the server.
 import { createViewer, openSession } from '@limner/viewer';
 import type { FastifyInstance } from 'fastify';
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';

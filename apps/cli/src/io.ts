@@ -1,4 +1,5 @@
 import { printable } from '@limner/core';
+import type { OutputError } from '@limner/session';
 
 /** What a run of the command line talks to; the process's own in `main.ts`, buffers in tests. */
 export interface Io {
@@ -27,13 +28,25 @@ export const EXIT = {
   usage: 2,
   /** Nothing could be read. */
   nothingRead: 3,
-  /** Ended by the user: 128 + the number of SIGINT, as shells have it. */
+  /** The results could not be written. */
+  notWritten: 3,
+  /** Interrupted by SIGINT or SIGTERM: 128 + the number of SIGINT for both, since both end a run in the same way. */
   interrupted: 130,
 } as const;
 
 /** A command that cannot be carried out as it was given; the message says what and how else, a line for each fault. */
 export class UsageError extends Error {
   override readonly name = 'UsageError';
+}
+
+/** A file that the system does not let us write, through no fault of the command; the message says why. */
+export class WriteError extends Error {
+  override readonly name = 'WriteError';
+}
+
+/** What becomes of results that cannot be written: wrong usage only where another folder will do. */
+export function refusal(error: OutputError): UsageError | WriteError {
+  return new (error.taken ? UsageError : WriteError)(error.message, { cause: error });
 }
 
 /** Writes one line that says what went wrong. */

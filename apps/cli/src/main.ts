@@ -1,3 +1,5 @@
+import { causeInWriting } from '@limner/session';
+import { EXIT } from './io.ts';
 import { run } from './run.ts';
 
 /** Runs the command line on the process's own arguments and streams, and sets its exit code. */
@@ -7,7 +9,8 @@ export async function main(): Promise<void> {
   for (const stream of [stdout, stderr]) {
     stream.on('error', (error: NodeJS.ErrnoException) => {
       if (error.code === 'EPIPE') process.exit();
-      throw error;
+      if (stream === stdout) stderr.write(`limner: standard output cannot be written: ${causeInWriting(error)}\n`);
+      process.exit(EXIT.notWritten);
     });
   }
   const cwd = env['npm_lifecycle_event'] === 'start' ? (env['INIT_CWD'] ?? process.cwd()) : process.cwd();

@@ -9,7 +9,7 @@ import { addShow } from './commands/show.ts';
 import { addPlan } from './commands/plan.ts';
 import { addSimulate } from './commands/simulate.ts';
 import { addTag } from './commands/tag.ts';
-import { complain, EXIT, type Io, UsageError } from './io.ts';
+import { complain, EXIT, type Io, UsageError, WriteError } from './io.ts';
 
 const ABOUT =
   'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements, how sure, what else it could be, ' +
@@ -17,10 +17,11 @@ const ABOUT =
 
 const EXIT_CODES = `
 Exit codes:
-  0  done
-  1  done, but some inputs failed; each is named
-  2  wrong usage; nothing was done
-  3  nothing could be read
+    0  done
+    1  done, but some inputs failed; each is named
+    2  wrong usage; nothing was done
+    3  nothing could be read, or the results could not be written
+  130  'limner tag' was interrupted (Ctrl-C or SIGTERM); the same command goes on from there
 
 Results go to standard output, everything else to standard error.`;
 
@@ -39,6 +40,10 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
     if (error instanceof UsageError) {
       for (const line of error.message.split('\n')) complain(io, line);
       return EXIT.usage;
+    }
+    if (error instanceof WriteError) {
+      complain(io, error.message);
+      return EXIT.notWritten;
     }
     complain(io, `this is a fault of Limner's own: ${error instanceof Error ? error.message : String(error)}`);
     return EXIT.nothingRead;

@@ -1,23 +1,25 @@
-import { causeOf } from '@limner/session';
+import { causeInWriting } from '@limner/session';
 import { rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { UsageError } from './io.ts';
+import { UsageError, WriteError } from './io.ts';
 
 /**
  * Writes a file whole or not at all: beside its place, then renamed. Only a plain file is ever replaced, and only if asked.
  * @param name as the user wrote it, for messages
- * @throws UsageError
+ * @throws UsageError if the name will not do; WriteError if the system refuses
  */
 export async function save(path: string, name: string, text: string, replace: boolean): Promise<void> {
   const there = await stat(path).catch(() => null);
   if (there !== null && !there.isFile()) throw new UsageError(`${name}: this is no plain file; name another`);
   if (there !== null && !replace) throw new UsageError(`${name}: there is such a file already; --force replaces it`);
+  const folder = await stat(dirname(path)).catch(() => null);
+  if (!folder?.isDirectory()) throw new UsageError(`${name}: there is no such folder; make it or name another`);
   const partial = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
   try {
     await writeFile(partial, text);
     await rename(partial, path);
   } catch (error) {
     await rm(partial, { force: true });
-    throw new UsageError(`${name}: this cannot be written: ${causeOf(error)}`, { cause: error });
+    throw new WriteError(`${name}: this cannot be written: ${causeInWriting(error)}`, { cause: error });
   }
 }

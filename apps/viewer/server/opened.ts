@@ -1,4 +1,5 @@
 import { type EnergyAxis, type InstrumentKnowledge, readSpectrum, type Reading } from '@limner/core';
+import { InputError, pathWithin } from '@limner/session';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
@@ -47,7 +48,7 @@ export function openFiles(files: readonly string[], read: Read, session?: Sessio
   const readings = new Map<string, Promise<Reading>>();
 
   const entryOf = async ([id, path]: readonly [string, string]) =>
-    kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path));
+    kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path, session));
 
   return {
     list: async () => {
@@ -65,7 +66,7 @@ export function openFiles(files: readonly string[], read: Read, session?: Sessio
       const instrument = given.axis ? null : (session?.instrumentFor(id) ?? null);
       const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'} ${JSON.stringify(given)}`;
       return kept(readings, key, READINGS_KEPT, async () =>
-        asUnreadable(() => load(path).then((bytes) => read(bytes, basename(path), { ...given, instrument }))),
+        asUnreadable(() => load(path, session).then((bytes) => read(bytes, basename(path), { ...given, instrument }))),
       );
     },
   };
@@ -90,17 +91,19 @@ async function edition(id: string, path: string): Promise<string> {
   return `${id}\n${info ? `${info.mtimeMs} ${info.size}` : 'gone'}`;
 }
 
-async function describe(id: string, path: string): Promise<ShelfEntry> {
+async function describe(id: string, path: string, session?: Session): Promise<ShelfEntry> {
   try {
-    const bytes = await load(path);
+    const bytes = await load(path, session);
     return { id, name: id, title: readSpectrum(bytes, { name: basename(path) }).title, error: null };
   } catch (error) {
     return { id, name: id, title: '', error: messageOf(error) };
   }
 }
 
-async function load(path: string): Promise<Uint8Array> {
-  const unreadable = (why: string) => new ViewerError(422, `This file cannot be read: ${why}.`);
+const unreadable = (why: string) => new ViewerError(422, `This file cannot be read: ${why}.`);
+
+async function load(named: string, session?: Session): Promise<Uint8Array> {
+  const path = await pathOf(named, session);
   const info = await stat(path).catch(() => {
     throw unreadable('it is no longer there');
   });
@@ -108,6 +111,14 @@ async function load(path: string): Promise<Uint8Array> {
   if (info.size > LARGEST_FILE_BYTES) throw unreadable('it is larger than 32 MiB, which no spectrum is');
   return readFile(path).catch((error: unknown) => {
     throw unreadable(messageOf(error));
+  });
+}
+
+/** A file that a person named may lie anywhere; what lies in a session's folder may not lead out of it. */
+async function pathOf(named: string, session?: Session): Promise<string> {
+  if (!session) return named;
+  return pathWithin(session.folder, relative(session.folder, named)).catch((error: unknown) => {
+    throw unreadable(error instanceof InputError ? error.reason : messageOf(error));
   });
 }
 

@@ -76,8 +76,8 @@ export {
   type SharedInstrument,
   type TimedEstimate,
 } from './fit/shared-instrument.ts';
-export { lessonsOf, type KnownEvidence } from './fit/reference-materials.ts';
-export type { InstrumentKnowledge, Lesson, RatioBelief, Taught } from './model/instrument-knowledge.ts';
+export { taughtBy, type KnownEvidence } from './fit/reference-materials.ts';
+export type { InstrumentKnowledge, RatioBelief, ReferenceFinding, Taught } from './model/instrument-knowledge.ts';
 export { readInstrument } from './reading/instrument.ts';
 export { readKnown, type KnownReading } from './reading/known.ts';
 export type { IdentifyOptions } from './reading/conditions.ts';

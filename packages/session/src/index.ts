@@ -1,6 +1,7 @@
 // The public API of @limner/session.
 
-export { findSpectra, type Found } from './input/find.ts';
+export type { Failure } from './input/failure.ts';
+export { type FoundFiles, findSpectra } from './input/find.ts';
 export {
   causeOf,
   InputError,
@@ -10,12 +11,12 @@ export {
   spectrumFrom,
   tooLarge,
 } from './input/load.ts';
-export { merge, MergeError } from './merge.ts';
-export { type Overview, type OverviewElement, overviewOf, type OverviewSpectrum } from './summary/overview.ts';
-export { OutputError } from './results/output.ts';
 export { loadPigments, PigmentsError } from './input/own-pigments.ts';
-export { inPart, type Part } from './results/part.ts';
-export { Sheet, SHEET, SheetError, sheetIn, type Place } from './input/sheet.ts';
+export { inPart, type Part } from './input/part.ts';
+export { type Place, Sheet, SHEET, SheetError, sheetIn } from './input/sheet.ts';
 export { sheetTemplate } from './input/template.ts';
+export { pathWithin } from './input/within.ts';
+export { merge, MergeError } from './merge.ts';
+export { causeInWriting, OutputError } from './results/output-error.ts';
+export { type Overview, type OverviewElement, overviewOf, type OverviewSpectrum } from './results/overview.ts';
 export { tag, type TagOptions, type TagOutcome } from './tag.ts';
-export type { Failure } from './results/tables.ts';

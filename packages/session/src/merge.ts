@@ -4,13 +4,13 @@ import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { derive } from './results/derive.ts';
-import type { Input, Manifest } from './results/manifest.ts';
-import { manifestIn, Results } from './results/results.ts';
+import type { Failure } from './input/failure.ts';
 import { Sheet } from './input/sheet.ts';
-import type { Failure } from './results/tables.ts';
+import { derive } from './results/derive.ts';
+import { type Input, type Manifest, manifestIn } from './results/manifest.ts';
+import { Results } from './results/results.ts';
 
-/** Parts that do not make one session; the message says what does not fit and what to do. */
+/** Parts that do not make up one session; the message says what does not match and what to do. */
 export class MergeError extends Error {
   override readonly name = 'MergeError';
 }
@@ -21,8 +21,8 @@ interface Opened {
 }
 
 /**
- * Joins the results of all parts of a session into what one run would have written, to the byte.
- * @throws MergeError if a part is missing, twice there, damaged, or of other versions, options, sheet or spectra; OutputError
+ * Joins the results of all parts of a session into what one run would have written, byte for byte.
+ * @throws MergeError if a part is missing, twice there, damaged, or differs in version, options, sheet or spectra; OutputError
  */
 export async function merge(
   folders: readonly string[],
@@ -34,8 +34,12 @@ export async function merge(
   expectOneSession(parts);
   for (const part of parts) await expectWhole(part);
   const { software, options, sheet, instrument } = parts.at(0)!.manifest;
-  const told = { circumstances: { software, options }, part: null, sheet: sheet === null ? null : new Sheet(sheet) };
-  const results = await Results.open(out, { ...told, date });
+  const provenance = {
+    circumstances: { software, options },
+    part: null,
+    sheet: sheet === null ? null : new Sheet(sheet),
+  };
+  const results = await Results.open(out, { ...provenance, date });
   results.instrument = instrument;
   try {
     const lines = parts.map(({ folder }) => linesOf(join(folder, 'records.ndjson')));
@@ -62,7 +66,7 @@ async function addInput(results: Results, input: Input, lines: AsyncIterator<str
 async function opened(folder: string): Promise<Opened> {
   const manifest = await manifestIn(folder).catch(() => null);
   if (manifest?.schema !== 'limner-session/1')
-    throw new MergeError(`${folder}: no finished part is there; run 'limner tag --part' into it to its end`);
+    throw new MergeError(`${folder}: there is no finished part here; run 'limner tag --part' into it to the end`);
   return { folder, manifest };
 }
 
@@ -82,8 +86,8 @@ function expectOneSession(parts: readonly Opened[]): void {
   differs('the options', ({ options }) => options);
   differs('the numbers of parts', ({ part }) => part?.of);
   differs('the spectra', ({ session }) => session);
-  differs("the samples' sheets", ({ sheet }) => sheet);
-  differs('what they say of the instrument', ({ instrument }) => instrument);
+  differs('the sample sheets', ({ sheet }) => sheet);
+  differs('the calibrations', ({ instrument }) => instrument);
   const twice = parts.find((part, i) => i > 0 && partOf(part).k === partOf(parts.at(i - 1)!).k);
   if (twice) throw new MergeError(`${twice.folder}: part ${partOf(twice).k}/${of} is given twice`);
   const there = new Set(parts.map((part) => partOf(part).k));
@@ -99,7 +103,7 @@ async function expectWhole({ folder, manifest }: Opened): Promise<void> {
     if (info?.size === bytes)
       for await (const chunk of createReadStream(path) as AsyncIterable<Uint8Array>) hash.update(chunk);
     if (info?.size !== bytes || hash.digest('hex') !== sha256)
-      throw new MergeError(`${path}: it is not what this part wrote; run the part again`);
+      throw new MergeError(`${path}: it has changed since this part wrote it; run the part again`);
   }
 }
 

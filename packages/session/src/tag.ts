@@ -1,31 +1,33 @@
 import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { circumstancesOf } from './results/circumstances.ts';
+import { byCodeUnits } from './input/code-units.ts';
+import type { Failure } from './input/failure.ts';
 import { findSpectra } from './input/find.ts';
 import { causeOf, InputError } from './input/load.ts';
-import { cannotWrite } from './results/output.ts';
-import type { Part } from './results/part.ts';
-import { calibrated } from './instrument/calibrate.ts';
-import { Readers } from './reading/readers.ts';
-import type { SettingSummary } from './instrument/calibration.ts';
-import type { Task } from './reading/read-one.ts';
-import { Results, storeIn } from './results/results.ts';
+import type { Part } from './input/part.ts';
 import { sheetIn } from './input/sheet.ts';
-import type { Failure } from './results/tables.ts';
+import type { SettingSummary } from './instrument/calibration.ts';
+import { calibrated } from './reading/calibrate.ts';
+import { expectKept } from './reading/not-kept.ts';
+import type { ReadJob } from './reading/read-one.ts';
+import { buildOf, Workers } from './reading/workers.ts';
+import { circumstancesOf } from './results/circumstances.ts';
+import { storeIn } from './results/hidden.ts';
+import { Results } from './results/results.ts';
 
 export interface TagOptions extends IdentifyOptions {
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
-  /** Spectra read at the same time; as many as the machine has cores by default. */
+  /** Spectra read at the same time; by default as many as the machine has cores. */
   readonly workers?: number;
   /** Reads this share of the spectra only. */
   readonly part?: Part;
-  /** Day to put into the results, YYYY-MM-DD; the day when the session was begun by default. */
+  /** Day to put into the results, YYYY-MM-DD; by default the day on which the session was begun. */
   readonly date?: string;
-  /** Reads every spectrum on its own, without what the session tells of the instrument. */
+  /** Reads every spectrum on its own, without what the session says about the instrument. */
   readonly alone?: boolean;
-  /** Told before the first spectrum and after each. */
+  /** Called before the first spectrum and after each. */
   readonly onProgress?: (done: number, total: number) => void;
   /** Ends the run between two spectra; what is finished is kept for the next call. */
   readonly signal?: AbortSignal;
@@ -39,27 +41,29 @@ export interface TagOutcome {
   readonly elsewhere: number;
   /** Files that do not look like spectra, below the folder. */
   readonly others: readonly string[];
-  /** Rows of the samples' sheet that fit no spectrum, each told in a line. */
+  /** Rows of the sample sheet that match no spectrum, one line each. */
   readonly unused: readonly string[];
-  /** Where spectra of known materials contradict the samples' sheet, each told in a line. */
+  /** Where spectra of reference materials contradict the sample sheet, one line each. */
   readonly contradicted: readonly string[];
-  /** What the session knows of its instrument for a spectrum; null where it was read on its own. */
+  /** What the session knows about its instrument, for one spectrum; null where it was read on its own. */
   readonly instrumentFor: (name: string) => InstrumentKnowledge | null;
 }
 
 /**
  * Reads every spectrum in a folder and below it and writes records.ndjson, elements.csv, pigments.csv, failures.csv, report.html and
  * manifest.json into `out`, all at once at the end. The same input gives the same bytes, however many workers read it.
- * Each finished spectrum is kept in a hidden folder there at once, so that a call after an interrupted one goes on from there.
+ * Each finished spectrum is at once stored in a hidden folder there, so that a call after an interrupted one goes on from there.
  * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
-  const { axis, workers, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
+  const { axis, workers: count, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
   await expectFolder(folder);
-  const { spectra, others } = await findSpectra(folder, out).catch((error: unknown) => {
+  const { spectra, others, unread } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
   });
-  const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis);
+  const faults = new Map(unread.map(({ file, reason }) => [file, reason]));
+  const names = [...spectra, ...faults.keys()].sort(byCodeUnits);
+  const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis, buildOf());
   const sheet = await sheetIn(folder);
   const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date });
   const shared = {
@@ -69,30 +73,30 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     options: identifyOptions,
     axis: axis ?? null,
   };
-  const readers = new Readers(workers ?? availableParallelism());
+  const workers = new Workers(count ?? availableParallelism());
   try {
     let done = 0;
-    let total = spectra.length;
+    let total = names.length;
     onProgress?.(done, total);
     signal?.throwIfAborted();
     const calibration = alone
       ? null
-      : await calibrated(readers, spectra, { ...shared, sheet, out }, (asked) => {
-          total = spectra.length + asked;
+      : await calibrated(workers, spectra, { ...shared, sheet, out }, (asked) => {
+          total = names.length + asked;
           onProgress?.(done++, total);
           signal?.throwIfAborted();
         });
     results.instrument = calibration?.settings ?? null;
-    const jobOf = (name: string): Task => ({
+    const jobOf = (name: string): ReadJob => ({
       ...shared,
       kind: 'read',
       name,
+      fault: faults.get(name) ?? null,
       part: part ?? null,
       instrument: calibration?.knowledgeFor(name) ?? null,
     });
-    for await (const outcome of readers.all(spectra, jobOf)) {
-      if (outcome.kind === 'not-kept') throw cannotWrite(out, Object.assign(new Error(outcome.message), outcome));
-      await results.add(outcome);
+    for await (const outcome of workers.all(names, jobOf)) {
+      await results.add(expectKept(out, outcome));
       onProgress?.(++done, total);
       signal?.throwIfAborted();
     }
@@ -101,14 +105,14 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     return {
       read,
       failures,
-      elsewhere: spectra.length - read - failures.length,
+      elsewhere: names.length - read - failures.length,
       others,
-      unused: sheet?.unused(spectra) ?? [],
+      unused: sheet?.unused(names) ?? [],
       contradicted: calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? [],
       instrumentFor: (name) => calibration?.knowledgeFor(name) ?? null,
     };
   } finally {
-    await readers.end();
+    await workers.end();
     await results.discard();
   }
 }

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
-import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, exitCodeOf, type Io, refusal, UsageError } from '../io.ts';
 import { dayValue } from '../values.ts';
 
 export function addMerge(program: Command, io: Io, exit: (code: number) => void): void {
@@ -28,8 +28,8 @@ async function mergeParts(io: Io, parts: readonly string[], out: string): Promis
     io.stderr.write(`${read} ${read === 1 ? 'record' : 'records'} of ${parts.length} parts joined into ${out}\n`);
     return exitCodeOf(read, failures.length);
   } catch (error) {
-    if (error instanceof MergeError || error instanceof OutputError)
-      throw new UsageError(error.message, { cause: error });
+    if (error instanceof MergeError) throw new UsageError(error.message, { cause: error });
+    if (error instanceof OutputError) throw refusal(error);
     throw error;
   }
 }

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
+import type { FoundFiles } from '@limner/session';
 import { join, resolve } from 'node:path';
-import { complain, EXIT, type Io } from '../io.ts';
+import { complain, EXIT, exitCodeOf, type Io } from '../io.ts';
 import { save } from '../save.ts';
 
 interface Flags {
@@ -11,9 +12,9 @@ interface Flags {
 export function addSheet(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('sheet')
-    .summary("begin a samples' sheet from the names of the files")
+    .summary('begin a sample sheet from the file names')
     .description(
-      "Writes samples.csv, the samples' sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
+      "Writes samples.csv, the sample sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
         'particle as far as the names tell (like S1-L2-g03). Check it and fill it in: layers are counted from the ground up.',
     )
     .argument('<folder>', 'folder with spectra')
@@ -26,13 +27,15 @@ export function addSheet(program: Command, io: Io, exit: (code: number) => void)
 async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promise<number> {
   const { causeOf, findSpectra, SHEET, sheetTemplate } = await import('@limner/session');
   const from = resolve(io.cwd, folder);
-  let spectra: readonly string[];
+  let found: FoundFiles;
   try {
-    ({ spectra } = await findSpectra(from));
+    found = await findSpectra(from);
   } catch (error) {
     complain(io, `${folder}: ${causeOf(error).replace('no such file', 'no such folder')}`);
     return EXIT.nothingRead;
   }
+  const { spectra, unread } = found;
+  for (const { file, reason } of unread) complain(io, `${file}: ${reason}`);
   if (spectra.length === 0) {
     complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
     return EXIT.nothingRead;
@@ -44,5 +47,5 @@ async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promis
     await save(path, name, text, force === true);
     io.stderr.write(`${name}: ${spectra.length} rows; check them, and fill in what the names do not tell\n`);
   }
-  return EXIT.done;
+  return exitCodeOf(spectra.length, unread.length);
 }

@@ -1,5 +1,5 @@
 import { identify, readingText } from '@limner/core';
-import { findSpectra, messageOf } from '@limner/session';
+import { causeOf, findSpectra, type FoundFiles, messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { stat } from 'node:fs/promises';
 import { createServer } from 'node:net';
@@ -68,15 +68,21 @@ async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
       missing++;
     } else if (info.isDirectory()) {
       if (names.length === 1) folder = path;
-      const { spectra } = await findSpectra(path);
-      if (spectra.length === 0) complain(io, `${name}: no spectrum was found there`);
-      missing += spectra.length === 0 ? 1 : 0;
+      const { spectra, unread } = await foundIn(path);
+      for (const { file, reason } of unread) complain(io, `${join(name, file)}: ${reason}`);
+      if (spectra.length + unread.length === 0) complain(io, `${name}: no spectrum was found there`);
+      missing += spectra.length === 0 ? 1 : unread.length;
       files.push(...spectra.map((spectrum) => join(name, spectrum)));
     } else {
       files.push(name);
     }
   }
   return { files, missing, folder };
+}
+
+/** A folder that cannot be read is itself what is not read. */
+async function foundIn(path: string): Promise<Pick<FoundFiles, 'spectra' | 'unread'>> {
+  return findSpectra(path).catch((error: unknown) => ({ spectra: [], unread: [{ file: '', reason: causeOf(error) }] }));
 }
 
 /** The reading of the first file that can be read; those before it are told. */

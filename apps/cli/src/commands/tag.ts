@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
 import { addReadingOptions, type ReadingFlags, readingOptions } from '../inputs.ts';
-import { complain, EXIT, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, EXIT, exitCodeOf, type Io, refusal } from '../io.ts';
 import { progressOn } from '../progress.ts';
 import { dayValue, partValue, wholeValue } from '../values.ts';
 
@@ -20,7 +20,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .description(
       'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
-        "A samples' sheet, samples.csv, in the folder groups the results by layer. " +
+        'A sample sheet, samples.csv, in the folder groups the results by layer. ' +
         'Spectra are known by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
         'An interrupted run goes on where it ended when the same command is given again.',
     )
@@ -74,7 +74,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
       for (const line of error.message.split('\n')) complain(io, line);
       return EXIT.usage;
     }
-    if (error instanceof OutputError) throw new UsageError(error.message, { cause: error });
+    if (error instanceof OutputError) throw refusal(error);
     if (!(error instanceof InputError)) throw error;
     complain(io, error.message);
     return EXIT.nothingRead;

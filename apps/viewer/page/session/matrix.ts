@@ -78,7 +78,7 @@ function cellOf(symbol: string, element: OverviewElement | undefined): HTMLEleme
 /** 'P1, layer 2, g01'; the file's name where the sheet does not tell. */
 export function shortName({ place, file }: OverviewSpectrum): string {
   if (!place) return file;
-  const layer = place.layer === null ? 'beside the layers' : `layer ${place.layer}`;
+  const layer = place.layer === null ? 'outside the layers' : `layer ${place.layer}`;
   return [place.sample, layer, place.particle || file].join(', ');
 }
 

@@ -154,7 +154,7 @@ function filtersOf(
     select(
       'layer',
       'Layer',
-      layers.map((layer) => [layer, layer === 'beside' ? 'beside the layers' : layer]),
+      layers.map((layer) => [layer, layer === 'beside' ? 'outside the layers' : layer]),
     ),
     select(
       'element',

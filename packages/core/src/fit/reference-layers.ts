@@ -6,7 +6,7 @@ import { efficiencyTable } from '../model/efficiency-table.ts';
 import type { Believed } from '../model/instrument-knowledge.ts';
 import { cholesky, inverseFromCholesky, solveCholesky } from './cholesky.ts';
 
-/** An amount in a known material: found against stated, and how layers on the detector would change it. Plain data. */
+/** An amount in a reference material: found against stated, and how layers on the detector would change it. Plain data. */
 export interface AmountEvidence {
   readonly z: number;
   /** Natural logarithm of found over stated mass fraction, up to a constant of the spectrum. */
@@ -21,7 +21,7 @@ export interface AmountEvidence {
 /** Layers in front of the crystal that amounts can tell. */
 export type Layers = Pick<Detector, 'window' | 'windowUm' | 'iceUm'>;
 
-/** Amounts of one known material, behind the layers they were found with. */
+/** Amounts of one reference material, behind the layers they were found with. */
 export interface KnownAmounts {
   readonly by: string;
   readonly layers: Layers;
@@ -57,7 +57,7 @@ export function layerResponse(
   return { byIce: by(LAYER_DOUBTS.ice), byWindow: by(LAYER_DOUBTS.window) };
 }
 
-/** Ice and window as known materials tell them, um, before and after; and which materials no layers reconcile with their label. */
+/** Ice and window as reference materials tell them, um, before and after; and which materials no layers reconcile with their label. */
 export interface LayersTold {
   readonly ice: { readonly before: Believed; readonly after: Believed };
   readonly window: { readonly before: Believed; readonly after: Believed };
@@ -66,7 +66,7 @@ export interface LayersTold {
 }
 
 /**
- * Least squares of the amounts' deviations on ice and window, each known material with a scale of its own: ln(efficiency) is linear
+ * Least squares of the amounts' deviations on ice and window, each reference material with a scale of its own: ln(efficiency) is linear
  * in thickness. The material that contradicts its label most is left out, one by one. Null where nothing is known.
  */
 export function layersTold(known: readonly KnownAmounts[]): LayersTold | null {

@@ -1,8 +1,8 @@
 import { symbolOf } from '../atomic/elements.ts';
-import type { Believed, Lesson, RatioBelief, Taught } from '../model/instrument-knowledge.ts';
+import type { Believed, RatioBelief, ReferenceFinding, Taught } from '../model/instrument-knowledge.ts';
 import { layersTold, type KnownAmounts, type LayersTold } from './reference-layers.ts';
 
-/** What one known material says beyond axis and resolution. */
+/** What one reference material says beyond axis and resolution. */
 export interface KnownEvidence extends KnownAmounts {
   /** Ratios as its counts have them, priors taken out. */
   readonly ratios: readonly RatioBelief[];
@@ -12,38 +12,38 @@ export interface KnownEvidence extends KnownAmounts {
 const RATIO_SCATTER = 0.05;
 /** A line cannot be missing altogether; relative. */
 const LEAST_RATIO = -0.95;
-/** A lesson must narrow a belief to this part of its uncertainty, or move it by half of that, to be worth telling. */
+/** A finding must narrow a belief to this part of its uncertainty, or move it by half of that, to be worth telling. */
 const WORTH_TELLING = 0.8;
-/** Lessons, and the known materials whose amounts contradict their label: these teach nothing. */
-export interface Lessons {
+/** What was taught, and the reference materials whose amounts contradict their label: these teach nothing. */
+export interface Teaching {
   readonly taught: Taught;
   readonly contradicted: ReadonlyMap<string, readonly string[]>;
 }
 
-/** What known materials teach of an instrument: line ratios of their elements, and layers in front of the crystal. */
-export function lessonsOf(evidence: readonly KnownEvidence[]): Lessons {
+/** What reference materials teach about an instrument: line ratios of their elements, and layers in front of the crystal. */
+export function taughtBy(evidence: readonly KnownEvidence[]): Teaching {
   const told = layersTold(evidence);
   const contradicted = told?.contradicted ?? new Map<string, readonly string[]>();
-  const layers = told ? layerLessons(told) : { layers: {}, lessons: [] };
-  const { ratios, lessons } = ratioLessons(evidence.filter(({ by }) => !contradicted.has(by)));
-  return { taught: { ratios, layers: layers.layers, lessons: [...layers.lessons, ...lessons] }, contradicted };
+  const layers = told ? layerFindings(told) : { layers: {}, findings: [] };
+  const { ratios, findings } = ratioFindings(evidence.filter(({ by }) => !contradicted.has(by)));
+  return { taught: { ratios, layers: layers.layers, findings: [...layers.findings, ...findings] }, contradicted };
 }
 
-function layerLessons({ ice, window, by }: LayersTold): { layers: Taught['layers']; lessons: Lesson[] } {
+function layerFindings({ ice, window, by }: LayersTold): { layers: Taught['layers']; findings: ReferenceFinding[] } {
   const worth = { iceUm: isWorthTelling(ice.before, ice.after), windowUm: isWorthTelling(window.before, window.after) };
   return {
     layers: {
       ...(worth.iceUm && { iceUm: ice.after.mean }),
       ...(worth.windowUm && { windowUm: window.after.mean }),
     },
-    lessons: [
+    findings: [
       ...(worth.iceUm ? [{ z: null, quantity: 'ice on the detector, um', by, ...ice }] : []),
       ...(worth.windowUm ? [{ z: null, quantity: 'window of the detector, um', by, ...window }] : []),
     ],
   };
 }
 
-function ratioLessons(evidence: readonly KnownEvidence[]): { ratios: RatioBelief[]; lessons: Lesson[] } {
+function ratioFindings(evidence: readonly KnownEvidence[]): { ratios: RatioBelief[]; findings: ReferenceFinding[] } {
   const told = new Map<string, { by: string; ratio: RatioBelief }[]>();
   for (const { by, ratios } of evidence) {
     for (const ratio of ratios) {
@@ -52,7 +52,7 @@ function ratioLessons(evidence: readonly KnownEvidence[]): { ratios: RatioBelief
     }
   }
   const ratios: RatioBelief[] = [];
-  const lessons: Lesson[] = [];
+  const findings: ReferenceFinding[] = [];
   for (const all of told.values()) {
     const [{ ratio: first }] = all as [(typeof all)[number]];
     const before = { mean: 0, sigma: first.usualSigma };
@@ -67,7 +67,7 @@ function ratioLessons(evidence: readonly KnownEvidence[]): { ratios: RatioBelief
     if (!isWorthTelling(before, after)) continue;
     ratios.push({ ...first, ...after });
     const what = `${first.label} against its leading ${first.kind === 'group-ratio' ? 'line' : 'family'}`;
-    lessons.push({
+    findings.push({
       z: first.z,
       quantity: `${symbolOf(first.z)} ${what}, relative`,
       by: all.map(({ by }) => by),
@@ -75,7 +75,7 @@ function ratioLessons(evidence: readonly KnownEvidence[]): { ratios: RatioBelief
       after,
     });
   }
-  return { ratios, lessons };
+  return { ratios, findings };
 }
 
 function isWorthTelling(before: Believed, after: Believed): boolean {

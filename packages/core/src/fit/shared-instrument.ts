@@ -68,7 +68,7 @@ export interface SharedInstrument {
   knowledge(time: number | null, rate: number | null, own?: number): InstrumentKnowledge | null;
 }
 
-/** @param taughtTo what known materials, but for the one at this position, tell beyond axis and resolution */
+/** @param taughtTo what reference materials, but for the one at this position, tell beyond axis and resolution */
 export function shareInstrument(
   estimates: readonly TimedEstimate[],
   taughtTo: (own: number | undefined) => Taught = () => UNTAUGHT,

@@ -23,20 +23,20 @@ export interface InstrumentKnowledge {
   readonly artefacts: Readonly<Partial<Record<SharedArtefact, Believed>>>;
   /** Whether the detector sits behind a thick window; null when not known. */
   readonly thickWindow: boolean | null;
-  /** What known materials told. */
+  /** What reference materials taught. */
   readonly taught: Taught;
 }
 
-/** What known materials tell of an instrument beyond its axis and resolution. */
+/** What reference materials teach about an instrument beyond its axis and resolution. */
 export interface Taught {
   readonly ratios: readonly RatioBelief[];
   /** Layers in front of the crystal, um. */
   readonly layers: { readonly iceUm?: number; readonly windowUm?: number };
-  readonly lessons: readonly Lesson[];
+  readonly findings: readonly ReferenceFinding[];
 }
 
-/** A belief that known materials changed. */
-export interface Lesson {
+/** A belief that reference materials changed. */
+export interface ReferenceFinding {
   /** Element that it is about; null: the detector. */
   readonly z: number | null;
   readonly quantity: string;
@@ -46,7 +46,7 @@ export interface Lesson {
   readonly after: Believed;
 }
 
-export const UNTAUGHT: Taught = { ratios: [], layers: {}, lessons: [] };
+export const UNTAUGHT: Taught = { ratios: [], layers: {}, findings: [] };
 
 export type SharedArtefact = 'charge shelf' | 'detector silicon' | 'sum peaks';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf, mixture } from '../atomic/composition.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import { lessonsOf, type KnownEvidence } from '../fit/reference-materials.ts';
+import { taughtBy, type KnownEvidence } from '../fit/reference-materials.ts';
 import { simulate } from '../simulate/simulate.ts';
 import { readKnown } from './known.ts';
 
@@ -21,7 +21,7 @@ function evidenceOf(by: string, composition: Float64Array, windowUm: number, see
   return readKnown({ ...spectrum, source: { name: by, sha256: '' } }, composition).evidence;
 }
 
-describe('a known material', () => {
+describe('a reference material', () => {
   it('contradicts a label whose elements are not there', () => {
     const spectrum = simulate({ composition: 'PbCO3' }, { ...CONDITIONS, seed: 5 });
     expect(readKnown(spectrum, massFractionsOf('PbCO3')).contradictions).toEqual([]);
@@ -33,11 +33,11 @@ describe('a known material', () => {
   });
 
   it('teaches how thick a beryllium window is', () => {
-    const told = lessonsOf([evidenceOf('glass', mixture(GLASS), 20, 6)]).taught;
+    const told = taughtBy([evidenceOf('glass', mixture(GLASS), 20, 6)]).taught;
     // 20 um against the 8 um that a thick window is taken for; sodium and magnesium tell, to about 8 % of their amounts.
     expect(told.layers.windowUm).toBeGreaterThan(16);
     expect(told.layers.windowUm).toBeLessThan(24);
-    expect(told.lessons.find(({ quantity }) => quantity.startsWith('window'))?.by).toEqual(['glass']);
+    expect(told.findings.find(({ quantity }) => quantity.startsWith('window'))?.by).toEqual(['glass']);
   });
 
   it('with a wrong label of the same elements teaches nothing, where others show it', () => {
@@ -51,9 +51,9 @@ describe('a known material', () => {
         amount.z === 20 ? { ...amount, logRatio: amount.logRatio + Math.log(4) } : amount,
       ),
     }));
-    const { contradicted, taught } = lessonsOf([...right, odd]);
+    const { contradicted, taught } = taughtBy([...right, odd]);
     expect([...contradicted.keys()]).toEqual(['odd']);
     expect(contradicted.get('odd')?.join()).toMatch(/times as much calcium/);
-    expect(taught.lessons.every(({ by }) => !by.includes('odd'))).toBe(true);
+    expect(taught.findings.every(({ by }) => !by.includes('odd'))).toBe(true);
   });
 });

@@ -17,7 +17,7 @@ import { capital, percent } from '../telling/numerals.ts';
 export interface KnownReading {
   readonly estimate: InstrumentEstimate;
   readonly evidence: KnownEvidence;
-  /** Elements that are there and should not be, or the other way round: it teaches nothing then. `lessonsOf` judges the amounts. */
+  /** Elements that are there and should not be, or the other way round: it teaches nothing then. `taughtBy` judges the amounts. */
   readonly contradictions: readonly string[];
 }
 

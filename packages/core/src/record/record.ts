@@ -29,7 +29,7 @@ const SharedKnowledge = Type.Object({
   /** Relative. */
   gain: Narrowed,
   noiseEv: Narrowed,
-  /** What known materials changed, and which. */
+  /** What reference materials changed, and which. */
   lessons: Type.Array(
     Type.Object({ quantity: Type.String(), by: Type.Array(Type.String()), before: Belief, after: Belief }),
   ),

@@ -3,7 +3,7 @@ import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { LimnerRecord } from './record.ts';
 
 /**
- * How far a session's knowledge narrows what is usual of any instrument, as standard uncertainties, and the lessons of known
+ * How far a session's knowledge narrows what is usual of any instrument, as standard uncertainties, and the findings of reference
  * materials that bear on a reading.
  * @param zs elements of the reading
  */
@@ -16,7 +16,7 @@ export function narrowed(known: InstrumentKnowledge | null, zs: readonly number[
     positionEv: { usual: USUAL.offsetEv, known: positionSigmaEv },
     gain: { usual: USUAL.gain, known: gainSigma },
     noiseEv: { usual: USUAL.noiseEv, known: noiseEv.sigma },
-    lessons: taught.lessons
+    lessons: taught.findings
       .filter(({ z }) => z === null || zs.includes(z))
       .map(({ quantity, by, before, after }) => ({ quantity, by: [...by], before, after })),
   };

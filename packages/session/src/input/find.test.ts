@@ -43,11 +43,13 @@ it('leaves aside what is none: notes, sheets, pictures, programs', async () => {
   expect({ spectra, others }).toEqual({ spectra: [], others: Object.keys(files).sort() });
 });
 
-it('passes over hidden files, the folder for the results, and links that lead round', async () => {
+it('passes over hidden files and the folder for the results, and names links that lead round', async () => {
   const folder = folderWith({ '.hidden.msa': spectrum, '.git/x.msa': spectrum, 'out/elements.csv': columns(',') });
   symlinkSync('..', join(folder, 'out', 'up'));
   symlinkSync('.', join(folder, 'round'));
-  expect(await findSpectra(folder, join(folder, 'out'))).toMatchObject({ spectra: [] });
+  const { spectra, others, unread } = await findSpectra(folder, join(folder, 'out'));
+  expect({ spectra, others }).toEqual({ spectra: [], others: [] });
+  expect(unread).toEqual([{ file: 'round', reason: expect.stringMatching(/^it is a link back/) as string }]);
 });
 
 it('follows a link to a file', async () => {

@@ -1,57 +1,105 @@
-import { open, readdir, stat } from 'node:fs/promises';
-import { extname, join, resolve } from 'node:path';
+import type { Dirent } from 'node:fs';
+import { open, readdir, realpath, stat } from 'node:fs/promises';
+import { dirname, extname, join, resolve } from 'node:path';
+import { byCodeUnits } from './code-units.ts';
+import type { Failure } from './failure.ts';
+import { causeOf, InputError } from './load.ts';
+import { isWithin, pathWithin } from './within.ts';
 
-/** Files with these extensions are spectra by their name: if they cannot be read, that is told. */
+/** Files with these extensions count as spectra by name: if one cannot be read, that is a failure. */
 const SPECTRUM_EXTENSIONS = new Set(['.msa', '.emsa', '.psmsa']);
 /** Files with these extensions are spectra when they hold two columns of numbers. */
 const TABLE_EXTENSIONS = new Set(['.csv', '.tsv', '.txt', '.dat', '.xy']);
-/** Bytes of a file's beginning that are looked at. */
+/** Bytes at the start of a file that are examined. */
 const HEAD_BYTES = 8192;
 /** Keywords of the format (ISO 22029) that head a file in practice. */
 const KEYWORD_LINE = /^\s*#\s*(FORMAT|VERSION|NPOINTS|XPERCHAN|SPECTRUM|DATATYPE)\b/im;
+const LEADS_BACK = 'it is a link back to a folder that contains it, so it is not followed; remove it';
 const NUMBER = String.raw`[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?`;
 const TWO_NUMBERS = new RegExp(`^\\s*"?${NUMBER}"?\\s*[\\s,;]\\s*"?${NUMBER}"?`);
 
-export interface Found {
+export interface FoundFiles {
   /** Paths below the folder with '/' between names, in code-unit order. */
   readonly spectra: readonly string[];
   /** Files that do not look like spectra, in the same form. */
   readonly others: readonly string[];
+  /** Folders that cannot be read, and links that are not followed because of where they lead. */
+  readonly unread: readonly Failure[];
 }
 
 /**
  * Finds the spectra in a folder and below it by their content: a keyword of the format, or two columns of numbers.
- * Hidden files, hidden folders and the folder `except` are passed over; links to folders are not followed.
+ * Hidden files, hidden folders and the folder `except` are skipped. Links are followed to files inside the folder only; a link to a
+ * folder inside it is skipped, since that folder is searched anyway.
+ * @throws a system error if the folder itself cannot be read
  */
-export async function findSpectra(folder: string, except?: string): Promise<Found> {
-  const spectra: string[] = [];
-  const others: string[] = [];
-  const barred = except === undefined ? undefined : resolve(except);
-  const visit = async (below: string): Promise<void> => {
-    for (const entry of await readdir(join(folder, below), { withFileTypes: true })) {
+export async function findSpectra(folder: string, except?: string): Promise<FoundFiles> {
+  const search = new Search(folder, except === undefined ? null : await realpath(except).catch(() => resolve(except)));
+  await search.visit('', await entriesOf(folder));
+  const { spectra, others, unread } = search;
+  return { spectra: spectra.sort(byCodeUnits), others: others.sort(byCodeUnits), unread };
+}
+
+class Search {
+  readonly spectra: string[] = [];
+  readonly others: string[] = [];
+  readonly unread: Failure[] = [];
+  readonly #folder: string;
+  /** Free of links. */
+  readonly #except: string | null;
+
+  constructor(folder: string, except: string | null) {
+    this.#folder = folder;
+    this.#except = except;
+  }
+
+  async visit(below: string, entries: readonly Dirent[]): Promise<void> {
+    for (const entry of entries) {
       if (entry.name.startsWith('.')) continue;
       const name = below === '' ? entry.name : `${below}/${entry.name}`;
-      const path = join(folder, name);
-      if (entry.isDirectory()) {
-        if (resolve(path) !== barred) await visit(name);
-      } else if (entry.isFile() || (entry.isSymbolicLink() && (await isFile(path)))) {
-        ((await looksLikeSpectrum(path)) ? spectra : others).push(name);
-      }
+      const path = join(this.#folder, name);
+      if (!entry.isFile() && (await this.#isExcept(path))) continue;
+      if (entry.isDirectory()) await this.#visitFolder(name, path);
+      else if (entry.isFile()) await this.#sort(name, path);
+      else if (entry.isSymbolicLink()) await this.#visitLink(name);
     }
-  };
-  await visit('');
-  return { spectra: spectra.sort(byCodeUnits), others: others.sort(byCodeUnits) };
+  }
+
+  async #visitFolder(name: string, path: string): Promise<void> {
+    try {
+      const entries = await entriesOf(path);
+      await this.visit(name, entries);
+    } catch (error) {
+      this.unread.push({ file: name, reason: causeOf(error) });
+    }
+  }
+
+  async #visitLink(name: string): Promise<void> {
+    try {
+      const target = await pathWithin(this.#folder, name);
+      const info = await stat(target);
+      if (info.isFile()) await this.#sort(name, target);
+      else if (isWithin(target, await realpath(join(this.#folder, dirname(name)))))
+        this.unread.push({ file: name, reason: LEADS_BACK });
+    } catch (error) {
+      this.unread.push({ file: name, reason: error instanceof InputError ? error.reason : causeOf(error) });
+    }
+  }
+
+  async #sort(name: string, path: string): Promise<void> {
+    ((await looksLikeSpectrum(name, path)) ? this.spectra : this.others).push(name);
+  }
+
+  async #isExcept(path: string): Promise<boolean> {
+    return this.#except !== null && (await realpath(path).catch(() => null)) === this.#except;
+  }
 }
 
-async function isFile(path: string): Promise<boolean> {
-  return stat(path).then(
-    (info) => info.isFile(),
-    () => false,
-  );
-}
+const entriesOf = (folder: string): Promise<Dirent[]> => readdir(folder, { withFileTypes: true });
 
-async function looksLikeSpectrum(path: string): Promise<boolean> {
-  const extension = extname(path).toLowerCase();
+/** @param path may be that of a link's target, whose name says nothing */
+async function looksLikeSpectrum(name: string, path: string): Promise<boolean> {
+  const extension = extname(name).toLowerCase();
   if (SPECTRUM_EXTENSIONS.has(extension)) return true;
   const head = await headOf(path).catch(() => '');
   if (KEYWORD_LINE.test(head)) return true;
@@ -74,5 +122,3 @@ function isTwoColumns(head: string): boolean {
   const numeric = lines.filter((line) => TWO_NUMBERS.test(line)).length;
   return numeric >= 16 && numeric >= 0.9 * lines.length;
 }
-
-const byCodeUnits = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

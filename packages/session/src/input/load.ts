@@ -1,7 +1,7 @@
 import { type EnergyAxis, MAX_INPUT_BYTES, readSpectrum, type Spectrum } from '@limner/core';
 import { open, type FileHandle } from 'node:fs/promises';
 
-/** An input that gives no spectrum; the message is one line that names the input, the cause and the way out. */
+/** An input that gives no spectrum; the message is one line: the input, the cause and what to do. */
 export class InputError extends Error {
   override readonly name = 'InputError';
   /** The message without the input's name. */
@@ -13,7 +13,7 @@ export class InputError extends Error {
 }
 
 export interface LoadOptions {
-  /** Name to put into the record; what the errors say by default. */
+  /** Name for the record; by default the one that errors use. */
   readonly name?: string;
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
@@ -51,7 +51,7 @@ export async function readBytes(path: string, where: string): Promise<Uint8Array
   }
 }
 
-/** Devices and pipes state no size, so the bytes are counted as they come. */
+/** Devices and pipes state no size, so bytes are counted as they arrive. */
 async function readAtMost(file: FileHandle, where: string): Promise<Uint8Array> {
   const chunks: Uint8Array[] = [];
   let size = 0;
@@ -74,7 +74,7 @@ const CAUSES: Readonly<Record<string, string>> = {
   EACCES: 'you are not allowed to read it; check its permissions',
   EPERM: 'you are not allowed to read it; check its permissions',
   ELOOP: 'its symbolic links go round in a circle; give the file itself',
-  ENAMETOOLONG: 'the name is too long for this system; check it',
+  ENAMETOOLONG: 'the name is too long for this system; shorten it',
   EMFILE: 'the system has too many files open; close some and run again',
 };
 

@@ -2,19 +2,19 @@ import { faultText, materialsIn, NEEDED_COLUMNS, type OwnMaterials, type TableRo
 import { parse } from 'csv-parse/sync';
 import { basename } from 'node:path';
 import { messageOf, readBytes } from './load.ts';
-import { sha256Of } from '../reading/read-one.ts';
+import { sha256Of } from './sha256.ts';
 
-/** Own entries that are wrong; the message has a line for each fault, with its row and column. */
+/** Faulty entries of the user's own; the message has one line per fault, with its row and column. */
 export class PigmentsError extends Error {
   override readonly name = 'PigmentsError';
 }
 
-/** Faults told at most. */
+/** Faults listed at most. */
 const MOST_FAULTS = 20;
 
 /**
- * Own entries from a table of comma-separated values with the columns of data/pigments/materials.csv (RFC 4180, UTF-8; semicolons
- * between cells, as some spreadsheets write, will do). Lines that begin with # are skipped.
+ * The user's own entries from a table of comma-separated values with the columns of data/pigments/materials.csv (RFC 4180, UTF-8;
+ * semicolons between cells, as some spreadsheets write them, are read too). Lines that begin with # are skipped.
  * @param where names the file in errors
  * @throws PigmentsError
  */
@@ -41,7 +41,7 @@ function textOf(bytes: Uint8Array, where: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (error) {
-    throw new PigmentsError(`${where}: it is no UTF-8 text; save it as CSV in UTF-8`, { cause: error });
+    throw new PigmentsError(`${where}: it is not UTF-8 text; save it as CSV in UTF-8`, { cause: error });
   }
 }
 

@@ -11,7 +11,7 @@ const faultsOf = (text: string): string[] => {
   }
 };
 
-describe("the samples' sheet", () => {
+describe('the sample sheet', () => {
   it('places files by name or else by the first pattern that fits, columns in any order', () => {
     const sheet = new Sheet(
       '\uFEFFLayer,file,sample,note\r\n2,a.msa,P1,"blue, coarse"\r\n3,P1-*.msa,P1,\r\n1,?-*.msa,P2,\r\n,blank.msa,P2,\r\n',
@@ -22,8 +22,8 @@ describe("the samples' sheet", () => {
     expect(sheet.placeOf('blank.msa')).toMatchObject({ sample: 'P2', layer: null });
     expect(sheet.placeOf('deep/P1-7.msa')).toBeNull();
     expect(sheet.unused(['a.msa', 'P1-1.msa'])).toEqual([
-      "samples.csv, line 4: no spectrum is called '?-*.msa'",
-      "samples.csv, line 5: no spectrum is called 'blank.msa'",
+      "samples.csv, line 4: no spectrum matches '?-*.msa'",
+      "samples.csv, line 5: no spectrum matches 'blank.msa'",
     ]);
   });
 
@@ -33,10 +33,10 @@ describe("the samples' sheet", () => {
     ).toEqual([
       expect.stringMatching(/line 3: no file is named/),
       expect.stringMatching(/line 4: 'b\.msa' has no sample/),
-      expect.stringMatching(/line 5: layer '0': layers are counted from the ground up/),
+      expect.stringMatching(/line 5: layer '0': layers are numbered from the ground up/),
       expect.stringMatching(/line 6: layer 'top'/),
       expect.stringMatching(/line 8: 4 cells under 3 columns/),
-      expect.stringMatching(/line 7: 'a\.msa' stands in line 2 already/),
+      expect.stringMatching(/line 7: 'a\.msa' is already in line 2/),
     ]);
     expect(faultsOf('file;sample;layer\n')).toEqual([
       expect.stringMatching(/line 1: the heading lacks file, sample, layer/),

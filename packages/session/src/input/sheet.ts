@@ -1,10 +1,11 @@
 import { parse } from 'csv-parse/sync';
-import { readFile } from 'node:fs/promises';
+import { lstat, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { knownMaterial } from './known-material.ts';
-import { messageOf } from './load.ts';
+import { causeOf, InputError, messageOf } from './load.ts';
+import { referenceMaterial } from './reference-material.ts';
+import { pathWithin } from './within.ts';
 
-/** Name of the samples' sheet in the folder of the spectra. */
+/** Name of the sample sheet in the folder of the spectra. */
 export const SHEET = 'samples.csv';
 const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'known', 'note'] as const;
 const NEEDED = ['file', 'sample', 'layer'] as const;
@@ -12,16 +13,16 @@ const NEEDED = ['file', 'sample', 'layer'] as const;
 /** Where a spectrum was taken. */
 export interface Place {
   readonly sample: string;
-  /** Counted from the ground up, from 1; null beside the layers. */
+  /** Numbered from the ground up, from 1; null outside the layers. */
   readonly layer: number | null;
   readonly particle: string;
   readonly magnification: string;
-  /** What it is known to be: a formula, or formulas with percentages by mass; '' when not known. */
+  /** Stated composition of a reference material: a formula, or formulas with percentages by mass; '' for other spectra. */
   readonly known: string;
   readonly note: string;
 }
 
-/** A samples' sheet that is wrong; the message has a line for each fault, with its row. */
+/** A faulty sample sheet; the message has one line per fault, with its row. */
 export class SheetError extends Error {
   override readonly name = 'SheetError';
 }
@@ -31,7 +32,7 @@ interface Row extends Place {
   readonly file: string;
 }
 
-/** Where spectra were taken: the row that names a file, or else the first whose pattern fits. */
+/** Where spectra were taken: the row that names the file, or else the first row whose pattern matches. */
 export class Sheet {
   readonly text: string;
   readonly #byName = new Map<string, Row>();
@@ -45,7 +46,7 @@ export class Sheet {
     for (const row of rowsOf(text, where, fault)) {
       if (/[*?]/.test(row.file)) this.#patterns.push({ row, fits: patternOf(row.file) });
       else if (this.#byName.has(row.file))
-        fault(row.line, `'${row.file}' stands in line ${this.#byName.get(row.file)!.line} already; keep one of them`);
+        fault(row.line, `'${row.file}' is already in line ${this.#byName.get(row.file)!.line}; keep one of them`);
       else this.#byName.set(row.file, row);
     }
     if (faults.length > 0) throw new SheetError(faults.join('\n'));
@@ -55,24 +56,32 @@ export class Sheet {
     return this.#byName.get(file) ?? this.#patterns.find(({ fits }) => fits.test(file))?.row ?? null;
   }
 
-  /** Rows that fit none of these files, each told in a line. */
+  /** Rows that match none of these files, one line each. */
   unused(files: readonly string[]): string[] {
     const there = new Set(files);
     const rows = [
       ...[...this.#byName.values()].filter(({ file }) => !there.has(file)),
       ...this.#patterns.filter(({ fits }) => !files.some((file) => fits.test(file))).map(({ row }) => row),
     ].sort((a, b) => a.line - b.line);
-    return rows.map(({ line, file }) => `${SHEET}, line ${line}: no spectrum is called '${file}'`);
+    return rows.map(({ line, file }) => `${SHEET}, line ${line}: no spectrum matches '${file}'`);
   }
 }
 
 /** The sheet in a folder; null where there is none. @throws SheetError */
 export async function sheetIn(folder: string): Promise<Sheet | null> {
-  const bytes = await readFile(join(folder, SHEET)).catch((error: unknown) => {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
-    throw new SheetError(`${SHEET}: it cannot be read (${messageOf(error)})`);
-  });
-  return bytes && new Sheet(bytes.toString('utf8'));
+  const isThere = await lstat(join(folder, SHEET)).then(
+    () => true,
+    () => false,
+  );
+  return isThere ? new Sheet(await textIn(folder)) : null;
+}
+
+async function textIn(folder: string): Promise<string> {
+  try {
+    return await readFile(await pathWithin(folder, SHEET), 'utf8');
+  } catch (error) {
+    throw new SheetError(`${SHEET}: ${error instanceof InputError ? error.reason : causeOf(error)}`, { cause: error });
+  }
 }
 
 function rowsOf(text: string, where: string, fault: (line: number, what: string) => void): Row[] {
@@ -86,7 +95,10 @@ function rowsOf(text: string, where: string, fault: (line: number, what: string)
   const heading = (records.shift()?.record ?? []).map((name) => name.toLowerCase());
   const missing = NEEDED.filter((name) => !heading.includes(name));
   if (missing.length > 0) {
-    fault(1, `the heading lacks ${missing.join(', ')}; it reads ${COLUMNS.join(',')} (comma between, any order)`);
+    fault(
+      1,
+      `the heading lacks ${missing.join(', ')}; the columns are ${COLUMNS.join(',')} (separated by commas, in any order)`,
+    );
     return [];
   }
   return records.flatMap(({ record, info }) => {
@@ -107,10 +119,13 @@ function rowOf(
   fault: (line: number, what: string) => void,
 ): Row | readonly [] {
   const [file, sample, layer] = [cell('file').replaceAll('\\', '/'), cell('sample'), cell('layer')];
-  if (file === '') fault(line, "no file is named; give a file's name or a pattern like P1-*.msa");
+  if (file === '') fault(line, 'no file is named; give a file name or a pattern such as P1-*.msa');
   else if (sample === '') fault(line, `'${file}' has no sample`);
   else if (layer !== '' && !/^[1-9]\d{0,3}$/.test(layer))
-    fault(line, `layer '${layer}': layers are counted from the ground up, 1, 2, 3 ...; leave it empty beside them`);
+    fault(
+      line,
+      `layer '${layer}': layers are numbered from the ground up: 1, 2, 3 ...; leave it empty for a spectrum outside the layers`,
+    );
   else {
     const rest = {
       particle: cell('particle'),
@@ -120,7 +135,7 @@ function rowOf(
     };
     if (rest.known !== '') {
       try {
-        knownMaterial(rest.known);
+        referenceMaterial(rest.known);
       } catch (error) {
         fault(line, `known '${rest.known}': ${messageOf(error)}`);
         return [];

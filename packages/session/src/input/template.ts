@@ -1,11 +1,11 @@
-import { csv } from '../results/tables.ts';
+import { csv } from './csv.ts';
 
 /** S1-L2-g03, S1_layer2_3, 'S1 L2 3': sample, layer, particle. */
 const NAMED = /^(.+?)[-_ .]+(?:L|layer)[-_ ]?(\d{1,3})(?:[-_ .]+(.+))?$/i;
-/** The rest: the last number is the particle's. */
+/** Other names: the last number is the particle's. */
 const NUMBERED = /^(.+?)[-_ .]+([a-z]{0,4}\d+)$/i;
 
-/** A samples' sheet for files of these names, filled in as far as the names tell; what they do not tell is left empty. */
+/** A sample sheet for files of these names, filled in as far as the names allow; the rest is left empty. */
 export function sheetTemplate(files: readonly string[]): string {
   const rows = files.map((file) => {
     const folder = file.includes('/') ? file.slice(0, file.lastIndexOf('/')) : '';

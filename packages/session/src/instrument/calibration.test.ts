@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Calibration, worthAsking } from './calibration.ts';
-import type { EstimateReading } from './estimate-one.ts';
-import type { Surveyed } from './survey.ts';
+import { Calibration, type EstimateReading } from './calibration.ts';
+import type { Surveyed } from './surveyed.ts';
+import { worthAsking } from './worth-asking.ts';
 
 const spectrum = (i: number, more: Partial<Surveyed> = {}): Surveyed => ({
   name: `g${String(i).padStart(3, '0')}.msa`,
@@ -24,7 +24,7 @@ describe('the spectra that are asked about the instrument', () => {
     expect(new Set(asked.map(({ takenAt }) => Math.floor((takenAt! * 12) / 600))).size).toBe(12);
   });
 
-  it('are all known materials, whatever their counts', () => {
+  it('are all reference materials, whatever their counts', () => {
     const all = session(200, { takenAt: null });
     const asked = worthAsking(all, (name) => name === 'g000.msa');
     expect(asked[0]?.name).toBe('g000.msa');

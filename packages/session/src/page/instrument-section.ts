@@ -2,34 +2,34 @@ import { USUAL_INSTRUMENT } from '@limner/core';
 import type { InstrumentState, SettingSummary } from '../instrument/calibration.ts';
 import { cell, escape, listOf, row, table } from './report-parts.ts';
 
-/** The report's part on the instrument: what its spectra together say of it, and how far that narrows what is usual. */
+/** The report's section on the instrument: what its spectra say about it together, and how far that narrows what is usual. */
 export function instrumentSection(settings: readonly SettingSummary[] | null): string {
   if (settings === null || settings.length === 0) return '';
   return ['<section><h2>The instrument</h2>', ...settings.map(settingPart), '</section>'].join('\n');
 }
 
 function settingPart(summary: SettingSummary): string {
-  const { setting, spectra, asked, outlying, begins, ends, timed, scatter, lessons, known } = summary;
-  const told = `<h3>${escape(setting)}</h3>`;
+  const { setting, spectra, asked, outlying, begins, ends, timed, scatter, lessons: findings, known } = summary;
+  const heading = `<h3>${escape(setting)}</h3>`;
   const contradictions = known.flatMap(({ file, contradictions }) => contradictions.map((text) => `${file}: ${text}`));
   const rest = [
-    listOf('Known materials that the counts contradict', contradictions),
-    listOf('Differ from the other spectra, and were left out', outlying),
+    listOf('Reference materials whose counts contradict the sheet', contradictions),
+    listOf('Left out, as they differ from the other spectra', outlying),
   ];
   if (!begins || !ends) {
-    const few = `<p>${plural(spectra)} of this setting: too few that tell, so each was read on its own.</p>`;
-    return [told, few, ...rest].filter(Boolean).join('\n');
+    const few = `<p>${plural(spectra)} with this setting: too few to calibrate from, so each was read on its own.</p>`;
+    return [heading, few, ...rest].filter(Boolean).join('\n');
   }
   const [offset, gain, noise] = scatter as [number, number, number];
   return [
-    told,
-    `<p>${asked} of ${plural(spectra)} were asked what they say of axis and resolution; each was then read with what the others say.</p>`,
+    heading,
+    `<p>Axis and resolution were estimated from ${asked} of ${plural(spectra)}; each spectrum was then read with what the others show.</p>`,
     table(
       [
         '',
-        timed ? 'From the session, first to last' : 'From the session',
-        'Uncertain by',
-        'Usually by',
+        timed ? 'This session, first to last spectrum' : 'This session',
+        'Uncertainty',
+        'Usual uncertainty',
         'Scatter between spectra',
       ],
       [
@@ -56,10 +56,10 @@ function settingPart(summary: SettingSummary): string {
         ],
       ].map(cells),
     ),
-    lessons.length > 0
-      ? `<h3>What known materials changed</h3>${table(
-          ['Quantity', 'By', 'Before', 'After'],
-          lessons.map(({ quantity, by, before, after }) =>
+    findings.length > 0
+      ? `<h3>What reference materials changed</h3>${table(
+          ['Quantity', 'From', 'Before', 'After'],
+          findings.map(({ quantity, by, before, after }) =>
             cells([quantity, by.join(', '), belief(before), belief(after)]),
           ),
         )}`

@@ -1,11 +1,11 @@
 import type { Kinds, Outlier } from '@limner/core';
-import { sharesText } from '../results/kind-tables.ts';
+import { sharesText } from '../summary/kind-shares.ts';
 import { cell, listOf, row, table } from './report-parts.ts';
 
-/** With more outliers than this the page names the first ones; kinds.csv has all. */
+/** Of more outliers than this, the page names the first; kinds.csv has all. */
 const MOST_OUTLIERS = 100;
 
-/** The report's part on alike spectra: the kinds, a representative of each, and what is like no other. */
+/** The report's section on alike spectra: the kinds, a representative of each, and spectra unlike any other. */
 export function kindsSection({ kinds, outliers, also }: Kinds): string {
   if (kinds.length === 0) return '';
   const grouped = kinds.reduce((total, { members }) => total + members.length, 0);
@@ -19,25 +19,25 @@ export function kindsSection({ kinds, outliers, also }: Kinds): string {
       cell(representative.file),
     ]),
   );
-  const headings = ['Kind', 'Named by', 'Spectra', '% by mass', 'Fits most best', 'Representative'];
+  const headings = ['Kind', 'Elements', 'Spectra', '% by mass', 'Best fit for most', 'Representative'];
   const more = outliers.length - MOST_OUTLIERS;
   return [
-    `<h2>Alike: ${grouped} spectra of ${kinds.length} ${kinds.length === 1 ? 'kind' : 'kinds'}</h2>`,
+    `<h2>Alike: ${grouped} spectra in ${kinds.length} ${kinds.length === 1 ? 'kind' : 'kinds'}</h2>`,
     table(headings, rows),
-    listOf('Like no other', [
+    listOf('Unlike any other', [
       ...outliers.slice(0, MOST_OUTLIERS).map(outlierText),
       ...(more > 0 ? [`and ${more} more, in kinds.csv`] : []),
     ]),
     '<p class="quiet">Spectra are alike when no element’s share differs by more than three standard uncertainties, grain-to-grain scatter included; medium and mounting are left out. ',
-    `${also.size === 0 ? 'None' : also.size} of them would go with another kind as well, for want of counts (kind-members.csv).</p>`,
+    `${also.size === 0 ? 'None of them could' : `With so few counts, ${also.size} of them could`} also belong to another kind (kind-members.csv).</p>`,
   ].join('\n');
 }
 
 function outlierText({ member: { file, composition }, closest }: Outlier): string {
-  const seen = composition.seen.join(' ') || 'no element beside the medium';
+  const seen = composition.seen.join(' ') || 'no element but those of the medium';
   if (closest === null) return `${file}: ${seen}`;
   const { kind, difference } = closest;
-  const what = difference.symbol === null ? 'the part of the medium' : difference.symbol;
+  const what = difference.symbol === null ? 'the share of the medium' : difference.symbol;
   const by = Number.isFinite(difference.sigmas) ? ` by ${difference.sigmas.toFixed(1)} standard uncertainties` : '';
-  return `${file}: ${seen}; closest to kind ${kind.number} (${kind.name}), from which ${what} differs${by}`;
+  return `${file}: ${seen}; closest to kind ${kind.number} (${kind.name}), but ${what} differs${by}`;
 }

@@ -7,7 +7,7 @@ const [WIDTH, HEIGHT, LEFT, RIGHT, TOP] = [360, 84, 46, 12, 12];
 const MOST_STATIONS = 300;
 const INK = '#1d1d1b';
 
-/** Mass fractions along a line, one small graph for each element: a dot with its standard uncertainty, an open triangle at the detection limit where it is not seen. */
+/** Mass fractions along a line, a small graph per element: a dot with its standard uncertainty, or an open triangle at the detection limit where the element is not seen. */
 export function profileFigure({ symbols, stations: all, unit }: Profile): string {
   const every = Math.ceil(all.length / MOST_STATIONS);
   const stations = all.filter((_, i) => i % every === 0 || i === all.length - 1);

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { invented } from '../../../../tests/fixtures/record.ts';
+import type { Failure } from '../input/failure.ts';
 import { REPORT_END, reportHead, reportMiddle } from './report-page.ts';
 import { reportRow, reportSection } from './report-parts.ts';
-import type { Failure } from '../results/tables.ts';
 
 function page(records: readonly ReturnType<typeof invented>[], failures: readonly Failure[] = []): string {
   const cautions = [...new Set(records.flatMap((record) => record.cautions))];
@@ -10,7 +10,7 @@ function page(records: readonly ReturnType<typeof invented>[], failures: readonl
     spectra: records.length,
     samples: '',
     kinds: '',
-    places: '',
+    positions: '',
     instrument: '',
     failures,
     cautions,

@@ -1,9 +1,9 @@
-import { PLACES_STYLE } from './places-section.ts';
+import type { Failure } from '../input/failure.ts';
+import { POSITIONS_STYLE } from './positions-section.ts';
 import { listOf } from './report-parts.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
-import type { Failure } from '../results/tables.ts';
 
-/** Every report begins so; by it a report of ours is known again. */
+/** Every report begins with this, so that an earlier one can be recognised. */
 export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
 
 const STYLE = `
@@ -21,25 +21,22 @@ td.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
 ${STRATIGRAPHY_STYLE}
-${PLACES_STYLE}
+${POSITIONS_STYLE}
 @media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
 `.trim();
 
 export interface ReportContent {
   readonly spectra: number;
-  /** Sections on samples and layers, ready. */
+  /** Finished sections, as HTML; '' where there is nothing to say. */
   readonly samples: string;
-  /** Section on alike spectra, ready. */
   readonly kinds: string;
-  /** Section on where the spectra were taken, ready. */
-  readonly places: string;
-  /** Section on the instrument, ready. */
+  readonly positions: string;
   readonly instrument: string;
   readonly failures: readonly Failure[];
   readonly cautions: readonly string[];
 }
 
-/** A page's beginning, up to its heading. */
+/** The start of a page, up to its heading. */
 export const head = (title: string): string =>
   [
     `<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">`,
@@ -47,7 +44,7 @@ export const head = (title: string): string =>
   ].join('\n');
 
 /** The page up to the rows of the table of all spectra. */
-export function reportHead({ spectra, samples, kinds, places }: ReportContent): string {
+export function reportHead({ spectra, samples, kinds, positions }: ReportContent): string {
   const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
   const headings = ['File', 'Required by the counts', 'Open', 'Fits best'].map(
     (text) => `<th scope="col">${text}</th>`,
@@ -59,8 +56,8 @@ export function reportHead({ spectra, samples, kinds, places }: ReportContent): 
     `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
     samples,
     kinds,
-    places,
-    samples || kinds || places ? '<h2>All spectra</h2>' : '',
+    positions,
+    samples || kinds || positions ? '<h2>All spectra</h2>' : '',
     `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
   ].join('\n');
 }

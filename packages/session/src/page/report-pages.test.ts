@@ -7,7 +7,7 @@ import { invented } from '../../../../tests/fixtures/record.ts';
 import { derive } from '../results/derive.ts';
 import { Results } from '../results/results.ts';
 
-const TOLD = {
+const PROVENANCE = {
   circumstances: { software: { version: '0' }, options: {} } as never,
   part: null,
   sheet: null,
@@ -16,7 +16,7 @@ const TOLD = {
 
 async function write(out: string, spectra: number): Promise<void> {
   const record = invented();
-  const results = await Results.open(out, TOLD);
+  const results = await Results.open(out, PROVENANCE);
   for (let i = 1; i <= spectra; i++) {
     const name = `g${String(i).padStart(4, '0')}.msa`;
     const one: LimnerRecord = { ...record, source: { ...record.source, name } };
@@ -38,9 +38,9 @@ it('a report of many spectra has a section for each, on further pages that the t
   expect(links).toHaveLength(1001);
   for (const [, page, anchor] of links) expect(read(out, page || 'report.html')).toContain(`<section id="${anchor}">`);
   expect(read(out, 'report-2.html')).toMatch(
-    /<a href="report\.html">Spectra before<.*<a href="report-3\.html">Spectra after</,
+    /<a href="report\.html">Previous spectra<.*<a href="report-3\.html">Next spectra</,
   );
-  expect(read(out, 'report-3.html')).not.toContain('Spectra after');
+  expect(read(out, 'report-3.html')).not.toContain('Next spectra');
   const { outputs } = JSON.parse(read(out, 'manifest.json')) as { outputs: { name: string }[] };
   expect(outputs.map(({ name }) => name)).toEqual(expect.arrayContaining(pages(out)));
   expect(read(out, 'ro-crate-metadata.json')).toContain('"@id":"report-3.html"');

@@ -1,10 +1,10 @@
 import { head, REPORT_BEGINS } from './report-page.ts';
 
-/** Spectra with a section on one page: browsers open and print so many at ease. */
+/** Sections per page: as many as browsers open and print with ease. */
 export const PER_PAGE = 500;
 
 export const REPORT = 'report.html';
-/** Names of all pages but the first. */
+/** Names of the further pages. */
 export const PAGE_NAME = /^report-\d+\.html$/;
 
 /** The page that holds the section of the n-th spectrum, from 1. */
@@ -17,10 +17,10 @@ export const pageName = (page: number): string => (page === 1 ? REPORT : `report
 export const rowTo = (page: number, row: string): string =>
   page === 1 ? row : row.replace('<a href="#', `<a href="${pageName(page)}#`);
 
-/** What stands before the sections of a page but the first. */
+/** A further page up to its sections. */
 export function pageHead(page: number): string {
   const first = (page - 1) * PER_PAGE + 1;
-  const title = `Readings, from spectrum ${first} on`;
+  const title = `Readings from spectrum ${first} on`;
   return [
     REPORT_BEGINS,
     head(title),
@@ -30,10 +30,10 @@ export function pageHead(page: number): string {
   ].join('\n');
 }
 
-/** Links to the pages beside one; nothing where there is one page only. */
+/** Links to the previous and the next page; '' where there is only one page. */
 export function pageLinks(page: number, last: number): string {
   const to = (other: number, text: string): string => `<a href="${pageName(other)}">${text}</a>`;
-  const links = [page > 1 ? to(page - 1, 'Spectra before') : '', page < last ? to(page + 1, 'Spectra after') : ''];
+  const links = [page > 1 ? to(page - 1, 'Previous spectra') : '', page < last ? to(page + 1, 'Next spectra') : ''];
   const shown = links.filter((link) => link !== '');
   return shown.length === 0 ? '' : `<p class="quiet">${shown.join(' · ')}</p>\n`;
 }

@@ -1,10 +1,10 @@
 import { type Kinds, yearText } from '@limner/core';
 import type { SampleSummary } from '../summary/layers.ts';
 import { escape, listOf } from './report-parts.ts';
-import { strays } from '../summary/out-of-layer.ts';
+import { strays } from '../summary/strays.ts';
 import { stratigraphy } from './stratigraphy.ts';
 
-/** The report's part on samples: the layers of each as a figure, and grains that differ from their layer. */
+/** The report's section on samples: the layers of each as a figure, and grains that differ from their layer. */
 export function samplesSection(samples: readonly SampleSummary[], kinds: Kinds): string {
   if (samples.length === 0) return '';
   const parts = samples.flatMap((sample) => {
@@ -17,24 +17,24 @@ export function samplesSection(samples: readonly SampleSummary[], kinds: Kinds):
       datingPart(sample),
       listOf('Differ from their layer: worth a second look', odd),
       listOf(
-        'Of another layer’s kind: a question',
+        'Perhaps from another layer',
         strays(sample, kinds).map(
           ({ file, layer, like, kind }) =>
-            `${file} lies in layer ${layer}, none of whose other grains is of its kind (${kind}), but most of layer ${like} are: did it come from there, or do both layers hold it?`,
+            `${file}, layer ${layer}: no other grain of this layer is of its kind (${kind}), but most of layer ${like} are. Did it come from there, or do both layers contain it?`,
         ),
       ),
       beside.length > 0
-        ? `<p class="quiet">Beside the layers: ${escape(beside.map(({ file }) => file).join(', '))}</p>`
+        ? `<p class="quiet">Outside the layers: ${escape(beside.map(({ file }) => file).join(', '))}</p>`
         : '',
     ];
   });
   return [
     ...parts,
-    '<p class="quiet">Surface on top, ground at the bottom; height says nothing. A dark dot is a grain; an open dot with a bar holds none of the elements that most grains of its layer hold. Dates are arguments, never proof: a retouching, a mixture or a look-alike changes them.</p>',
+    '<p class="quiet">Surface at the top, ground at the bottom; not to scale. A dark dot is a grain; an open dot with a bar is a grain with none of the elements that most grains of its layer contain. Dates are arguments, never proof: a retouching, a mixture or a look-alike can change them.</p>',
   ].join('\n');
 }
 
-/** The dating argument of a sample, layer by layer, with the weakest link of each; and what is out of place. */
+/** The dating argument of a sample, layer by layer, with its weakest link; and questions about the stated date. */
 function datingPart({ layers }: SampleSummary): string {
   const built = layers.filter(({ layer }) => layer !== null);
   const argued = built.flatMap(({ layer, dated, notBefore }) => {
@@ -43,7 +43,7 @@ function datingPart({ layers }: SampleSummary): string {
     const own = dated?.grain === grain;
     const from = own ? grain.file : `the layers below (${grain.file})`;
     return [
-      `Layer ${layer}: not before about ${yearText(dating.year)}, by ${dating.symbol} in ${from}. Weakest link: ${dating.weakestLink}.`,
+      `Layer ${layer}: not before about ${yearText(dating.year)}, on the evidence of ${dating.symbol} in ${from}. Weakest link: ${dating.weakestLink}.`,
     ];
   });
   const last = built.at(-1)?.notBefore;
@@ -52,7 +52,7 @@ function datingPart({ layers }: SampleSummary): string {
     grains.flatMap(({ file, found }) => found.questions.map((question) => `${file}: ${question}`)),
   );
   return (
-    listOf('Earliest date: an argument, no proof', [...argued, ...whole]) +
-    listOf('Questions on the stated date', questions)
+    listOf('Earliest date: an argument, not proof', [...argued, ...whole]) +
+    listOf('Questions about the stated date', questions)
   );
 }

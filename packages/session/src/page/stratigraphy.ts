@@ -4,7 +4,7 @@ import { escape } from './report-parts.ts';
 
 const MOST_ELEMENTS = 8;
 const MOST_MATERIALS = 4;
-/** With more grains than this a layer's marks would hide its text; the text tells how many there are. */
+/** More marks than this would hide a layer's text, which states the number of grains. */
 const MOST_MARKS = 60;
 /** Fills that stay apart in grey and for every kind of colour vision: they differ in lightness first. */
 const FILLS = ['#efe9da', '#b9c4cf', '#8d8f86'] as const;
@@ -18,11 +18,11 @@ export const STRATIGRAPHY_STYLE = `
 .layers svg { width: 18px; height: 18px; }
 `.trim();
 
-/** A sample's layers from the ground (bottom) to the surface, with a mark for each grain, and what was found beside each. */
+/** A sample's layers from the ground (bottom) to the surface, a mark for each grain, and beside each layer what was found in it. */
 export function stratigraphy({ sample, layers }: SampleSummary): string {
   const built = layers.filter(({ layer }) => layer !== null).reverse();
   if (built.length === 0) return '';
-  const label = `Layers of ${sample}, surface on top`;
+  const label = `Layers of ${sample}, surface at the top`;
   return `<figure class="layers" aria-label="${escape(label)}">\n${built.map(bandOf).join('\n')}\n</figure>`;
 }
 
@@ -33,7 +33,7 @@ function bandOf(layer: LayerSummary): string {
   return `<div><div style="background: ${fill}">${marks.join('')}</div><div>${text.join('')}</div></div>`;
 }
 
-/** A full mark for a grain, an open one with a bar for one that disagrees. */
+/** A full mark for a grain, an open one with a bar for a grain that differs from its layer. */
 function markOf({ file, found }: Grain, odd: boolean): string {
   const title = `<title>${escape(file)}: ${escape(found.best?.name ?? found.present.join(' '))}</title>`;
   const shape = odd
@@ -53,7 +53,7 @@ function linesOf({ layer, grains, elements, materials, odd, notBefore }: LayerSu
     found.length > 0 ? found.join(', ') : 'no element is required by the counts',
     fits.length > 0 ? `Fits best: ${fits.join('; ')}` : '',
     notBefore
-      ? `Not before about ${yearText(notBefore.dating.year)}, argues ${notBefore.dating.symbol} in ${notBefore.grain.file}`
+      ? `Not before about ${yearText(notBefore.dating.year)}, on the evidence of ${notBefore.dating.symbol} in ${notBefore.grain.file}`
       : '',
     odd.length > 0 ? `Differs from its layer: ${odd.map(({ file }) => file).join(', ')}` : '',
   ];

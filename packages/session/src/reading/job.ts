@@ -1,14 +1,21 @@
-import { estimateOne, type Estimated, type EstimateTask } from '../instrument/estimate-one.ts';
-import { type Outcome, readOne, type Task } from './read-one.ts';
-import { type Surveyed, surveyOne, type SurveyTask } from '../instrument/survey.ts';
+import type { Surveyed } from '../instrument/surveyed.ts';
+import type { Outcome } from '../results/outcome.ts';
+import { type Estimated, type EstimateJob, estimateOne } from './estimate-one.ts';
+import type { NotKept } from './not-kept.ts';
+import { type ReadJob, readOne } from './read-one.ts';
+import { type SurveyJob, surveyOne } from './survey-one.ts';
 
 /** What a worker can be asked to do. */
-export type Job = SurveyTask | EstimateTask | Task;
+export type Job = SurveyJob | EstimateJob | ReadJob;
 
 /** What comes of a job of one kind. */
-export type Done<J extends Job> = J extends SurveyTask ? Surveyed | null : J extends EstimateTask ? Estimated : Outcome;
+export type Done<J extends Job> = J extends SurveyJob
+  ? Surveyed | null
+  : J extends EstimateJob
+    ? Estimated | NotKept
+    : Outcome | NotKept;
 
-export function doJob(job: Job): Promise<Surveyed | null | Estimated | Outcome> {
+export function doJob(job: Job): Promise<Surveyed | null | Estimated | Outcome | NotKept> {
   switch (job.kind) {
     case 'survey':
       return surveyOne(job);

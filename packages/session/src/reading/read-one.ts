@@ -1,74 +1,75 @@
-import { identify, type IdentifyOptions, type InstrumentKnowledge, type LimnerRecord } from '@limner/core';
-import type { EnergyAxis } from '@limner/core';
-import { createHash } from 'node:crypto';
-import { join } from 'node:path';
-import { derive, type Derived } from '../results/derive.ts';
-import { InputError, messageOf, readBytes, spectrumFrom } from '../input/load.ts';
-import { inPart, type Part } from '../results/part.ts';
+import {
+  type EnergyAxis,
+  identify,
+  type IdentifyOptions,
+  type InstrumentKnowledge,
+  type LimnerRecord,
+} from '@limner/core';
+import { InputError, messageOf, spectrumFrom } from '../input/load.ts';
+import { inPart, type Part } from '../input/part.ts';
+import { sha256Of } from '../input/sha256.ts';
+import { readBytesWithin } from '../input/within.ts';
+import { derive } from '../results/derive.ts';
+import type { Outcome } from '../results/outcome.ts';
+import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
 
 /** One file to read; plain data, so that it can go to a worker. */
-export interface Task {
+export interface ReadJob {
   readonly kind: 'read';
   readonly folder: string;
   /** Path below the folder, with '/' between names. */
   readonly name: string;
-  /** Folder of the finished results. */
+  /** Why it is not to be opened, as found out before; null as a rule. */
+  readonly fault: string | null;
+  /** Folder of the stored results. */
   readonly store: string;
   /** What else decides the result: options and versions, as text. */
   readonly circumstances: string;
   readonly options: IdentifyOptions;
   readonly axis: EnergyAxis | null;
   readonly part: Part | null;
-  /** What the session knows of its instrument. */
+  /** What the session knows about its instrument. */
   readonly instrument: InstrumentKnowledge | null;
 }
-
-/** What became of a file. */
-export type Outcome =
-  | { readonly kind: 'read'; readonly name: string; readonly sha256: string; readonly derived: Derived }
-  | { readonly kind: 'failed'; readonly name: string; readonly sha256: string | null; readonly reason: string }
-  | { readonly kind: 'elsewhere'; readonly name: string; readonly sha256: string }
-  /** The result could not be kept: a system error's code and message. */
-  | { readonly kind: 'not-kept'; readonly name: string; readonly code: string; readonly message: string };
 
 type Kept = { readonly record: LimnerRecord } | { readonly reason: string };
 
 /** Reads one file, or takes its result from the store; a new result is kept before this resolves. */
-export async function readOne(task: Task): Promise<Outcome> {
-  const { name, part } = task;
+export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
+  const { name, part } = job;
+  if (job.fault !== null) return unreadable(name, job.fault, part);
   let bytes: Uint8Array;
   try {
-    bytes = await readBytes(join(task.folder, name), name);
+    bytes = await readBytesWithin(job.folder, name);
   } catch (error) {
     return unreadable(name, messageWithin(error), part);
   }
   const sha256 = sha256Of(bytes);
   if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256 };
-  const store = new ResultStore(task.store);
-  const key = sha256Of(JSON.stringify([name, sha256, task.circumstances, task.instrument]));
-  const known = await store.get(key);
-  const kept = known === undefined ? resultOf(bytes, task) : (JSON.parse(known) as Kept);
-  if (known === undefined) {
+  const store = new ResultStore(job.store);
+  const key = sha256Of(JSON.stringify([name, sha256, job.circumstances, job.instrument]));
+  const stored = await store.get(key);
+  const kept = stored === undefined ? resultOf(bytes, job) : (JSON.parse(stored) as Kept);
+  if (stored === undefined) {
     try {
       await store.put(key, JSON.stringify(kept));
     } catch (error) {
-      const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-      return { kind: 'not-kept', name, code, message: messageOf(error) };
+      return notKept(name, error);
     }
   }
   if ('reason' in kept) return { kind: 'failed', name, sha256, reason: kept.reason };
   return { kind: 'read', name, sha256, derived: derive(kept.record) };
 }
 
-/** What cannot be opened has no content, so its name says which part tells of it. */
+/** A file that cannot be opened has no content, so its name decides which part reports it. */
 function unreadable(name: string, reason: string, part: Part | null): Outcome {
   const sha256 = sha256Of(name);
   if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256: '' };
   return { kind: 'failed', name, sha256: null, reason };
 }
 
-function resultOf(bytes: Uint8Array, { name, axis, options, instrument }: Task): Kept {
+function resultOf(bytes: Uint8Array, { name, axis, options, instrument }: ReadJob): Kept {
   try {
     return { record: identify(spectrumFrom(bytes, { name, ...(axis && { axis }) }, name), { ...options, instrument }) };
   } catch (error) {
@@ -77,8 +78,3 @@ function resultOf(bytes: Uint8Array, { name, axis, options, instrument }: Task):
 }
 
 const messageWithin = (error: unknown): string => (error instanceof InputError ? error.reason : messageOf(error));
-
-/** SHA-256 in hex; text as UTF-8. */
-export function sha256Of(content: Uint8Array | string): string {
-  return createHash('sha256').update(content).digest('hex');
-}

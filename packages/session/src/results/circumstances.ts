@@ -5,7 +5,6 @@ import {
   PIGMENT_DATA_VERSION,
   SOFTWARE_VERSION,
 } from '@limner/core';
-import { buildOf } from '../reading/readers.ts';
 
 /** All that decides a result besides the file itself. */
 export interface Circumstances {
@@ -21,14 +20,14 @@ export interface Circumstances {
 }
 
 /** The circumstances of a run, always with its keys in the same order. */
-export function circumstancesOf(options: IdentifyOptions, axis: EnergyAxis | undefined): Circumstances {
+export function circumstancesOf(options: IdentifyOptions, axis: EnergyAxis | undefined, build: string): Circumstances {
   const given = { ...options, ...(axis && { axis }) };
   const sorted = Object.fromEntries(Object.entries(given).sort(([a], [b]) => (a < b ? -1 : 1)));
   return {
     software: {
       name: 'limner',
       version: SOFTWARE_VERSION,
-      build: buildOf(),
+      build,
       atomicData: DATA_VERSION,
       pigmentData: PIGMENT_DATA_VERSION,
     },

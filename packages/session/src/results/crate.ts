@@ -4,33 +4,37 @@ export const CRATE = 'ro-crate-metadata.json';
 const CONTEXT = 'https://w3id.org/ro/crate/1.1/context';
 export const CRATE_BEGINS = `{"@context":"${CONTEXT}","@graph":[{"@id":"${CRATE}"`;
 
-interface Kind {
+interface Description {
   readonly about: string;
   readonly format: string;
 }
 
-const KINDS: Readonly<Record<string, Kind>> = {
+const DESCRIPTIONS: Readonly<Record<string, Description>> = {
   'records.ndjson': {
     about: 'A record (limner-record/1) of each spectrum, one line each',
     format: 'application/x-ndjson',
   },
   'elements.csv': { about: 'A row of verdicts and amounts for each spectrum', format: 'text/csv' },
   'pigments.csv': { about: 'What each spectrum allows and rules out', format: 'text/csv' },
-  'layers.csv': { about: 'In how many grains of a layer each element and material was found', format: 'text/csv' },
+  'layers.csv': {
+    about: 'Number of grains in each layer in which an element or a material was found',
+    format: 'text/csv',
+  },
   'kinds.csv': { about: 'Kinds of alike spectra, with a representative of each', format: 'text/csv' },
   'kind-members.csv': { about: 'The kind of each spectrum', format: 'text/csv' },
   'profile.csv': { about: 'Main elements along the line through the points of each sample', format: 'text/csv' },
   'failures.csv': { about: 'Files that could not be read, and why', format: 'text/csv' },
-  'report.html': { about: 'All readings, to look at and to print', format: 'text/html' },
+  'report.html': { about: 'All readings, for screen and print', format: 'text/html' },
   'datapackage.json': { about: 'Table Schemas of the CSV files', format: 'application/json' },
   'manifest.json': { about: 'Hashes of all inputs, versions and options', format: 'application/json' },
 };
 
-/** Further pages of the report are named after the first one. */
-const kindOf = (name: string): Kind | undefined => KINDS[name] ?? KINDS[name.replace(/-\d+(?=\.html$)/, '')];
+/** Further pages of the report are named after the first. */
+const descriptionOf = (name: string): Description | undefined =>
+  DESCRIPTIONS[name] ?? DESCRIPTIONS[name.replace(/-\d+(?=\.html$)/, '')];
 
 /**
- * The folder's description as an RO-Crate (version 1.1, recalled): the descriptor, the root with its files, the software, and its run.
+ * The folder's description as an RO-Crate (version 1.1, from memory): the descriptor, the root with its files, the software and its run.
  * @param files with their sizes in bytes @param date YYYY-MM-DD, which the standard demands of the root
  */
 export function crateText(
@@ -44,7 +48,7 @@ export function crateText(
     '@id': './',
     '@type': 'Dataset',
     name: `Readings of ${spectra} energy-dispersive X-ray spectra`,
-    description: 'Elements and candidate materials, read from spectra of paint grains; they suggest and never prove.',
+    description: 'Elements and candidate materials, read from spectra of paint grains: suggestions, never proof.',
     datePublished: date,
     license: { '@id': '#licence' },
     hasPart: parts,
@@ -62,15 +66,15 @@ export function crateText(
       '@id': name,
       '@type': 'File',
       name,
-      description: kindOf(name)?.about ?? name,
-      encodingFormat: kindOf(name)?.format ?? 'application/octet-stream',
+      description: descriptionOf(name)?.about ?? name,
+      encodingFormat: descriptionOf(name)?.format ?? 'application/octet-stream',
       ...(bytes !== null && { contentSize: String(bytes) }),
     })),
     {
       '@id': '#licence',
       '@type': 'CreativeWork',
       name: 'Not stated',
-      description: 'Whoever publishes this folder states the terms of use here.',
+      description: 'To be stated by whoever publishes this folder.',
     },
     { '@id': '#limner', '@type': 'SoftwareApplication', name: 'Limner', version: software.version },
     {

@@ -1,4 +1,5 @@
-import { SPECTRUM_COLUMNS, ELEMENT_COLUMNS } from './tables.ts';
+import { ELEMENT_SYMBOLS } from '../summary/point.ts';
+import { ELEMENT_COLUMNS, SPECTRUM_COLUMNS } from './tables.ts';
 
 export const DATA_PACKAGE = 'datapackage.json';
 export const DATA_PACKAGE_BEGINS = '{"profile":"tabular-data-package","name":"limner-session"';
@@ -23,17 +24,17 @@ const SPECTRUM_TYPES: Readonly<Partial<Record<string, Field['type']>>> = {
 
 const ELEMENT_MEANING: Readonly<Record<(typeof ELEMENT_COLUMNS)[number], string>> = {
   verdict: 'present, open, not-seen or blind',
-  probability: 'that the element is there',
+  probability: 'that the element is present',
   counts: 'counts of all its lines',
-  counts_sigma: 'standard uncertainty of these',
+  counts_sigma: 'standard uncertainty of the counts',
   mass_fraction: 'standardless estimate',
-  mass_fraction_sigma: 'standard uncertainty of it',
+  mass_fraction_sigma: 'standard uncertainty of the mass fraction',
 };
 
-function elementFields(symbols: readonly string[]): Field[] {
+function elementFields(): Field[] {
   return [
     ...SPECTRUM_COLUMNS.map((name) => field(name, SPECTRUM_TYPES[name] ?? 'string')),
-    ...symbols.flatMap((symbol) =>
+    ...ELEMENT_SYMBOLS.flatMap((symbol) =>
       ELEMENT_COLUMNS.map((name) =>
         field(`${symbol}_${name}`, name === 'verdict' ? 'string' : 'number', `${symbol}: ${ELEMENT_MEANING[name]}`),
       ),
@@ -46,33 +47,33 @@ const PIGMENT_FIELDS = [
   field('id', 'string', 'of the material'),
   field('name', 'string'),
   field('standing', 'string', 'allowed or ruled-out'),
-  field('score', 'number', '0 to 1; no probability'),
+  field('score', 'number', '0 to 1; not a probability'),
   field('reason', 'string'),
 ];
 const FAILURE_FIELDS = [field('file', 'string'), field('reason', 'string')];
 const LAYER_FIELDS = [
   field('sample', 'string'),
-  field('layer', 'integer', 'counted from the ground up; empty beside the layers'),
-  field('kind', 'string', 'element or material'),
-  field('id', 'string'),
-  field('name', 'string'),
-  field('grains_with', 'integer', 'grains in which it is present, or fits best'),
+  field('layer', 'integer', 'numbered from the ground up; empty outside the layers'),
+  field('kind', 'string', 'element, material or earliest-date'),
+  field('id', 'string', 'of the element or material; of the element that dates the layer'),
+  field('name', 'string', 'of the element or material; the year for earliest-date'),
+  field('grains_with', 'integer', 'grains in which it is present, fits best, or argues for that year'),
   field('grains', 'integer', 'grains read in that layer'),
 ];
 
 const KIND_FIELDS = [
-  field('kind', 'integer', 'from 1, largest kind first; empty for a spectrum like no other'),
+  field('kind', 'integer', 'from 1, largest kind first; empty for a spectrum unlike any other'),
   field('name', 'string', 'by its elements'),
   field('spectra', 'integer'),
   field('representative', 'string', 'file of the most typical spectrum'),
-  field('elements', 'string', 'seen in most spectra, with per cent of the mass without medium and mounting'),
-  field('material_id', 'string', 'that fits more than half of its spectra best'),
+  field('elements', 'string', 'seen in most spectra, with per cent by mass, medium and mounting left out'),
+  field('material_id', 'string', 'best fit for more than half of its spectra'),
   field('material', 'string'),
   field('spectra_with_material', 'integer'),
 ];
 const KIND_MEMBER_FIELDS = [
   field('file', 'string'),
-  field('kind', 'integer', 'empty for a spectrum like no other'),
+  field('kind', 'integer', 'empty for a spectrum unlike any other'),
   field('also', 'string', 'other kinds that its counts cannot exclude'),
   field('representative', 'string', 'file of the most typical spectrum of its kind'),
 ];
@@ -80,19 +81,19 @@ const KIND_MEMBER_FIELDS = [
 const PROFILE_FIELDS = [
   field('sample', 'string'),
   field('file', 'string'),
-  field('layer', 'integer', 'counted from the ground up'),
-  field('x', 'number', 'of the stage, XPOSITION'),
-  field('y', 'number', 'of the stage, YPOSITION'),
+  field('layer', 'integer', 'numbered from the ground up'),
+  field('x', 'number', 'of the stage (XPOSITION)'),
+  field('y', 'number', 'of the stage (YPOSITION)'),
   field('unit', 'string', 'of x, y and distance, as the header states it'),
   field('distance', 'number', 'along the line, from the first point'),
   field('element', 'string'),
   field('mass_fraction', 'number', 'standardless estimate; empty where it is not seen'),
-  field('mass_fraction_sigma', 'number', 'standard uncertainty of it'),
+  field('mass_fraction_sigma', 'number', 'standard uncertainty of the mass fraction'),
   field('detection_limit', 'number', 'as a mass fraction'),
 ];
 
-/** The tables' columns as a Data Package with Table Schemas (Frictionless specifications, version 1, recalled). */
-export function dataPackageText(symbols: readonly string[]): string {
+/** The tables' columns as a Data Package with Table Schemas (Frictionless specifications, version 1, from memory). */
+export function dataPackageText(): string {
   const resource = (name: string, fields: readonly Field[], primaryKey?: readonly string[]) => ({
     profile: 'tabular-data-resource',
     name,
@@ -106,7 +107,7 @@ export function dataPackageText(symbols: readonly string[]): string {
     profile: 'tabular-data-package',
     name: 'limner-session',
     resources: [
-      resource('elements', elementFields(symbols), ['file']),
+      resource('elements', elementFields(), ['file']),
       resource('pigments', PIGMENT_FIELDS, ['file', 'id']),
       resource('layers', LAYER_FIELDS),
       resource('kinds', KIND_FIELDS, ['representative']),

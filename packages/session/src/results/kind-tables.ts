@@ -1,12 +1,13 @@
-import type { Kind, Kinds } from '@limner/core';
-import { csv } from './tables.ts';
+import type { Kinds } from '@limner/core';
+import { csv } from '../input/csv.ts';
+import { sharesText } from '../summary/kind-shares.ts';
 
 export const KIND_HEADING = csv([
   ['kind', 'name', 'spectra', 'representative', 'elements', 'material_id', 'material', 'spectra_with_material'],
 ]);
 export const KIND_MEMBER_HEADING = csv([['file', 'kind', 'also', 'representative']]);
 
-/** The rows of kinds.csv: a row for each kind, largest first, then one without a number for each spectrum like no other. */
+/** The rows of kinds.csv: a row for each kind, largest first, then one without a number for each spectrum unlike any other. */
 export function kindRows({ kinds, outliers }: Kinds): string {
   return csv([
     ...kinds.map(({ number, name, members, representative, elements, best }) => [
@@ -26,7 +27,7 @@ export function kindRows({ kinds, outliers }: Kinds): string {
   ]);
 }
 
-/** The rows of kind-members.csv: the kind of each spectrum, by file; without a number those like no other. */
+/** The rows of kind-members.csv: the kind of each spectrum, by file; no number for spectra unlike any other. */
 export function kindMemberRows({ kinds, outliers, also }: Kinds): string {
   const grouped = kinds.flatMap(({ number, members, representative }) =>
     members.map(({ file }) => ({ file, number, representative: representative.file })),
@@ -37,7 +38,3 @@ export function kindMemberRows({ kinds, outliers, also }: Kinds): string {
     rows.map(({ file, number, representative }) => [file, number, (also.get(file) ?? []).join(' '), representative]),
   );
 }
-
-/** 'Pb 78 Sn 22', in per cent of the mass without the medium. */
-export const sharesText = (elements: Kind['elements']): string =>
-  elements.map(({ symbol, share }) => `${symbol} ${(100 * share).toPrecision(2)}`).join(' ');

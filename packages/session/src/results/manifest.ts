@@ -1,14 +1,16 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Part } from '../input/part.ts';
 import type { SettingSummary } from '../instrument/calibration.ts';
 import type { Circumstances } from './circumstances.ts';
-import type { Part } from './part.ts';
 
 export const MANIFEST = 'manifest.json';
-/** Every manifest begins so; by it one of ours is known again. */
+/** Every manifest begins with this, so that an earlier one can be recognised. */
 export const MANIFEST_BEGINS = '{"schema":"limner-session/1"';
 
 export interface Input {
   readonly name: string;
-  /** Of the file's bytes; null where they could not be read. */
+  /** Of the file's content; null where it could not be read. */
   readonly sha256: string | null;
   /** 'elsewhere': another part reads it. */
   readonly outcome: 'read' | 'failed' | 'elsewhere';
@@ -16,13 +18,13 @@ export interface Input {
   readonly reason?: string;
 }
 
-/** What a session was read from, with what, and how. */
+/** What a session was read from, by which software, and how. */
 export interface Manifest extends Circumstances {
   readonly schema: 'limner-session/1';
   readonly part: Part | null;
-  /** The samples' sheet, whole. */
+  /** The sample sheet's whole text. */
   readonly sheet: string | null;
-  /** What the session knows of its instrument, by setting; null when every spectrum was read on its own. */
+  /** What the session knows about its instrument, by setting; null when every spectrum was read on its own. */
   readonly instrument: readonly SettingSummary[] | null;
   /** SHA-256 over names and hashes of all inputs: the same for every part of a session. */
   readonly session: string;
@@ -30,7 +32,7 @@ export interface Manifest extends Circumstances {
   readonly inputs: readonly Input[];
 }
 
-/** The manifest's text around its inputs, one of them a line. */
+/** The manifest's text before and after its inputs, which take a line each. */
 export function manifestText(rest: Omit<Manifest, 'schema' | 'inputs'>): [before: string, after: string] {
   const { software, options, part, sheet, instrument, session, outputs } = rest;
   const before = [
@@ -45,4 +47,9 @@ export function manifestText(rest: Omit<Manifest, 'schema' | 'inputs'>): [before
     '"inputs":[\n',
   ].join('\n');
   return [before, '\n]}\n'];
+}
+
+/** The manifest of an output folder. @throws when there is none */
+export async function manifestIn(out: string): Promise<Manifest> {
+  return JSON.parse(await readFile(join(out, MANIFEST), 'utf8')) as Manifest;
 }

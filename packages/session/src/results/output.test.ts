@@ -4,7 +4,8 @@ import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { folderWith } from '../../../../tests/fixtures/folder.ts';
-import { OutputError, OutputFolder } from './output.ts';
+import { OutputError } from './output-error.ts';
+import { OutputFolder } from './output.ts';
 
 const FILES = [
   { name: 'a.txt', begins: 'a' },

@@ -1,24 +1,17 @@
 import { createHash, type Hash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { mkdir, open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
-import { hostname } from 'node:os';
+import { open, readdir, rename, rm, stat, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
-import { causeOf } from '../input/load.ts';
+import { removeLeftOvers, runIn } from './hidden.ts';
+import { makeFolder } from './make-folder.ts';
+import { cannotWrite, OutputError } from './output-error.ts';
 
-/** The output folder cannot take the results. */
-export class OutputError extends Error {
-  override readonly name = 'OutputError';
-}
-
-/** A file to write, with the text by which one of ours is known again. */
+/** A file to write, with the text by which one of our own is recognised. */
 export interface OutputFile {
   readonly name: string;
-  /** Every file of ours with this name begins with it; a file that begins otherwise is someone else's and stays. */
+  /** Every file of this name that we write begins with it; one that begins otherwise is someone else's and is kept. */
   readonly begins: string;
 }
-
-/** Our hidden folder inside the output folder: what is under way, and the finished results. */
-export const HIDDEN = '.limner';
 
 interface Open {
   readonly file: FileHandle;
@@ -27,8 +20,8 @@ interface Open {
 }
 
 /**
- * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, the last one
- * last, so that it vouches for the others. Only files of this kind are ever replaced, and none else is deleted.
+ * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, in order, so
+ * that the last one vouches for the others. Only files that an earlier run wrote are ever replaced or deleted.
  */
 export class OutputFolder {
   readonly #folder: string;
@@ -42,14 +35,14 @@ export class OutputFolder {
     this.#files = [...files];
   }
 
-  /** Makes the folder if needed and opens the files, with `scratch` ones that never appear. @throws OutputError */
+  /** Makes the folder if needed and opens the files, and `scratch` files that never appear. @throws OutputError */
   static async open(folder: string, files: readonly OutputFile[], scratch: readonly string[]): Promise<OutputFolder> {
-    const output = new OutputFolder(folder, join(folder, HIDDEN, `run-${hostname()}-${process.pid}`), files);
+    const output = new OutputFolder(folder, runIn(folder), files);
     try {
-      await mkdir(folder, { recursive: true });
+      await makeFolder(folder);
       for (const file of files) await expectOurs(folder, file);
-      await removeLeftOvers(join(folder, HIDDEN));
-      await mkdir(output.#run, { recursive: true });
+      await removeLeftOvers(folder);
+      await makeFolder(output.#run);
       for (const name of [...files.map((file) => file.name), ...scratch]) await output.#begin(name);
       return output;
     } catch (error) {
@@ -58,12 +51,12 @@ export class OutputFolder {
     }
   }
 
-  /** The files that will appear, the last one last. */
+  /** The files that will appear, in the order of their appearance. */
   get names(): readonly string[] {
     return this.#files.map(({ name }) => name);
   }
 
-  /** Opens one more file, to appear before the last one. @throws OutputError */
+  /** Opens another file, to appear before the last one. @throws OutputError */
   async add(file: OutputFile): Promise<void> {
     try {
       await expectOurs(this.#folder, file);
@@ -104,8 +97,8 @@ export class OutputFolder {
   }
 
   /**
-   * Puts every file in its place, and removes added ones of an earlier run that this one has not.
-   * @param added names of files that are added as needed @throws OutputError
+   * Puts every file in its place, and removes files that an earlier run added and this one did not.
+   * @param added pattern of the names that `add` may be given @throws OutputError
    */
   async commit(added?: RegExp): Promise<void> {
     try {
@@ -133,18 +126,13 @@ export class OutputFolder {
   }
 }
 
-/** A system error in writing, as one that says what to do. */
-export function cannotWrite(where: string, error: unknown): OutputError {
-  if (error instanceof OutputError) return error;
-  return new OutputError(`${where}: the results cannot be written there: ${causeInWriting(error)}`, { cause: error });
-}
-
 async function expectOurs(folder: string, { name, begins }: OutputFile): Promise<void> {
   const path = join(folder, name);
   const info = await stat(path).catch(() => null);
   if (info === null || (info.isFile() && info.size === 0)) return;
   const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
-  if (!ours) throw new OutputError(`${path}: something else has this name and is kept; give --out another folder`);
+  if (!ours)
+    throw new OutputError(`${path}: this file is not one of Limner's, so it is kept; give --out another folder`, true);
 }
 
 async function removeOurs(path: string, begins: ReadonlySet<string>): Promise<void> {
@@ -160,41 +148,4 @@ async function beginningOf(path: string, bytes: number): Promise<string> {
   } finally {
     await file.close();
   }
-}
-
-/** Removes what runs on this machine that were killed have left: their folders, and half-written results. */
-async function removeLeftOvers(hidden: string): Promise<void> {
-  const names = await readdir(hidden, { recursive: true }).catch(() => []);
-  for (const name of names) {
-    if (isLeftOver(name)) await rm(join(hidden, name), { recursive: true, force: true });
-  }
-}
-
-/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that is no more. */
-function isLeftOver(name: string): boolean {
-  const host = `${hostname()}-`;
-  const [, run, half] = /^run-(.+)$|\.gz\.(.+)-\d+\.part$/.exec(name) ?? [];
-  const owner = run ?? half;
-  if (owner === undefined || !owner.startsWith(host)) return false;
-  const pid = Number(owner.slice(host.length));
-  return Number.isInteger(pid) && (pid === process.pid || !isAlive(pid));
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0); // asks only
-    return true;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
-  }
-}
-
-function causeInWriting(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? error.code : '';
-  if (code === 'ENOSPC') return 'the disk is full; make room and run the same command again, which goes on from there';
-  if (code === 'EDQUOT' || code === 'EFBIG')
-    return 'your share of the disk is full; make room and run the same command again, which goes on from there';
-  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') return 'you are not allowed to write there';
-  if (code === 'EEXIST' || code === 'ENOTDIR') return 'a file has that name; give --out another folder';
-  return causeOf(error);
 }

@@ -1,31 +1,33 @@
 import { type KindMember, kindsOf } from '@limner/core';
 import { createHash } from 'node:crypto';
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import type { Failure } from '../input/failure.ts';
+import type { Part } from '../input/part.ts';
+import type { Sheet } from '../input/sheet.ts';
 import type { SettingSummary } from '../instrument/calibration.ts';
-import type { Circumstances } from './circumstances.ts';
-import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
-import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
-import { ELEMENT_HEADING, ELEMENT_SYMBOLS } from './derive.ts';
-import { KIND_HEADING, KIND_MEMBER_HEADING, kindMemberRows, kindRows } from './kind-tables.ts';
-import { kindsSection } from '../page/kinds-section.ts';
-import { bySample, type Grain, LAYER_HEADING, layerRows } from '../summary/layers.ts';
 import { instrumentSection } from '../page/instrument-section.ts';
-import { type Manifest, MANIFEST, MANIFEST_BEGINS, manifestText, type Input } from './manifest.ts';
-import { cannotWrite, HIDDEN, type OutputFile, OutputFolder } from './output.ts';
-import type { Part } from './part.ts';
-import type { Outcome } from '../reading/read-one.ts';
-import { placesSection, plansOf } from '../page/places-section.ts';
-import type { Point } from '../input/position.ts';
-import { PROFILE_HEADING, profileRows } from '../summary/profile.ts';
+import { kindsSection } from '../page/kinds-section.ts';
+import { positionsSection } from '../page/positions-section.ts';
 import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from '../page/report-page.ts';
 import { PAGE_NAME, pageHead, pageLinks, pageName, pageOf, REPORT, rowTo } from '../page/report-pages.ts';
 import { samplesSection } from '../page/samples-section.ts';
-import type { Sheet } from '../input/sheet.ts';
-import { type Failure, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
+import { bySample, type Grain } from '../summary/layers.ts';
+import type { Point } from '../summary/point.ts';
+import { sampleMapsOf } from '../summary/sample-map.ts';
+import type { Circumstances } from './circumstances.ts';
+import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
+import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
+import type { Derived } from './derive.ts';
+import { dayIn } from './hidden.ts';
+import { KIND_HEADING, KIND_MEMBER_HEADING, kindMemberRows, kindRows } from './kind-tables.ts';
+import { LAYER_HEADING, layerRows } from './layer-table.ts';
+import { type Input, MANIFEST, MANIFEST_BEGINS, manifestText } from './manifest.ts';
+import type { Outcome } from './outcome.ts';
+import { type OutputFile, OutputFolder } from './output.ts';
+import { PROFILE_HEADING, profileRows } from './profile-table.ts';
+import { elementHeading, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
 
 const reportFile = (name: string): OutputFile => ({ name, begins: REPORT_BEGINS.trimEnd() });
-/** The last one vouches for the others; further pages of the report come as they are needed. */
+/** The last one vouches for the others; further pages of the report are added as needed. */
 const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
   { name: 'elements.csv', begins: 'file,title,sha256,' },
@@ -42,22 +44,22 @@ const OUTPUT_FILES: readonly OutputFile[] = [
 ];
 const SCRATCH = ['rows', 'sections', 'inputs'] as const;
 
-export interface Told {
+export interface Provenance {
   readonly circumstances: Circumstances;
   readonly part: Part | null;
   readonly sheet: Sheet | null;
-  /** Day of the results, YYYY-MM-DD; the day when the session was begun by default. */
+  /** Day of the results, YYYY-MM-DD; by default the day on which the session was begun. */
   readonly date: string | undefined;
 }
 
-/** The output files of a session, written as the outcomes come in; they appear when all is done. Holds no records. */
+/** The output files of a session, written as outcomes come in; they appear when all are complete. Holds no records. */
 export class Results {
   readonly failures: Failure[] = [];
   read = 0;
-  /** What the session knows of its instrument; null when every spectrum was read on its own. */
+  /** What the session knows about its instrument; null when every spectrum was read on its own. */
   instrument: readonly SettingSummary[] | null = null;
   readonly #output: OutputFolder;
-  readonly #told: Told;
+  readonly #provenance: Provenance;
   readonly #date: string;
   readonly #cautions = new Set<string>();
   readonly #session = createHash('sha256');
@@ -66,48 +68,52 @@ export class Results {
   readonly #members: KindMember[] = [];
   #inputs = 0;
 
-  private constructor(output: OutputFolder, told: Told, date: string) {
+  private constructor(output: OutputFolder, provenance: Provenance, date: string) {
     this.#output = output;
-    this.#told = told;
+    this.#provenance = provenance;
     this.#date = date;
   }
 
   /** @throws OutputError */
-  static async open(out: string, told: Told): Promise<Results> {
+  static async open(out: string, provenance: Provenance): Promise<Results> {
     const output = await OutputFolder.open(out, OUTPUT_FILES, SCRATCH);
-    const results = new Results(output, told, told.date ?? (await dayIn(out)));
-    await output.append('elements.csv', ELEMENT_HEADING);
+    const results = new Results(output, provenance, provenance.date ?? (await dayIn(out)));
+    await output.append('elements.csv', elementHeading());
     await output.append('pigments.csv', PIGMENT_HEADING);
     await output.append('failures.csv', FAILURE_HEADING);
     return results;
   }
 
   /** Takes the outcomes in order of path. @throws OutputError */
-  async add(outcome: Exclude<Outcome, { kind: 'not-kept' }>): Promise<void> {
+  async add(outcome: Outcome): Promise<void> {
     const { name, kind, sha256 } = outcome;
     const reason = kind === 'failed' ? { reason: outcome.reason } : {};
     await this.#addInput({ name, sha256: sha256 === '' ? null : sha256, outcome: kind, ...reason });
-    if (kind === 'failed') {
-      const failure = { file: name, reason: outcome.reason };
-      this.failures.push(failure);
-      await this.#output.append('failures.csv', failureRow(failure));
-    } else if (kind === 'read') {
-      this.read++;
-      const { line, elements, pigments, row, section, cautions, found, totalCounts, composition, placed } =
-        outcome.derived;
-      await this.#output.append('records.ndjson', line);
-      await this.#output.append('elements.csv', elements);
-      await this.#output.append('pigments.csv', pigments);
-      await this.#addSection(row, `${section}\n`);
-      for (const caution of cautions) this.#cautions.add(caution);
-      const place = this.#told.sheet?.placeOf(name);
-      if (placed) {
-        const { sample = null, layer = null } = place ?? {};
-        this.#points.push({ file: name, ...placed.position, sample, layer, best: found.best, amounts: placed.amounts });
-      }
-      if (place) this.#grains.push({ file: name, place, found });
-      this.#members.push({ file: name, sha256, totalCounts, composition, best: found.best });
+    if (kind === 'failed') await this.#addFailure({ file: name, reason: outcome.reason });
+    else if (kind === 'read') await this.#addRead(name, outcome.sha256, outcome.derived);
+  }
+
+  async #addFailure(failure: Failure): Promise<void> {
+    this.failures.push(failure);
+    await this.#output.append('failures.csv', failureRow(failure));
+  }
+
+  async #addRead(file: string, sha256: string, { tables, report, summary }: Derived): Promise<void> {
+    this.read++;
+    await this.#output.append('records.ndjson', tables.records);
+    await this.#output.append('elements.csv', tables.elements);
+    await this.#output.append('pigments.csv', tables.pigments);
+    await this.#addSection(report.row, `${report.section}\n`);
+    for (const caution of report.cautions) this.#cautions.add(caution);
+    const { found, point, totalCounts, composition } = summary;
+    const { best } = found;
+    const place = this.#provenance.sheet?.placeOf(file) ?? null;
+    if (place) this.#grains.push({ file, place, found });
+    if (point) {
+      const { sample, layer } = place ?? { sample: null, layer: null };
+      this.#points.push({ file, ...point, sample, layer, best });
     }
+    this.#members.push({ file, sha256, totalCounts, composition, best });
   }
 
   async #addSection(row: string, section: string): Promise<void> {
@@ -131,28 +137,28 @@ export class Results {
     const samples = bySample(this.#grains);
     const kinds = kindsOf(this.#members);
     await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
-    const plans = plansOf(this.#points);
+    const maps = sampleMapsOf(this.#points);
     await this.#output.append(
       'profile.csv',
-      PROFILE_HEADING + profileRows(plans.flatMap(({ profile }) => profile ?? [])),
+      PROFILE_HEADING + profileRows(maps.flatMap(({ profile }) => profile ?? [])),
     );
     await this.#output.append('kinds.csv', KIND_HEADING + kindRows(kinds));
     await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
-    await this.#output.append(DATA_PACKAGE, dataPackageText(ELEMENT_SYMBOLS));
+    await this.#output.append(DATA_PACKAGE, dataPackageText());
     await this.#writeReport(
       samplesSection(samples, kinds),
       kindsSection(kinds),
-      placesSection(plans, this.read - this.#points.length),
+      positionsSection(maps, this.read - this.#points.length),
     );
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit(PAGE_NAME);
   }
 
-  async #writeReport(samples: string, kinds: string, places: string): Promise<void> {
+  async #writeReport(samples: string, kinds: string, positions: string): Promise<void> {
     const { read: spectra, failures } = this;
     const instrument = instrumentSection(this.instrument);
-    const content = { spectra, samples, kinds, places, instrument, failures, cautions: [...this.#cautions] };
+    const content = { spectra, samples, kinds, positions, instrument, failures, cautions: [...this.#cautions] };
     await this.#output.append(REPORT, reportHead(content));
     await this.#output.appendScratch(REPORT, 'rows');
     await this.#output.append(REPORT, reportMiddle(content));
@@ -170,12 +176,12 @@ export class Results {
         // The manifest is written after this, since it holds this file's hash.
         bytes: name === MANIFEST ? null : this.#output.digest(name).bytes,
       }));
-    await this.#output.append(CRATE, crateText(files, this.read, this.#told.circumstances, this.#date));
+    await this.#output.append(CRATE, crateText(files, this.read, this.#provenance.circumstances, this.#date));
   }
 
   async #writeManifest(): Promise<void> {
     const outputs = this.#output.names.filter((name) => name !== MANIFEST).map((name) => this.#output.digest(name));
-    const { circumstances, part, sheet } = this.#told;
+    const { circumstances, part, sheet } = this.#provenance;
     const [before, after] = manifestText({
       ...circumstances,
       part,
@@ -189,31 +195,8 @@ export class Results {
     await this.#output.append(MANIFEST, after);
   }
 
-  /** Removes what is under way, if anything is. */
+  /** Removes unfinished files, if there are any. */
   discard(): Promise<void> {
     return this.#output.discard();
   }
-}
-
-/** Where the finished results of a session are kept. */
-export const storeIn = (out: string): string => join(out, HIDDEN, 'results');
-
-/** Today (UTC), or the day when this session was begun, so that a run that goes on gives the bytes of one that was never cut off. */
-async function dayIn(out: string): Promise<string> {
-  const path = join(out, HIDDEN, 'begun');
-  const begun = await readFile(path, 'utf8').catch(() => '');
-  if (/^\d{4}-\d\d-\d\d$/.test(begun)) return begun;
-  const today = new Date().toISOString().slice(0, 10);
-  try {
-    await mkdir(join(out, HIDDEN), { recursive: true });
-    await writeFile(path, today);
-  } catch (error) {
-    throw cannotWrite(out, error);
-  }
-  return today;
-}
-
-/** The manifest of an output folder. @throws when there is none */
-export async function manifestIn(out: string): Promise<Manifest> {
-  return JSON.parse(await readFile(join(out, MANIFEST), 'utf8')) as Manifest;
 }

@@ -1,7 +1,7 @@
 import type { ElementFinding, LimnerRecord } from '@limner/core';
-import { stringify } from 'csv-stringify/sync';
-
-type Cell = string | number | null;
+import { type Cell, csv } from '../input/csv.ts';
+import type { Failure } from '../input/failure.ts';
+import { ELEMENT_SYMBOLS } from '../summary/point.ts';
 
 export const SPECTRUM_COLUMNS = [
   'file',
@@ -24,15 +24,15 @@ export const ELEMENT_COLUMNS = [
   'mass_fraction_sigma',
 ] as const;
 
-/** Heading of elements.csv for these elements: the spectrum, then six columns for each element. */
-export function elementHeading(symbols: readonly string[]): string {
+/** Heading of elements.csv: the spectrum, then six columns for each element. */
+export function elementHeading(symbols: readonly string[] = ELEMENT_SYMBOLS): string {
   return csv([
     [...SPECTRUM_COLUMNS, ...symbols.flatMap((symbol) => ELEMENT_COLUMNS.map((column) => `${symbol}_${column}`))],
   ]);
 }
 
 /** The row of elements.csv for one spectrum. */
-export function elementRow(record: LimnerRecord, symbols: readonly string[]): string {
+export function elementRow(record: LimnerRecord, symbols: readonly string[] = ELEMENT_SYMBOLS): string {
   const bySymbol = new Map(record.elements.map((finding) => [finding.symbol, finding]));
   return csv([[...spectrumCells(record), ...symbols.flatMap((symbol) => elementCells(bySymbol.get(symbol)))]]);
 }
@@ -62,24 +62,19 @@ function elementCells(finding: ElementFinding | undefined): Cell[] {
   const { verdict, probability, counts, massFraction } = finding;
   return [
     verdict,
-    short(probability),
-    short(counts.value),
-    short(counts.sigma),
-    massFraction && short(massFraction.value),
-    massFraction && short(massFraction.sigma),
+    sixDigits(probability),
+    sixDigits(counts.value),
+    sixDigits(counts.sigma),
+    massFraction && sixDigits(massFraction.value),
+    massFraction && sixDigits(massFraction.sigma),
   ];
 }
 
 export const PIGMENT_HEADING = csv([['file', 'id', 'name', 'standing', 'score', 'reason']]);
 
-/** The rows of pigments.csv for one spectrum: every material known, best first. */
+/** The rows of pigments.csv for one spectrum: every material of the table, best first. */
 export function pigmentRows({ source, pigments }: LimnerRecord): string {
   return csv(pigments.map(({ id, name, standing, score, reason }) => [source.name, id, name, standing, score, reason]));
-}
-
-export interface Failure {
-  readonly file: string;
-  readonly reason: string;
 }
 
 export const FAILURE_HEADING = csv([['file', 'reason']]);
@@ -88,18 +83,5 @@ export function failureRow({ file, reason }: Failure): string {
   return csv([[file, reason]]);
 }
 
-/**
- * Comma-separated lines (RFC 4180 quoting). Text that a spreadsheet would take for a formula (it begins with = + - @, tab or
- * carriage return) gets a single quote in front, since titles and file names come from outside; numbers stay numbers.
- */
-export function csv(rows: readonly (readonly Cell[])[]): string {
-  return rows.length === 0
-    ? ''
-    : stringify(
-        rows.map((row) => [...row]),
-        { escape_formulas: true, record_delimiter: '\n' },
-      );
-}
-
 /** Six significant digits: more than any of these numbers bears. */
-const short = (value: number): number => Number(value.toPrecision(6));
+export const sixDigits = (value: number): number => Number(value.toPrecision(6));

@@ -1,8 +1,9 @@
 import { kindsOf } from '@limner/core';
 import { expect, it } from 'vitest';
-import type { Material } from '../results/derive.ts';
-import { bySample, type Grain, layerRows } from './layers.ts';
 import { samplesSection } from '../page/samples-section.ts';
+import { layerRows } from '../results/layer-table.ts';
+import type { Material } from './findings.ts';
+import { bySample, type Grain } from './layers.ts';
 
 const material = (id: string, earliestUse: number | null, alike = 0): Material => ({
   id,
@@ -71,7 +72,7 @@ it('dates no layer before what it lies on, and names the weakest link', () => {
   const samples = bySample(GRAINS);
   expect(layerRows(samples)).toMatch(/^S1,2,earliest-date,Sn,1425,1,4$/m);
   expect(samplesSection(samples, kindsOf([]))).toContain(
-    'Layer 2: not before about 1425, by Sn in b. Weakest link: that it is there.',
+    'Layer 2: not before about 1425, on the evidence of Sn in b. Weakest link: that it is there.',
   );
 });
 
@@ -91,6 +92,6 @@ it('draws the surface on top, a mark for each grain, and the one that differs ot
   expect(html.match(/<circle[^>]* r="5"/g)).toHaveLength(5);
   expect(html.match(/<circle[^>]* r="6"/g)).toHaveLength(1);
   expect(html).toContain('d&lt;, layer 2');
-  expect(html).toContain('Beside the layers: f');
+  expect(html).toContain('Outside the layers: f');
   expect(html).not.toContain('d<,');
 });

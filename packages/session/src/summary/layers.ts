@@ -1,16 +1,16 @@
-import type { Found, GrainDating, Material } from '../results/derive.ts';
+import { byCodeUnits } from '../input/code-units.ts';
 import type { Place } from '../input/sheet.ts';
-import { csv } from '../results/tables.ts';
+import type { GrainDating, GrainFindings, Material } from './findings.ts';
 
-/** Binding media and resin bring these everywhere, so they tie no grain to its layer. */
+/** Binding media and resin bring these to every grain, so they tie none to its layer. */
 const EVERYWHERE: ReadonlySet<string> = new Set(['C', 'O']);
-/** With fewer grains in a layer than this, none can be told to disagree. */
-const FEWEST_TO_DISAGREE = 3;
+/** In a layer with fewer grains than this, none can be said to differ. */
+const FEWEST_TO_DIFFER = 3;
 
 export interface Grain {
   readonly file: string;
   readonly place: Place;
-  readonly found: Found;
+  readonly found: GrainFindings;
 }
 
 /** What was found in one layer of one sample. */
@@ -25,7 +25,7 @@ export interface LayerSummary {
   readonly odd: readonly Grain[];
   /** The grain of this layer that argues for the latest date. */
   readonly dated: DatedGrain | null;
-  /** What this layer and all below it argue: a layer is no older than what it lies on. Null beside the layers. */
+  /** The latest date of this layer and all below it: a layer is no older than what it lies on. Null outside the layers. */
   readonly notBefore: DatedGrain | null;
 }
 
@@ -37,14 +37,14 @@ export interface DatedGrain {
 
 export interface SampleSummary {
   readonly sample: string;
-  /** From the ground up; what lies beside the layers comes last. */
+  /** From the ground up; grains outside the layers come last. */
   readonly layers: readonly LayerSummary[];
 }
 
 /** Groups grains by sample and layer; their order does not matter. */
 export function bySample(grains: readonly Grain[]): SampleSummary[] {
   const samples = groupBy(grains, ({ place }) => place.sample);
-  return [...samples].sort(([a], [b]) => byText(a, b)).map(([sample, its]) => ({ sample, layers: layersOf(its) }));
+  return [...samples].sort(([a], [b]) => byCodeUnits(a, b)).map(([sample, its]) => ({ sample, layers: layersOf(its) }));
 }
 
 function layersOf(grains: readonly Grain[]): LayerSummary[] {
@@ -63,7 +63,7 @@ const later = (a: DatedGrain | null, b: DatedGrain | null): DatedGrain | null =>
   a === null || (b !== null && b.dating.year > a.dating.year) ? b : a;
 
 function layerOf(layer: number | null, members: readonly Grain[]): LayerSummary {
-  const grains = [...members].sort((a, b) => byText(a.file, b.file));
+  const grains = [...members].sort((a, b) => byCodeUnits(a.file, b.file));
   const elements = counted(grains.flatMap(({ found }) => found.present));
   const materials = counted(grains.flatMap(({ found }) => found.best?.id ?? []));
   const byId = new Map(grains.flatMap(({ found }) => (found.best ? [[found.best.id, found.best] as const] : [])));
@@ -82,44 +82,16 @@ function layerOf(layer: number | null, members: readonly Grain[]): LayerSummary 
 }
 
 function oddOnes(grains: readonly Grain[], elements: readonly (readonly [string, number])[]): Grain[] {
-  if (grains.length < FEWEST_TO_DISAGREE) return [];
+  if (grains.length < FEWEST_TO_DIFFER) return [];
   const most = elements.filter(([symbol, count]) => !EVERYWHERE.has(symbol) && 2 * count > grains.length);
   if (most.length === 0) return [];
   return grains.filter(({ found }) => !most.some(([symbol]) => found.present.includes(symbol)));
 }
 
-export const LAYER_HEADING = csv([['sample', 'layer', 'kind', 'id', 'name', 'grains_with', 'grains']]);
-
-/**
- * The rows of layers.csv: in how many grains of a layer each element is present, and each material fits best; and the year before
- * which the layer cannot be, by which element (an argument, no proof).
- */
-export function layerRows(samples: readonly SampleSummary[]): string {
-  return csv(
-    samples.flatMap(({ sample, layers }) =>
-      layers.flatMap(({ layer, grains, elements, materials, notBefore }) => [
-        ...elements.map((e) => [sample, layer, 'element', e.symbol, e.symbol, e.grains, grains.length]),
-        ...materials.map((m) => [sample, layer, 'material', m.material.id, m.material.name, m.grains, grains.length]),
-        ...(notBefore ? [dateRow(sample, layer, grains, notBefore.dating)] : []),
-      ]),
-    ),
-  );
-}
-
-function dateRow(
-  sample: string,
-  layer: number | null,
-  grains: readonly Grain[],
-  { year, symbol }: GrainDating,
-): (string | number | null)[] {
-  const arguing = grains.filter(({ found }) => found.dating && found.dating.year >= year).length;
-  return [sample, layer, 'earliest-date', symbol, String(year), arguing, grains.length];
-}
-
 function counted(items: readonly string[]): [string, number][] {
   const counts = new Map<string, number>();
   for (const item of items) counts.set(item, (counts.get(item) ?? 0) + 1);
-  return [...counts].sort(([a, m], [b, n]) => n - m || byText(a, b));
+  return [...counts].sort(([a, m], [b, n]) => n - m || byCodeUnits(a, b));
 }
 
 function groupBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
@@ -132,5 +104,3 @@ function groupBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key):
   }
   return groups;
 }
-
-const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

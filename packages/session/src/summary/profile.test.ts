@@ -1,41 +1,21 @@
 import { describe, expect, it } from 'vitest';
-import { placesSection, plansOf } from '../page/places-section.ts';
-import { AMOUNT_SYMBOLS, type Point, positionIn } from '../input/position.ts';
-import { profileOf, profileRows } from './profile.ts';
+import { positionsSection } from '../page/positions-section.ts';
+import { profileRows } from '../results/profile-table.ts';
+import { ELEMENT_SYMBOLS, type Point } from './point.ts';
+import { profileOf } from './profile.ts';
+import { sampleMapsOf } from './sample-map.ts';
 
-const COUNT = AMOUNT_SYMBOLS.length;
+const COUNT = ELEMENT_SYMBOLS.length;
 
 /** An invented point that holds so much Pb, and C. */
 function point(file: string, x: number, y: number, layer: number | null, pb: number, more: Partial<Point> = {}): Point {
   const [value, sigma] = [new Float32Array(COUNT).fill(NaN), new Float32Array(COUNT).fill(NaN)];
-  const i = AMOUNT_SYMBOLS.indexOf('Pb');
+  const i = ELEMENT_SYMBOLS.indexOf('Pb');
   if (pb > 0) [value[i], sigma[i]] = [pb, 0.05];
-  value[AMOUNT_SYMBOLS.indexOf('C')] = 0.4;
+  value[ELEMENT_SYMBOLS.indexOf('C')] = 0.4;
   const limit = new Float32Array(COUNT).fill(0.01);
   return { file, x, y, unit: 'mm', sample: 'S', layer, best: null, amounts: { value, sigma, limit }, ...more };
 }
-
-describe('the place of a spectrum', () => {
-  const header = (...entries: [string, string, string][]) =>
-    entries.map(([key, unit, value]) => ({ key, unit, value }));
-
-  it('is read from the header with its unit, a decimal comma too', () => {
-    expect(positionIn(header(['XPOSITION', 'mm', '1,5'], ['YPOSITION', 'mm', ' -2e-3 ']))).toEqual({
-      x: 1.5,
-      y: -0.002,
-      unit: 'mm',
-    });
-  });
-
-  it.each([
-    [header(['XPOSITION', 'mm', '1'])],
-    [header(['XPOSITION', 'mm', '1'], ['YPOSITION', 'mm', ''])],
-    [header(['XPOSITION', 'mm', '1'], ['YPOSITION', 'um', '1'])],
-    [header(['XPOSITION', 'mm', 'left'], ['YPOSITION', 'mm', '1'])],
-  ])('is not told by %j', (entries) => {
-    expect(positionIn(entries)).toBeNull();
-  });
-});
 
 describe('the line through the points', () => {
   /** Layers 0.1 thick that rise towards (0.6, 0.8), far more spread along them than across. */
@@ -86,17 +66,17 @@ describe('the part of the report on places', () => {
       point('mount', 50, 50, null, 0),
       point('z', 3, 3, null, 0, { sample: null }),
     ];
-    const html = placesSection(plansOf(points), 7);
+    const html = positionsSection(sampleMapsOf(points), 7);
     expect(html.match(/<g transform/g)).toHaveLength(3);
-    expect(html).toContain('In another unit, so not drawn: c');
-    expect(html).toContain('Beside the layers, so not drawn: mount');
-    expect(html).toContain('7 spectra tell no place');
+    expect(html).toContain('In another unit, not drawn: c');
+    expect(html).toContain('Outside the layers, not drawn: mount');
+    expect(html).toContain('7 spectra state no position');
     expect(html).toContain('0.5 mm');
     expect(html).not.toContain('b<,');
     expect(html).not.toMatch(/NaN|Infinity/);
   });
 
   it('is empty where no header tells a place', () => {
-    expect(placesSection(plansOf([]), 3)).toBe('');
+    expect(positionsSection(sampleMapsOf([]), 3)).toBe('');
   });
 });

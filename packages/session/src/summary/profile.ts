@@ -1,14 +1,13 @@
-import { AMOUNT_SYMBOLS, type Point } from '../input/position.ts';
-import { csv } from '../results/tables.ts';
+import { ELEMENT_SYMBOLS, type Point } from './point.ts';
 
-/** Binding media bring these to every point, so they show no layers. */
+/** Binding media bring these to every point, so they do not show layers. */
 const MEDIUM: ReadonlySet<string> = new Set(['C', 'N', 'O']);
 const FEWEST_POINTS = 3;
-/** Points within this part of their length beside a line lie on it: common practice, no source. */
+/** Points lie on a line when they stray from it by less than this part of its length (both as spreads): common practice, no source. */
 const SLENDER = 0.2;
 /** A line leads through the layers when it explains this part of the variance of their numbers. */
 const LEADING = 0.5;
-/** Points whose spreads across and along differ more than this (squared ratio) are on one line for the arithmetic. */
+/** Below this squared ratio of the spreads across and along, points are on one line as far as the arithmetic goes. */
 const FLAT = 1e-9;
 const MOST_ELEMENTS = 6;
 
@@ -16,11 +15,11 @@ const MOST_ELEMENTS = 6;
 export interface Profile {
   readonly sample: string | null;
   readonly unit: string;
-  /** The line leads through the layers, from the ground up; else along the points. */
+  /** Whether the line leads through the layers, from the ground up, or else along the points. */
   readonly throughLayers: boolean;
   /** By distance from the first one. */
   readonly stations: readonly Station[];
-  /** Elements with the greatest mean mass fractions, the medium apart, greatest first. */
+  /** Elements with the greatest mean mass fractions, those of the medium apart, greatest first. */
   readonly symbols: readonly string[];
 }
 
@@ -53,7 +52,7 @@ export function profileOf(points: readonly Point[]): Profile | null {
     .map((point) => ({ point, t: point.x * direction[0] + point.y * direction[1] }))
     .sort((a, b) => a.t - b.t || (a.point.file < b.point.file ? -1 : 1));
   const start = along.at(0)!.t;
-  // To a millionth of the line, beyond which there is only rounding.
+  // To a millionth of the line; beyond that there is only rounding.
   const digits = 6 - Math.floor(Math.log10(along.at(-1)!.t - start || 1));
   const rounded = (distance: number): number => Number(distance.toFixed(Math.min(Math.max(digits, 0), 100)));
   const symbols = mainElements(used);
@@ -120,7 +119,7 @@ function axisOf(points: readonly Point[]): Direction | null {
 }
 
 function mainElements(points: readonly Point[]): string[] {
-  const greatest = AMOUNT_SYMBOLS.map((symbol, i) => ({
+  const greatest = ELEMENT_SYMBOLS.map((symbol, i) => ({
     symbol,
     value: points.reduce((sum, { amounts }) => sum + (amounts.value.at(i)! || 0), 0),
   }));
@@ -133,7 +132,7 @@ function mainElements(points: readonly Point[]): string[] {
 
 function amountsOf({ amounts: { value, sigma, limit } }: Point, symbols: readonly string[]): Amount[] {
   return symbols.map((symbol) => {
-    const i = AMOUNT_SYMBOLS.indexOf(symbol);
+    const i = ELEMENT_SYMBOLS.indexOf(symbol);
     const [its, doubt, least] = [value.at(i)!, sigma.at(i)!, limit.at(i)!];
     return {
       symbol,
@@ -141,44 +140,4 @@ function amountsOf({ amounts: { value, sigma, limit } }: Point, symbols: readonl
       limit: Number.isNaN(least) ? null : least,
     };
   });
-}
-
-export const PROFILE_HEADING = csv([
-  [
-    'sample',
-    'file',
-    'layer',
-    'x',
-    'y',
-    'unit',
-    'distance',
-    'element',
-    'mass_fraction',
-    'mass_fraction_sigma',
-    'detection_limit',
-  ],
-]);
-
-/** The rows of profile.csv: each main element at each point, by distance along the line. */
-export function profileRows(profiles: readonly Profile[]): string {
-  const short = (value: number): number => Number(value.toPrecision(6));
-  return csv(
-    profiles.flatMap(({ sample, unit, stations }) =>
-      stations.flatMap(({ point: { file, layer, x, y }, distance, amounts }) =>
-        amounts.map(({ symbol, seen, limit }) => [
-          sample,
-          file,
-          layer,
-          x,
-          y,
-          unit,
-          distance,
-          symbol,
-          seen && short(seen.value),
-          seen && short(seen.sigma),
-          limit === null ? null : short(limit),
-        ]),
-      ),
-    ),
-  );
 }

@@ -1,21 +1,21 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Piscina } from 'piscina';
+import { sha256Of } from '../input/sha256.ts';
 import { doJob, type Done, type Job } from './job.ts';
-import { sha256Of } from './read-one.ts';
 
-/** Fewer files than this are read without workers: starting those takes longer. */
+/** Fewer files than this are read without workers, which take longer to start. */
 const FEWEST_FOR_WORKERS = 4;
-/** Tasks under way per worker: enough that none waits while the results are written in order. */
-const TASKS_PER_WORKER = 8;
+/** Jobs under way per worker: enough that none waits while results are written in order. */
+const JOBS_PER_WORKER = 8;
 
 /**
- * Room for short-lived arrays per worker. Of a spectrum's processor time a seventh goes into collecting them at the usual size; the
- * collector's threads then take the other workers' cores.
+ * Room for short-lived arrays per worker. At the usual size, a seventh of a spectrum's processor time goes into collecting them, and
+ * the collector's threads take the other workers' cores.
  */
 const YOUNG_MB = 192;
 
-/** The worker's file stands beside this one where both are built; running from the sources there is none. */
+/** The worker's file stands beside this one once built; there is none when running from the sources. */
 const WORKER = fileURLToPath(new URL('./worker.js', import.meta.url));
 
 /** Tells builds of the same version apart: a hash of the worker's program, 'sources' where there is none. */
@@ -24,7 +24,7 @@ export function buildOf(): string {
 }
 
 /** Workers that do the jobs of a session; without workers, or for few jobs, this thread does them. */
-export class Readers {
+export class Workers {
   readonly #workers: number;
   #pool: Piscina<Job, unknown> | null = null;
 
@@ -32,11 +32,11 @@ export class Readers {
     this.#workers = existsSync(WORKER) ? workers : 1;
   }
 
-  /** What comes of the job for each name, in the order of the names. Only a few jobs and results are held at a time. */
+  /** The result of the job for each name, in the order of the names. Only a few jobs and results are held at a time. */
   async *all<J extends Job>(names: readonly string[], jobOf: (name: string) => J): AsyncGenerator<Done<J>> {
     if (this.#workers < 2 || (this.#pool === null && names.length < FEWEST_FOR_WORKERS)) {
       for (const name of names) {
-        // Lets signals and timers in between two spectra.
+        // Lets signals and timers through between two spectra.
         await new Promise((resolve) => setImmediate(resolve));
         yield (await doJob(jobOf(name))) as Done<J>;
       }
@@ -46,9 +46,9 @@ export class Readers {
     const underWay: Promise<Done<J>>[] = [];
     for (const name of names) {
       const done = pool.run(jobOf(name)) as Promise<Done<J>>;
-      done.catch(() => {}); // told when its turn comes
+      done.catch(() => {}); // reported when its turn comes
       underWay.push(done);
-      if (underWay.length >= this.#workers * TASKS_PER_WORKER) yield await underWay.shift()!;
+      if (underWay.length >= this.#workers * JOBS_PER_WORKER) yield await underWay.shift()!;
     }
     while (underWay.length > 0) yield await underWay.shift()!;
   }
@@ -63,7 +63,7 @@ export class Readers {
     });
   }
 
-  /** Ends the workers, whatever they are at. */
+  /** Ends the workers, whatever they are doing. */
   async end(): Promise<void> {
     await this.#pool?.destroy();
   }

@@ -2,13 +2,14 @@ import { bestFitting, compositionIn, type KindMember, kindsOf, type LimnerRecord
 import { createReadStream } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { foundIn } from '../results/derive.ts';
-import { bySample, type Grain } from './layers.ts';
-import { manifestIn } from '../results/results.ts';
+import type { Failure } from '../input/failure.ts';
 import { type Place, Sheet } from '../input/sheet.ts';
 import { stratigraphy, STRATIGRAPHY_STYLE } from '../page/stratigraphy.ts';
+import { findingsIn } from '../summary/findings.ts';
+import { bySample, type Grain } from '../summary/layers.ts';
+import { manifestIn } from './manifest.ts';
 
-/** One element of one spectrum, as a matrix of spectra and elements shows it. */
+/** One element of one spectrum, for a matrix of spectra and elements. */
 export interface OverviewElement {
   readonly symbol: string;
   readonly verdict: 'present' | 'open';
@@ -30,14 +31,14 @@ export interface OverviewSpectrum {
   /** The material that fits best, if one stands out, and whether others fit as well. */
   readonly best: { readonly name: string; readonly alike: number } | null;
   readonly warnings: readonly string[];
-  /** Number of its kind among alike spectra; null where it is like no other. */
+  /** Number of its kind among alike spectra; null where it is unlike any other. */
   readonly kind: number | null;
 }
 
 /** A session at a glance. Plain data. */
 export interface Overview {
   readonly spectra: readonly OverviewSpectrum[];
-  readonly failures: readonly { readonly file: string; readonly reason: string }[];
+  readonly failures: readonly Failure[];
   /** Kinds of alike spectra, largest first. */
   readonly kinds: readonly { readonly number: number; readonly name: string; readonly spectra: number }[];
   /** A figure of the layers of each sample, as SVG in HTML. */
@@ -60,7 +61,7 @@ export async function overviewOf(out: string): Promise<Overview> {
     const file = names[spectra.length] ?? record.source.name;
     const place = sheet?.placeOf(file) ?? null;
     spectra.push(spectrumOf(file, record, place));
-    const found = foundIn(record);
+    const found = findingsIn(record);
     const { sha256 } = record.source;
     const { totalCounts } = record.conditions;
     members.push({ file, sha256, totalCounts, composition: compositionIn(record.elements), best: found.best });

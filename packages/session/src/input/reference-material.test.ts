@@ -1,24 +1,24 @@
 import { massFractionsOf, zOf } from '@limner/core';
 import { describe, expect, it } from 'vitest';
-import { knownMaterial } from './known-material.ts';
+import { referenceMaterial } from './reference-material.ts';
 import { Sheet, SheetError } from './sheet.ts';
 import { takenAt } from './taken-at.ts';
 
-describe('a known material', () => {
+describe('a reference material', () => {
   it('is a formula, or formulas with percentages by mass', () => {
-    expect(knownMaterial('PbCO3')).toEqual(massFractionsOf('PbCO3'));
-    expect(knownMaterial('Cu')[29]).toBe(1);
-    const glass = knownMaterial('SiO2 72.0; Na2O 14 %, CaO 9, MgO 5');
+    expect(referenceMaterial('PbCO3')).toEqual(massFractionsOf('PbCO3'));
+    expect(referenceMaterial('Cu')[29]).toBe(1);
+    const glass = referenceMaterial('SiO2 72.0; Na2O 14 %, CaO 9, MgO 5');
     // Na2O holds 2 x 22.990 / 61.979 = 74.19 % sodium (atomic weights: IUPAC, from memory).
     expect(glass[zOf('Na')!]).toBeCloseTo(0.14 * 0.7419, 4);
   });
 
   it.each([
-    ['lead white', /'lead white' is no formula with a percentage/],
+    ['lead white', /'lead white' is not a formula with a percentage/],
     ['SiO2 72; Na2O 3', /add up to 75.0, not to 100/],
     ['PbQ3', /'Q' is not the symbol of an element/],
   ])('%s is told to be none', (text, why) => {
-    expect(() => knownMaterial(text)).toThrow(why);
+    expect(() => referenceMaterial(text)).toThrow(why);
   });
 
   it('is checked where the sheet states it', () => {

@@ -1,14 +1,14 @@
-import type { Point } from '../input/position.ts';
+import type { Point } from '../summary/point.ts';
 import { escape } from './report-parts.ts';
 
 /** Drawing units, about a pixel on a screen: it fits a page of 420 px. */
 const [SIZE, MARGIN, FOOT] = [360, 16, 34];
 const LEAST_HEIGHT = 60;
-/** A browser draws so many at ease; of more, the first ones are drawn. */
+/** As many as a browser draws with ease; of more, the first are drawn. */
 export const MOST_POINTS = 3000;
-/** Eight colours that stay apart for every kind of colour vision (Okabe and Ito, Color Universal Design, 2008; values recalled). */
+/** Seven colours that stay apart for every kind of colour vision (Okabe and Ito, Color Universal Design, 2008; values recalled). */
 const COLOURS = ['#0072b2', '#d55e00', '#009e73', '#cc79a7', '#e69f00', '#56b4e9', '#000000'] as const;
-/** A shape for each, so that grey tells them apart too; of about the same area, around the origin. */
+/** A shape for each, so that they stay apart in grey too; of about the same area, around the origin. */
 const SHAPES = [
   'M-5 0a5 5 0 1 0 10 0a5 5 0 1 0 -10 0z',
   'M-4.5 -4.5h9v9h-9z',
@@ -27,8 +27,8 @@ interface Mark {
   readonly svg: string;
 }
 
-/** The points of one sample where the stage stood, by shape and colour after the material that fits best, with a scale bar. */
-export function planFigure(points: readonly Point[]): string {
+/** The points of one sample at their stage positions, shape and colour by the material that fits best, with a scale bar. */
+export function mapFigure(points: readonly Point[]): string {
   const marks = marksOf(points);
   const drawn = points.slice(0, MOST_POINTS);
   const { place, height, scale } = frameOf(points);
@@ -43,7 +43,7 @@ export function planFigure(points: readonly Point[]): string {
       `<li><svg viewBox="-8 -8 16 16" aria-hidden="true">${svg}</svg> ${escape(name)} ${n}</li>`,
   );
   return [
-    `<svg class="graph" role="img" aria-label="Plan of ${points.length} points" viewBox="0 0 ${SIZE} ${height + FOOT}" width="${SIZE}" height="${height + FOOT}">`,
+    `<svg class="graph" role="img" aria-label="Map of ${points.length} ${points.length === 1 ? 'point' : 'points'}" viewBox="0 0 ${SIZE} ${height + FOOT}" width="${SIZE}" height="${height + FOOT}">`,
     `<rect x="0.5" y="0.5" width="${SIZE - 1}" height="${height - 1}" fill="none" stroke="#8a8578"/>`,
     ...dots,
     scaleBar(scale, height, points.at(0)?.unit ?? ''),
@@ -54,7 +54,7 @@ export function planFigure(points: readonly Point[]): string {
 
 const nameOf = ({ best }: Point): string => (best === null ? NONE : best.name);
 
-/** A mark for each of the commonest materials, one for the others, and an open one where none stands out. */
+/** A mark for each of the commonest materials, one for all others, and an open one where none stands out. */
 function marksOf(points: readonly Point[]): Map<string, Mark> {
   const counts = new Map<string, number>();
   for (const point of points) counts.set(nameOf(point), (counts.get(nameOf(point)) ?? 0) + 1);
@@ -74,7 +74,7 @@ function marksOf(points: readonly Point[]): Map<string, Mark> {
   return new Map(marks.map((mark) => [mark.name, mark]));
 }
 
-/** Where points go, x to the right and y upwards, at one scale for both. */
+/** Where points go: x to the right, y upwards, both at one scale. */
 function frameOf(points: readonly Point[]) {
   const least = (of: (point: Point) => number): number => points.reduce((m, p) => Math.min(m, of(p)), Infinity);
   const [x0, y0] = [least(({ x }) => x), least(({ y }) => y)];

@@ -1,10 +1,10 @@
 import type { Kinds } from '@limner/core';
 import type { SampleSummary } from './layers.ts';
 
-/** With fewer grains than this a layer has no majority. */
+/** A layer with fewer grains than this has no majority. */
 const FEWEST_FOR_MAJORITY = 2;
 
-/** A grain of a kind that is no other's in its layer, but most grains' in another layer of the sample. */
+/** A grain whose kind no other grain of its layer has, but most grains of another layer of the sample do. */
 export interface Stray {
   readonly file: string;
   readonly layer: number;
@@ -13,7 +13,7 @@ export interface Stray {
   readonly kind: string;
 }
 
-/** Grains that may belong to another layer than the sheet says: questions, never verdicts. */
+/** Grains that may belong to another layer than the sheet says: questions, not verdicts. */
 export function strays({ layers }: SampleSummary, { kinds }: Kinds): Stray[] {
   const kindOf = new Map(kinds.flatMap(({ number, members }) => members.map(({ file }) => [file, number] as const)));
   const built = layers.flatMap(({ layer, grains }) => {
@@ -34,7 +34,7 @@ export function strays({ layers }: SampleSummary, { kinds }: Kinds): Stray[] {
   );
 }
 
-/** What more than half of a layer's grains are; undefined where nothing is. */
+/** The kind of more than half of a layer's grains; undefined where there is none. */
 function majority(counts: ReadonlyMap<number, number>, grains: number): number | undefined {
   if (grains < FEWEST_FOR_MAJORITY) return undefined;
   return [...counts].find(([, count]) => 2 * count > grains)?.[0];

@@ -4,7 +4,7 @@ export interface Part {
   readonly of: number;
 }
 
-/** Whether content with this SHA-256 (hex) belongs to the part: its first 48 bits modulo N decide, so names and order do not matter. */
+/** Whether content with this SHA-256 (hex) belongs to the part: its first 48 bits modulo N decide, so neither names nor order matter. */
 export function inPart(sha256: string, { k, of }: Part): boolean {
   return Number.parseInt(sha256.slice(0, 12), 16) % of === k - 1;
 }

@@ -1,7 +1,7 @@
 import type { Kinds } from '@limner/core';
 import { expect, it } from 'vitest';
 import { bySample } from './layers.ts';
-import { strays } from './out-of-layer.ts';
+import { strays } from './strays.ts';
 
 const found = { present: [], open: [], best: null, dating: null, questions: [] };
 const grain = (file: string, layer: number | null) =>

@@ -1,0 +1,33 @@
+import { FEWEST_TO_SHARE } from '@limner/core';
+import { byCodeUnits } from '../input/code-units.ts';
+import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
+
+/** Spectra asked per setting of the instrument: more would narrow its axis by less than what averaging cannot remove. */
+const MOST_ASKED = 36;
+/** Stretches of the session that each supply some, so that a drift shows. */
+const STRETCHES = 12;
+
+/** Spectra worth asking about the instrument: reference materials, and those with most counts in each stretch of time. */
+export function worthAsking(surveyed: readonly Surveyed[], isKnown: (name: string) => boolean): Surveyed[] {
+  return [...bySetting(surveyed).values()].flatMap((members) => {
+    const known = members.filter(({ name }) => isKnown(name));
+    // Each spectrum is read with what at least so many others say; with fewer there is nothing to ask.
+    if (members.length <= FEWEST_TO_SHARE) return known;
+    const rest = members.filter(({ name }) => !isKnown(name)).sort(byCounts);
+    const [first, last] = spanOf(members);
+    const stretch = ({ takenAt }: Surveyed): number =>
+      takenAt === null || last === first ? 0 : Math.floor((STRETCHES * (takenAt - first)) / (last - first + 1e-9));
+    const perStretch = Math.ceil(MOST_ASKED / new Set(rest.map(stretch)).size);
+    const taken = new Map<number, number>();
+    const spread = rest.filter((spectrum) => {
+      const at = stretch(spectrum);
+      taken.set(at, (taken.get(at) ?? 0) + 1);
+      return taken.get(at)! <= perStretch;
+    });
+    return [...known, ...spread.slice(0, MOST_ASKED)];
+  });
+}
+
+/** Most counts first; the content, not the name, decides between equals. */
+const byCounts = (a: Surveyed, b: Surveyed): number =>
+  b.totalCounts - a.totalCounts || byCodeUnits(a.sha256, b.sha256) || byCodeUnits(a.name, b.name);
