@@ -1,11 +1,9 @@
 // Builds what a user waits for: the data tables, the command and the page. With --types, also each package's dist with its types,
 // for who imports one. Does the same again when run again.
-import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
-const COMPILER = 'node_modules/typescript/bin/tsc';
 
 if (!existsSync('node_modules/rolldown')) {
   console.error('Packages are not installed yet: run `npm ci` (or `npm start`, which does it) and build again.');
@@ -15,7 +13,7 @@ if (!existsSync('node_modules/rolldown')) {
 await step('Packing the data tables', () => import('./pack-data.mjs'));
 await step('Building the command', () => import('../apps/cli/bundle-command.mjs'));
 await step('Building the page', () => import('../apps/viewer/bundle-page.mjs'));
-if (process.argv.includes('--types')) await step('Compiling the packages, with types', compile);
+if (process.argv.includes('--types')) await step('Compiling the packages, with types', () => import('./compile.mjs'));
 
 async function step(what, work) {
   const begun = performance.now();
@@ -27,11 +25,4 @@ async function step(what, work) {
     process.exit(1);
   }
   console.error(`${((performance.now() - begun) / 1000).toFixed(1)} s`);
-}
-
-function compile() {
-  if (!existsSync(COMPILER))
-    throw new Error('The compiler is not installed: run `npm ci --include=dev`, then build again.');
-  const { status } = spawnSync(process.execPath, [COMPILER, '-b'], { stdio: ['ignore', 2, 2] });
-  if (status !== 0) throw new Error('The compiler says above what is wrong.');
 }

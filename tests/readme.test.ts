@@ -1,4 +1,5 @@
-import { identify, MATERIALS, readSpectrum, summary } from '@limner/core';
+import { MATERIALS } from '@limner/core/data';
+import { identify, readSpectrum, summary } from '@limner/core';
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 
