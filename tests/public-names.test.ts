@@ -11,7 +11,9 @@ const namesIn = (list: string): string[] => list.split(',').flatMap((name) => na
 
 /** Names that core hands out, those of the telling left aside while it is rewritten. */
 function handedOut(): string[] {
-  const lists = [...read('packages/core/src/index.ts').matchAll(LIST)].filter(([, , , from]) => !/\/telling\//.test(from));
+  const lists = [...read('packages/core/src/index.ts').matchAll(LIST)].filter(
+    ([, , , from]) => !/\/telling\//.test(from),
+  );
   return lists.flatMap(([, , list]) => namesIn(list)).map((name) => name.split(' as ').at(-1)!);
 }
 
