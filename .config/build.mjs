@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
 
 if (!existsSync('node_modules/rolldown')) {
-  console.error('Packages are not installed yet: run `npm ci` (or `npm start`, which does it) and build again.');
+  console.error('Packages are not installed yet: run `npm run build`, which installs them.');
   process.exit(1);
 }
 

@@ -1,5 +1,5 @@
-// Makes a fresh clone ready: installs what is missing, then builds. Before `npm start` it installs only what running needs; with --dev, before
-// tests and benches, the tools as well. It may import nothing but Node itself. Tools' output goes to stderr.
+// Makes a fresh clone ready: installs what is missing, then builds. Before `npm start` it installs only what running needs; with --dev
+// (tests, build) the tools as well. --types is passed on to the build. It may import nothing but Node itself. Tools' output goes to stderr.
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -18,7 +18,8 @@ if (major < 20 || (major === 20 && minor < 19)) {
 
 const hasTools = existsSync('node_modules/typescript/package.json');
 if (isStale() || (dev && !hasTools)) await install(dev || hasTools);
-await run(process.execPath, ['.config/build.mjs'], 'The message above says what did not build.');
+const types = process.argv.includes('--types') ? ['--types'] : [];
+await run(process.execPath, ['.config/build.mjs', ...types], 'The message above says what did not build.');
 
 function isStale() {
   const modified = (path) => statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0;
