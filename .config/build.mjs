@@ -1,22 +1,28 @@
-// Builds everything, in order: pack the data tables, compile TypeScript, bundle the command and the page. Idempotent and incremental.
-import { spawnSync } from 'node:child_process';
+// Builds what a user waits for: the data tables, the command and the page. With --types, also each package's dist with its types,
+// for who imports one. Does the same again when run again.
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 process.chdir(fileURLToPath(new URL('..', import.meta.url)));
 
-if (!existsSync('node_modules/typescript')) {
-  console.error('Packages are not installed yet: run `npm ci` (or `npm start`, which does it) and build again.');
+if (!existsSync('node_modules/rolldown')) {
+  console.error('Packages are not installed yet: run `npm run build`, which installs them.');
   process.exit(1);
 }
 
-const steps = [
-  ['.config/pack-data.mjs'],
-  ['node_modules/typescript/bin/tsc', '-b'],
-  ['apps/cli/bundle-command.mjs'],
-  ['apps/viewer/bundle-page.mjs'],
-];
-for (const args of steps) {
-  const { status } = spawnSync(process.execPath, args, { stdio: ['ignore', 2, 2] });
-  if (status !== 0) process.exit(status ?? 1);
+await step('Packing the data tables', () => import('./pack-data.mjs'));
+await step('Building the command', () => import('../apps/cli/bundle-command.mjs'));
+await step('Building the page', () => import('../apps/viewer/bundle-page.mjs'));
+if (process.argv.includes('--types')) await step('Compiling the packages, with types', () => import('./compile.mjs'));
+
+async function step(what, work) {
+  const begun = performance.now();
+  process.stderr.write(`${what} ... `);
+  try {
+    await work();
+  } catch (error) {
+    console.error(`failed:\n${error.message}`);
+    process.exit(1);
+  }
+  console.error(`${((performance.now() - begun) / 1000).toFixed(1)} s`);
 }

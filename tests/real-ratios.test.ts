@@ -1,5 +1,6 @@
 // Element ratios measured on real spectra of published composition (oxides by mass in truth.json), each read alone.
-import { elementRatios, identify, type PigmentStanding, readSpectrum } from '@limner/core';
+import { identify, type PigmentStanding, readSpectrum } from '@limner/core';
+import { elementRatios } from '../packages/core/src/pigments/ratios.ts';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';

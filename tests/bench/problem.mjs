@@ -1,4 +1,4 @@
-import { createEmission } from '../../packages/core/dist/emission/characteristic.js';
+import { createEmission } from '../../packages/core/dist/emission/thick/characteristic.js';
 import { DEFAULT_DETECTOR } from '../../packages/core/dist/detector/detector.js';
 import { massFractionsOf } from '../../packages/core/dist/atomic/composition.js';
 import { CANDIDATE_ELEMENTS } from '../../packages/core/dist/identify/candidates.js';

@@ -1,7 +1,7 @@
-import { build } from 'esbuild';
 import { createHash } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
+import { rolldown } from 'rolldown';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
 import { CASES, simulatedText } from './simulated.ts';
@@ -11,16 +11,14 @@ let page: Page;
 
 beforeAll(async () => {
   if (!browser) return;
-  const { outputFiles } = await build({
-    entryPoints: [fileURLToPath(new URL('simulated.ts', import.meta.url))],
-    bundle: true,
-    format: 'iife',
-    globalName: 'limner',
-    conditions: ['@limner/source'],
-    write: false,
+  const bundle = await rolldown({
+    input: fileURLToPath(new URL('simulated.ts', import.meta.url)),
+    platform: 'browser',
+    resolve: { conditionNames: ['@limner/source'] },
   });
+  const { output } = await bundle.generate({ format: 'iife', name: 'limner' });
   page = await browser.newPage();
-  await page.addScriptTag({ content: outputFiles[0].text });
+  await page.addScriptTag({ content: output[0].code });
 });
 afterAll(async () => browser?.close());
 

@@ -78,10 +78,11 @@ const POSITIVE = { type: 'string', pattern: '^(?=.*[1-9])\\d{1,6}(\\.\\d{1,9})?$
 const ANY = { type: 'string', pattern: '^-?\\d{1,6}(\\.\\d{1,9})?$' };
 
 /** The bundled page, seen from dist/server (as built) or from server (as source, in tests). */
+/** The built page, seen from this file compiled, from its source, and from the bundled command. */
+const PAGES = ['../page/page.js', '../dist/page/page.js', '../../../viewer/dist/page/page.js'];
+
 function pageFolder(): string {
-  const found = ['../page/page.js', '../dist/page/page.js']
-    .map((path) => new URL(path, import.meta.url))
-    .find((url) => existsSync(url));
+  const found = PAGES.map((path) => new URL(path, import.meta.url)).find((url) => existsSync(url));
   if (!found) throw new Error('The page is not built yet. Run `npm run build` once.');
   return fileURLToPath(new URL('.', found));
 }

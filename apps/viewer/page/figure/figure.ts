@@ -1,4 +1,4 @@
-import type { Dash } from 'plotly.js-dist';
+import type { Dash } from 'plotly.js-dist-min';
 import { h } from '../dom.ts';
 import type { MarkedElement } from './labels.ts';
 import { createPlot, type Plot, type PlotNotes, type PlotState } from './plot.ts';

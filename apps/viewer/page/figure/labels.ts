@@ -1,4 +1,4 @@
-import type { Annotation, Dash } from 'plotly.js-dist';
+import type { Annotation, Dash } from 'plotly.js-dist-min';
 import { nearestChannel, summits } from './bands.ts';
 import { dashed } from '../format.ts';
 import { FIT } from '../palette.ts';

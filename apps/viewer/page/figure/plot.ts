@@ -1,5 +1,5 @@
-import type * as PlotlyModule from 'plotly.js-dist';
-import type { Annotation, Dash, Layout, Shape } from 'plotly.js-dist';
+import type * as PlotlyModule from 'plotly.js-dist-min';
+import type { Annotation, Dash, Layout, Shape } from 'plotly.js-dist-min';
 import { layerLabels, markLabels, questionMarks, type MarkedElement, type Sight } from './labels.ts';
 import { traces } from './traces.ts';
 import { INK } from '../palette.ts';

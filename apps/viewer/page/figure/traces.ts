@@ -1,4 +1,4 @@
-import type { ScatterData } from 'plotly.js-dist';
+import type { ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
 import { counts as countsText } from '../format.ts';
 import { ARTEFACT, BACKGROUND, FIT, INK } from '../palette.ts';

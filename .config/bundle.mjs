@@ -1,0 +1,25 @@
+// Bundles from the TypeScript sources, types only stripped: checking them is the work of `npm test`.
+import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { rolldown } from 'rolldown';
+
+/** Written whole or not at all, so that a command or a viewer that runs meanwhile never meets half a file. */
+export function place(path, contents) {
+  const partial = `${path}.${process.pid}.partial`;
+  writeFileSync(partial, contents);
+  renameSync(partial, path);
+}
+
+/** Bundles the entries ({ name: path }) into the folder. `input` and `output` are rolldown's own options. */
+export async function bundle(entries, folder, { output, ...input }) {
+  const made = await rolldown({
+    input: entries,
+    ...input,
+    resolve: { conditionNames: ['@limner/source'] },
+    onLog: (level, { message }) => level === 'warn' && process.stderr.write(`${message}\n`),
+  });
+  const { output: files } = await made.generate({ format: 'esm', chunkFileNames: '[name].js', ...output });
+  await made.close();
+  mkdirSync(folder, { recursive: true });
+  for (const file of files) place(join(folder, file.fileName), file.type === 'chunk' ? file.code : file.source);
+}
