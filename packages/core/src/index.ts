@@ -81,7 +81,8 @@ export type { InstrumentKnowledge, Lesson, RatioBelief, Taught } from './model/i
 export { readInstrument } from './reading/instrument.ts';
 export { readKnown, type KnownReading } from './reading/known.ts';
 export type { IdentifyOptions } from './reading/conditions.ts';
-export { identify, readingOf, TooFewCountsError, UnknownElementError } from './reading/identify.ts';
+export { identify, readingOf } from './reading/identify.ts';
+export { TooFewCountsError, UnexplainableError, UnknownElementError } from './reading/prepare.ts';
 export type { Curves, Layer, Reading } from './reading/reading.ts';
 export {
   LimnerRecord as recordSchema,
