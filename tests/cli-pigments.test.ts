@@ -127,7 +127,7 @@ describe('faulty own entries end the run, each fault in a line', () => {
 
   it('bytes that are no text, and no file', async () => {
     expect(await refused(Buffer.from([0x69, 0xfc, 0x2c]))).toEqual([
-      'limner: mine.csv: it is no UTF-8 text; save it as CSV in UTF-8',
+      'limner: mine.csv: it is not UTF-8 text; save it as CSV in UTF-8',
     ]);
     const cwd = folderWith({ 'grain.msa': emsaText('HgS') });
     const { code, stderr } = await limner(['identify', 'grain.msa', '--pigments', 'none.csv'], { cwd });

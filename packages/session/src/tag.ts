@@ -14,7 +14,8 @@ import { Results, storeIn } from './results/results.ts';
 import { sheetIn } from './input/sheet.ts';
 import type { Failure } from './results/tables.ts';
 
-export interface TagOptions extends IdentifyOptions {
+/** What the session tells of its instrument, and what a single grain was seen beside, are not for the caller to give. */
+export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image'> {
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
   /** Spectra read at the same time; as many as the machine has cores by default. */

@@ -14,7 +14,7 @@ describe('a known material', () => {
   });
 
   it.each([
-    ['lead white', /'lead white' is no formula with a percentage/],
+    ['lead white', /'lead white' is not a formula with a percentage/],
     ['SiO2 72; Na2O 3', /add up to 75.0, not to 100/],
     ['PbQ3', /'Q' is not the symbol of an element/],
   ])('%s is told to be none', (text, why) => {

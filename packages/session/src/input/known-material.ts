@@ -20,7 +20,7 @@ export function knownMaterial(text: string): MassFractions {
   if (only !== undefined && parts.length === 1 && !/\s/.test(only)) return massFractionsOf(only);
   const read = parts.map((part) => {
     const [, formula, percent] = PART.exec(part) ?? [];
-    if (formula === undefined) throw new Error(`'${part}' is no formula with a percentage; write it like SiO2 72.1`);
+    if (formula === undefined) throw new Error(`'${part}' is not a formula with a percentage; write it like SiO2 72.1`);
     return { formula, massFraction: Number(percent) / 100 };
   });
   const sum = 100 * read.reduce((total, { massFraction }) => total + massFraction, 0);

@@ -41,7 +41,7 @@ function textOf(bytes: Uint8Array, where: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (error) {
-    throw new PigmentsError(`${where}: it is no UTF-8 text; save it as CSV in UTF-8`, { cause: error });
+    throw new PigmentsError(`${where}: it is not UTF-8 text; save it as CSV in UTF-8`, { cause: error });
   }
 }
 
