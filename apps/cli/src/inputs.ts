@@ -1,4 +1,11 @@
-import { type EnergyAxis, type IdentifyOptions, MAX_INPUT_BYTES, type OwnMaterials, type PrepareOptions, type Spectrum } from '@limner/core';
+import {
+  type EnergyAxis,
+  type IdentifyOptions,
+  MAX_INPUT_BYTES,
+  type OwnMaterials,
+  type PrepareOptions,
+  type Spectrum,
+} from '@limner/core';
 import { InputError, loadPigments, loadSpectrum, PigmentsError, spectrumFrom, tooLarge } from '@limner/session';
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';

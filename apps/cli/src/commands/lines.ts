@@ -18,7 +18,10 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
     .description('Prints the X-ray lines of an element, or those near an energy, nearest first.')
     .argument('[symbol]', 'element, like Pb; with --near, only its lines')
     .option('--near <ENERGY>', 'like 2.35keV or 2350eV; a number without a unit is in keV')
-    .option('--within <WIDTH>', `how far from it, like 60eV; a number without a unit is in eV (${DEFAULT_WITHIN} unless given)`)
+    .option(
+      '--within <WIDTH>',
+      `how far from it, like 60eV; a number without a unit is in eV (${DEFAULT_WITHIN} unless given)`,
+    )
     .option('--json', 'print one JSON array')
     .addHelpText('after', '\nExamples:\n  limner lines Pb\n  limner lines --near 2.35keV --within 60eV')
     .action((symbol: string | undefined, flags: Flags) => {

@@ -148,8 +148,8 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
 /** C may exceed its expectation by this factor before the reading warns: the model, not the counting, then limits. */
 const POOR_FIT = 1.6;
 
-function warningsOf({ warnings }: Prepared, explanation: Explanation, options: IdentifyOptions): Warning[] {
-  const out: Warning[] = [...warnings];
+function warningsOf({ spectrum, conditions }: Prepared, explanation: Explanation, options: IdentifyOptions): Warning[] {
+  const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
   const { misfit } = explanation;
   if (misfit.c > POOR_FIT * misfit.expected) {
     out.push({

@@ -35,7 +35,7 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
   if (twice !== undefined) throw new ClaimedAndBarredError(twice);
   const { explanation, warnings } = explained(prepared, prepared.barred);
   const findings = findingsOf(explanation, prepared.origins);
-  const { beamKev, takeOffDeg } = prepared.conditions;
+  const { beamKev, takeOffDeg, warnings: doubts } = prepared.conditions;
   const under = {
     instrument: instrumentOf(explanation.fit),
     channels: spectrum.counts.length,
@@ -47,7 +47,7 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
     beamKev,
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
     questions: plans.map((plan) => ({ ...plan, reach: reachIn(options.grain, plan) })),
-    warnings: [...prepared.warnings.map(({ text }) => text), ...warnings.map(({ text }) => text), ...notAsked(prepared)],
+    warnings: [...[...spectrum.warnings, ...doubts, ...warnings].map(({ text }) => text), ...notAsked(prepared)],
   };
 }
 

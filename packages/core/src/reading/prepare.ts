@@ -11,7 +11,7 @@ import { conditionsOf, type Conditions, type PrepareOptions } from './conditions
 export class UnknownElementError extends Error {
   override readonly name = 'UnknownElementError';
   constructor(symbol: string) {
-    super(`"${symbol}" is not an element symbol: write it as in Pb, Bi, O`);
+    super(`"${symbol}" is not an element symbol; write it like Pb, Bi or O`);
   }
 }
 
@@ -37,8 +37,6 @@ export interface Prepared {
   readonly barred: readonly number[];
   readonly instrument: InstrumentKnowledge | null;
   readonly totalCounts: number;
-  /** Of the file, then of its conditions. */
-  readonly warnings: readonly Warning[];
 }
 
 /** Fewest counts in a spectrum that are worth a reading. */
@@ -50,16 +48,14 @@ export function prepare(spectrum: Spectrum, options: PrepareOptions): Prepared {
   const barred = (options.without ?? []).map(atomicNumber);
   const claimed = options.claim ?? [];
   claimed.forEach(atomicNumber);
-  const conditions = conditionsOf(spectrum, options);
   return {
     spectrum,
-    conditions,
+    conditions: conditionsOf(spectrum, options),
     origins,
     claimed,
     barred,
     instrument: options.instrument ?? null,
     totalCounts: enoughCounts(spectrum),
-    warnings: [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text })),
   };
 }
 
