@@ -8,18 +8,24 @@ import type { MeasurementPlan, PlannedQuestion } from '../record/measurement-pla
 export function planText(plan: MeasurementPlan): string {
   const { source, beamKev, present, questions, warnings } = plan;
   const found = present.length > 0 ? `${capital(listed(present))}: required by the counts. ` : '';
-  const open =
-    questions.length === 0
-      ? 'Nothing is open; no further measurement is proposed.'
-      : `Open or not yet sure: ${listed(questions.map(({ question }) => elementName(question.z)))}.`;
   const lines = [
-    ...wrap(`${printable(source)}, beam ${significant(beamKev.value, 3)} keV. ${found}${open}`),
+    ...wrap(`${printable(source)}, beam ${significant(beamKev.value, 3)} keV. ${found}${askedText(questions)}`),
     ...warnings.flatMap((text) => ['', ...wrap(text)]),
     ...questions.flatMap((question) => ['', ...questionLines(question)]),
     '',
     ...wrap(CAUTION),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+function askedText(questions: readonly PlannedQuestion[]): string {
+  const names = (claimed: boolean): string =>
+    listed(
+      questions.filter(({ question }) => question.claimed === claimed).map(({ question }) => elementName(question.z)),
+    );
+  const [open, claimed] = [names(false), names(true)];
+  const parts = [...(open ? [`Open or not yet sure: ${open}.`] : []), ...(claimed ? [`Claimed: ${claimed}.`] : [])];
+  return parts.join(' ') || 'Nothing is open; no further measurement is proposed.';
 }
 
 const CAUTION =
@@ -30,7 +36,8 @@ const CAUTION =
 function questionLines({ question, proposal, best, reach }: PlannedQuestion): string[] {
   const name = elementName(question.z);
   const rival = question.instead.length > 0 ? `${listed([...question.instead])} in its place` : 'nothing in its place';
-  const heading = wrap(`${capital(name)} (${question.symbol}), or ${rival}?`);
+  const share = question.claimed ? `, ${percent(question.withIt[question.z])} by mass` : '';
+  const heading = wrap(`${capital(name)} (${question.symbol})${share}, or ${rival}?`);
   if (!proposal) return [...heading, ...wrap(unsettled(best), 2)];
   const lines = [
     `Measure at ${proposal.beamKev} keV with ${fixed(proposal.counts, 0)} counts: settles it with ${percent(proposal.confidence)} confidence ` +
