@@ -106,7 +106,7 @@ export { DATING_FROM, years, yearText } from './telling/text-pigments.ts';
 export { brightnessSentences } from './telling/text-brightness.ts';
 export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/text-ratios.ts';
 export type { MeasurementPlan, PlannedQuestion } from './record/measurement-plan.ts';
-export { ClaimedAndBarredError, planMeasurement, type PlanOptions } from './reading/plan.ts';
+export { planMeasurement, type PlanOptions } from './reading/plan.ts';
 export { planText } from './telling/plan-text.ts';
 export { readingText } from './telling/text.ts';
 export { printable, tabulate, TEXT_WIDTH, wrap } from './telling/layout.ts';

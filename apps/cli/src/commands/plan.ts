@@ -1,4 +1,4 @@
-import { ClaimedAndBarredError, planMeasurement, type PlanOptions, planText } from '@limner/core';
+import { planMeasurement, type PlanOptions, planText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { addSpectrumOptions, readInput, type SpectrumFlags, spectrumOptions } from '../inputs.ts';
@@ -15,7 +15,7 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
     .command('plan')
     .summary('what to measure next, where a spectrum leaves something open')
     .description(
-      'For each element that a spectrum leaves open, and each that is claimed, simulates further measurements under both explanations and names the cheapest that settles it.',
+      'For each element that a spectrum leaves open or that is claimed or barred, simulates further measurements under both explanations and names the cheapest that settles it.',
     )
     .argument('<file>', "spectrum to read; '-' is standard input");
   addSpectrumOptions(command)
@@ -39,7 +39,6 @@ async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
     io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found));
     return exitCodeOf(1, 0);
   } catch (error) {
-    if (error instanceof ClaimedAndBarredError) throw new UsageError(`plan: ${error.message}`, { cause: error });
     complain(io, messageOf(error));
     return exitCodeOf(0, 1);
   }
@@ -49,10 +48,11 @@ async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
 function forJson(plan: ReturnType<typeof planMeasurement>): unknown {
   return {
     ...plan,
-    questions: plan.questions.map(({ question: { symbol, z, claimed, instead, withIt }, ...rest }) => ({
+    questions: plan.questions.map(({ question: { symbol, z, also, why, instead, withIt }, ...rest }) => ({
       symbol,
       z,
-      claimed,
+      also,
+      why,
       massFraction: withIt[z],
       instead,
       ...rest,

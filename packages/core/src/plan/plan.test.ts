@@ -55,7 +55,8 @@ describe('a plan', () => {
   const question = {
     symbol: 'Ti',
     z: 22,
-    claimed: false,
+    also: [],
+    why: 'open' as const,
     withIt: bariumWhite,
     without: massFractionsOf('BaSO4'),
     instead: [],

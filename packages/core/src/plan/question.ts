@@ -6,11 +6,13 @@ import type { ElementFinding } from '../identify/finding.ts';
 
 /** Two explanations of the same counts between which a measurement should decide. */
 export interface Question {
-  /** Element that is open, only just `present`, or claimed. */
+  /** Element that the question is about. */
   readonly symbol: string;
   readonly z: number;
-  /** It is asked only because someone claims the element: the spectrum itself leaves nothing open about it. */
-  readonly claimed: boolean;
+  /** Symbols of others that the other explanation lacks as well: those barred together. */
+  readonly also: readonly string[];
+  /** Why it is asked: the spectrum leaves it open or not quite sure; else someone claims the element, or bars it. */
+  readonly why: 'open' | 'claimed' | 'barred';
   /** The explanation with it, and the one without. */
   readonly withIt: MassFractions;
   readonly without: MassFractions;
@@ -32,15 +34,41 @@ export function questionsOf(
   findings: readonly ElementFinding[],
   claimed: readonly string[] = [],
 ): Question[] {
-  const { fit } = explanation;
-  const present = fractions(fit.zs, fit.fit.coefficients, fit.at.composition);
+  const present = compositionOf(explanation);
   return findings
     .filter((finding) => isOpen(finding) || claimed.includes(finding.symbol))
     .map((finding) => {
       const { symbol, z } = finding;
-      return { symbol, z, claimed: !isOpen(finding), ...sidesOf(explanation, finding, present) };
+      const why = isOpen(finding) ? 'open' : 'claimed';
+      return { symbol, z, also: [], why, ...sidesOf(explanation, finding, present) };
     });
 }
+
+/**
+ * Whether it is the barred elements or what would take their place; null where the usual explanation uses none of them.
+ * @param other the explanation without them
+ */
+export function questionWithout(usual: Explanation, other: Explanation, barred: readonly number[]): Question | null {
+  const withIt = compositionOf(usual);
+  const [before, after] = [membersOf(usual), membersOf(other)];
+  const [z, ...also] = before.filter((member) => barred.includes(member)).sort((a, b) => withIt[b] - withIt[a]);
+  if (z === undefined) return null;
+  return {
+    symbol: symbolOf(z),
+    z,
+    also: also.map(symbolOf),
+    why: 'barred',
+    withIt,
+    without: compositionOf(other),
+    instead: after.filter((member) => !before.includes(member)).map(symbolOf),
+  };
+}
+
+function compositionOf({ fit }: Explanation): MassFractions {
+  return fractions(fit.zs, fit.fit.coefficients, fit.at.composition);
+}
+
+const membersOf = ({ candidates, round }: Explanation): number[] => round.hypothesis.members.map((e) => candidates[e]);
 
 function isOpen({ verdict, probability }: ElementFinding): boolean {
   return verdict === 'open' || (verdict === 'present' && probability < SURE);

@@ -85,16 +85,15 @@ const DIFFERS = 4;
 
 /**
  * Explains with the session's knowledge of the instrument; where the counts contradict that, without it, and says so.
- * @param without atomic numbers that may not be used
  * @throws UnexplainableError
  */
-export function explained(prepared: Prepared, without: readonly number[] = []): Explained {
+export function explained(prepared: Prepared): Explained {
   const known = prepared.instrument;
-  const explanation = explainedWith(prepared, known, without);
+  const explanation = explainedWith(prepared, known);
   const pull = known && instrumentPull(explanation);
   if (!pull || pull.sigmas <= DIFFERS) return { explanation, known, warnings: [] };
   return {
-    explanation: explainedWith(prepared, null, without),
+    explanation: explainedWith(prepared, null),
     known: null,
     warnings: [
       {
@@ -105,11 +104,15 @@ export function explained(prepared: Prepared, without: readonly number[] = []): 
   };
 }
 
-/** Explains with what is known of the instrument, whether the counts agree or not. @throws UnexplainableError */
+/**
+ * Explains with what is known of the instrument, whether the counts agree or not.
+ * @param without atomic numbers that may not be used
+ * @throws UnexplainableError
+ */
 export function explainedWith(
   prepared: Prepared,
   instrument: InstrumentKnowledge | null,
-  without: readonly number[],
+  without: readonly number[] = [],
 ): Explanation {
   const { spectrum, conditions, origins } = prepared;
   const under: ExplainConditions = {

@@ -19,13 +19,15 @@ export function planText(plan: MeasurementPlan): string {
 }
 
 function askedText(questions: readonly PlannedQuestion[]): string {
-  const names = (claimed: boolean): string =>
-    listed(
-      questions.filter(({ question }) => question.claimed === claimed).map(({ question }) => elementName(question.z)),
-    );
-  const [open, claimed] = [names(false), names(true)];
-  const parts = [...(open ? [`Open or not yet sure: ${open}.`] : []), ...(claimed ? [`Claimed: ${claimed}.`] : [])];
-  return parts.join(' ') || 'Nothing is open; no further measurement is proposed.';
+  const about = (why: string, heading: string): string[] => {
+    const names = questions
+      .filter(({ question }) => question.why === why)
+      .map(({ question }) => elementName(question.z));
+    return names.length > 0 ? [`${heading}: ${listed(names)}.`] : [];
+  };
+  const parts = [...about('open', 'Open or not yet sure'), ...about('claimed', 'Claimed')];
+  if (parts.length > 0) return parts.join(' ');
+  return questions.length > 0 ? 'Nothing is open.' : 'Nothing is open; no further measurement is proposed.';
 }
 
 const CAUTION =
@@ -36,8 +38,9 @@ const CAUTION =
 function questionLines({ question, proposal, best, reach }: PlannedQuestion): string[] {
   const name = elementName(question.z);
   const rival = question.instead.length > 0 ? `${listed([...question.instead])} in its place` : 'nothing in its place';
-  const share = question.claimed ? `, ${percent(question.withIt[question.z])} by mass` : '';
-  const heading = wrap(`${capital(name)} (${question.symbol})${share}, or ${rival}?`);
+  const also = question.also.length > 0 ? ` with ${listed([...question.also])}` : '';
+  const share = question.why === 'claimed' ? `, ${percent(question.withIt[question.z])} by mass` : '';
+  const heading = wrap(`${capital(name)} (${question.symbol})${also}${share}, or ${rival}?`);
   if (!proposal) return [...heading, ...wrap(unsettled(best), 2)];
   const lines = [
     `Measure at ${proposal.beamKev} keV with ${fixed(proposal.counts, 0)} counts: settles it with ${percent(proposal.confidence)} confidence ` +
