@@ -152,7 +152,7 @@ describe('limner simulate', () => {
     expect((await limner([...argv, 'there.msa', '--force'], { cwd })).code).toBe(0);
     expect(readFileSync(join(cwd, 'there.msa'), 'utf8')).toMatch(/^#FORMAT/);
     mkdirSync(join(cwd, 'folder'));
-    expect((await limner([...argv, 'folder', '--force'], { cwd })).stderr).toMatch(/folder: this is no plain file/);
+    expect((await limner([...argv, 'folder', '--force'], { cwd })).stderr).toMatch(/folder: this is not a plain file/);
     expect((await limner([...argv, 'gone/new.msa'], { cwd })).stderr).toMatch(/^limner: gone\/new\.msa: [^\n]+\n$/);
     expect(existsSync(join(cwd, 'gone'))).toBe(false);
     expect(readdirSync(cwd).sort()).toEqual(['folder', 'new.msa', 'there.msa']);
@@ -174,12 +174,12 @@ describe('wrong use of simulate', () => {
     [['PbO=-3', 'HgS=30'], /the share of PbO -3: give a number/],
     [['PbO=1=2'], /'PbO=1=2' cannot be read/],
     [['=3'], /'=3' cannot be read/],
-    [['leadwhite'], /'leadwhite' is no material known here/],
+    [['leadwhite'], /'leadwhite' is not a material known here/],
     [['__proto__'], /'__proto__'/],
-    [['constructor'], /'constructor' is no material known here/],
+    [['constructor'], /'constructor' is not a material known here/],
     [['PbO', '--beam', '0.9'], /--beam 0\.9: the simulator knows beams of 1 to 50 keV/],
     [['PbO', '--beam', '200'], /--beam 200: the simulator knows/],
-    [['PbO', '--beam', 'NaN'], /--beam NaN: this is no energy/],
+    [['PbO', '--beam', 'NaN'], /--beam NaN: this is not an energy/],
     [['PbO', '--counts', '-5'], /--counts -5: give a number from 1/],
     [['PbO', '--counts', '1e30'], /--counts 1e30: give a number/],
     [['PbO', '--counts', '1000', '--current', '1'], /give --counts, or all of --live, --current and --solid-angle/],

@@ -1,29 +1,46 @@
-import { type EnergyAxis, type IdentifyOptions, MAX_INPUT_BYTES, type OwnMaterials, type Spectrum } from '@limner/core';
+import {
+  type EnergyAxis,
+  type IdentifyOptions,
+  MAX_INPUT_BYTES,
+  type OwnMaterials,
+  type PrepareOptions,
+  type Spectrum,
+} from '@limner/core';
 import { InputError, loadPigments, loadSpectrum, PigmentsError, spectrumFrom, tooLarge } from '@limner/session';
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';
 import { type Io, UsageError } from './io.ts';
 import { axisValue, beamValue, mountValue, nameValue, symbolsValue, yearValue } from './values.ts';
 
-export interface ReadingFlags {
+/** Flags of every command that explains a spectrum. */
+export interface SpectrumFlags {
   readonly beam?: string;
   readonly axis?: string;
   readonly mount?: string;
   readonly claim?: string;
   readonly without?: string;
+}
+
+/** Flags of those that also say what the grain may be. */
+export interface ReadingFlags extends SpectrumFlags {
   readonly oxygen?: string;
   readonly dated?: string;
   readonly pigments?: string;
 }
 
-/** Options of every command that reads spectra. */
-export function addReadingOptions(command: Command): Command {
+/** Options of every command that explains a spectrum. */
+export function addSpectrumOptions(command: Command): Command {
   return command
     .option('--beam <KEV>', 'beam energy in keV, where the file does not give it (it wins over the file)')
     .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, where the file counts in channels')
     .option('--mount <LIST>', 'what the mounting may add, like carbon-stub,gold-coat')
     .option('--claim <LIST>', 'elements someone says are there, like Sn,Sb: each is tested as any other')
-    .option('--without <LIST>', 'elements that may not be used: what would the counts need instead?')
+    .option('--without <LIST>', 'elements that may not be used: what would the counts need instead?');
+}
+
+/** Options of those that also say what the grain may be. */
+export function addReadingOptions(command: Command): Command {
+  return addSpectrumOptions(command)
     .option(
       '--oxygen <HOW>',
       "amount of oxygen: by its 'line' (as a rule), or as what the others hold in their usual 'oxides'",
@@ -38,24 +55,36 @@ export function addReadingOptions(command: Command): Command {
     );
 }
 
-export interface ReadingOptions {
+/** What is told besides the bytes: to the reader of the file, and to what core makes of the spectrum. */
+interface Given<Options> {
   readonly axis?: EnergyAxis;
-  readonly identify: IdentifyOptions;
+  readonly options: Options;
 }
 
 /** @throws UsageError */
-export async function readingOptions(io: Io, flags: ReadingFlags): Promise<ReadingOptions> {
-  const { beam, axis, mount, claim, without, oxygen, dated, pigments } = flags;
-  const identify = {
+export function spectrumOptions({ beam, axis, mount, claim, without }: SpectrumFlags): Given<PrepareOptions> {
+  const options = {
     ...(beam !== undefined && { beamKev: beamValue('--beam', beam) }),
     ...(mount !== undefined && { mount: mountValue('--mount', mount) }),
     ...(claim !== undefined && { claim: symbolsValue('--claim', claim) }),
     ...(without !== undefined && { without: symbolsValue('--without', without) }),
+  };
+  return { options, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };
+}
+
+export type ReadingOptions = Given<IdentifyOptions>;
+
+/** @throws UsageError */
+export async function readingOptions(io: Io, flags: ReadingFlags): Promise<ReadingOptions> {
+  const { oxygen, dated, pigments } = flags;
+  const given = spectrumOptions(flags);
+  const options = {
+    ...given.options,
     ...(oxygen !== undefined && { oxygen: nameValue('--oxygen', oxygen, ['line', 'oxides'] as const) }),
     ...(dated !== undefined && { dated: yearValue('--dated', dated) }),
     ...(pigments !== undefined && { pigments: await ownPigments(io, pigments) }),
   };
-  return { identify, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };
+  return { ...given, options };
 }
 
 /** @throws UsageError with a line for each fault */

@@ -79,7 +79,7 @@ function compositionOf(where: string, name: string): MassFractions {
   if (material !== undefined) return material.fractions;
   if (/^[a-z][a-z-]*$/.test(name))
     throw new UsageError(
-      `${where}: '${name}' is no material known here; give a formula, one of ${STUFF_NAMES.join(', ')}, or a short name from data/pigments/materials.csv`,
+      `${where}: '${name}' is not a material known here; give a formula, one of ${STUFF_NAMES.join(', ')}, or a short name from data/pigments/materials.csv`,
     );
   try {
     return massFractionsOf(name);

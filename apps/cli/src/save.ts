@@ -4,13 +4,23 @@ import { basename, dirname, join } from 'node:path';
 import { UsageError, WriteError } from './io.ts';
 
 /**
+ * The file that --out names; null for standard output.
+ * @throws UsageError where --force has no file to replace
+ */
+export function fileToWrite(command: string, { out, force }: { readonly out?: string; readonly force?: true }) {
+  if (out !== undefined && out !== '-') return out;
+  if (force) throw new UsageError(`${command}: --force replaces a file, and standard output is not one`);
+  return null;
+}
+
+/**
  * Writes a file whole or not at all: beside its place, then renamed. Only a plain file is ever replaced, and only if asked.
  * @param name as the user wrote it, for messages
  * @throws UsageError if the name will not do; WriteError if the system refuses
  */
 export async function save(path: string, name: string, text: string, replace: boolean): Promise<void> {
   const there = await stat(path).catch(() => null);
-  if (there !== null && !there.isFile()) throw new UsageError(`${name}: this is no plain file; name another`);
+  if (there !== null && !there.isFile()) throw new UsageError(`${name}: this is not a plain file; name another`);
   if (there !== null && !replace) throw new UsageError(`${name}: there is such a file already; --force replaces it`);
   const folder = await stat(dirname(path)).catch(() => null);
   if (!folder?.isDirectory()) throw new UsageError(`${name}: there is no such folder; make it or name another`);

@@ -37,7 +37,7 @@ export function energyValue(option: string, text: string, bare: 'keV' | 'eV'): n
 function energyParts(option: string, text: string): [value: number, unit: 'kev' | 'ev' | undefined] {
   const [, digits = '', unit] = ENERGY.exec(text.trim()) ?? [];
   if (!NUMBER.test(digits)) {
-    throw new UsageError(`${option} ${text}: this is no energy; write it like 2.35keV or 2350eV`);
+    throw new UsageError(`${option} ${text}: this is not an energy; write it like 2.35keV or 2350eV`);
   }
   return [Number(digits), unit?.toLowerCase() as 'kev' | 'ev' | undefined];
 }
@@ -98,7 +98,7 @@ export function symbolValue(where: string, text: string): string {
     zOf(cased) !== undefined
       ? `; did you mean ${cased}?`
       : `; symbols are written like Pb, Bi, O (${symbolOf(1)} to ${symbolOf(MAX_Z)})`;
-  throw new UsageError(`${where}: '${text}' is no element symbol${hint}`);
+  throw new UsageError(`${where}: '${text}' is not an element symbol${hint}`);
 }
 
 /** What the mounting may add, separated by commas. */
@@ -106,7 +106,7 @@ export function mountValue(option: string, text: string): string[] {
   return listValue(option, text).map((name) => {
     if (MOUNT_NAMES.includes(name)) return name;
     throw new UsageError(
-      `${option}: '${name}' is no mounting known here; use one or more of ${MOUNT_NAMES.join(', ')}`,
+      `${option}: '${name}' is not a mounting known here; use one or more of ${MOUNT_NAMES.join(', ')}`,
     );
   });
 }

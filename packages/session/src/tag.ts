@@ -16,7 +16,8 @@ import { circumstancesOf } from './results/circumstances.ts';
 import { storeIn } from './results/hidden.ts';
 import { Results } from './results/results.ts';
 
-export interface TagOptions extends IdentifyOptions {
+/** What the session tells of its instrument, and what a single grain was seen beside, are not for the caller to give. */
+export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image'> {
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
   /** Spectra read at the same time; by default as many as the machine has cores. */

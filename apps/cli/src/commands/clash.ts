@@ -1,9 +1,11 @@
 import { clash, type Clash, type ClashLine, tabulate, wrap } from '@limner/core';
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import { EXIT, type Io, UsageError } from '../io.ts';
 import { beamValue, symbolValue } from '../values.ts';
 
 interface Flags {
+  readonly beam?: string;
+  /** The option's former name. */
   readonly kev?: string;
   readonly json?: true;
 }
@@ -20,16 +22,22 @@ export function addClash(program: Command, io: Io, exit: (code: number) => void)
     )
     .argument('<a>', 'element, like Pb')
     .argument('<b>', 'the other element, like S')
-    .option('--kev <E0>', 'beam energy in keV (20 unless given)')
+    .option('--beam <KEV>', 'beam energy in keV (20 unless given)')
+    .addOption(new Option('--kev <KEV>').hideHelp().conflicts('beam'))
     .option('--json', 'print one JSON object')
-    .addHelpText('after', '\nExample:\n  limner clash Pb S --kev 15')
+    .addHelpText('after', '\nExample:\n  limner clash Pb S --beam 15')
     .action((a: string, b: string, flags: Flags) => {
       for (const symbol of [a, b]) symbolValue('clash', symbol);
-      const beam = flags.kev === undefined ? {} : { beamKev: beamValue('--kev', flags.kev) };
-      const found = colliding(a, b, beam);
+      const found = colliding(a, b, beamFrom(flags));
       io.stdout.write(flags.json ? `${JSON.stringify(found)}\n` : asText(found));
       exit(EXIT.done);
     });
+}
+
+/** @throws UsageError */
+function beamFrom({ beam, kev }: Flags): { readonly beamKev?: number } {
+  if (beam !== undefined) return { beamKev: beamValue('--beam', beam) };
+  return kev === undefined ? {} : { beamKev: beamValue('--kev', kev) };
 }
 
 /** @throws UsageError where core refuses the elements */

@@ -35,15 +35,15 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
 }
 
 async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Promise<number> {
-  const options = await readingOptions(io, flags);
+  const given = await readingOptions(io, flags);
   if (files.filter((file) => file === '-').length > 1)
     throw new UsageError("standard input ('-') can be read only once");
-  const image = await neighboursOf(io, flags, options);
+  const image = await neighboursOf(io, flags, given);
   let read = 0;
   let failed = 0;
   for (const file of files) {
     try {
-      const record = identify(await readInput(io, file, options.axis), { ...options.identify, image });
+      const record = identify(await readInput(io, file, given.axis), { ...given.options, image });
       const rule = read > 0 ? `${'-'.repeat(TEXT_WIDTH)}\n` : '';
       io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record));
       read++;
@@ -56,21 +56,21 @@ async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Pr
 }
 
 /** What the grain was seen beside, each identified on its own. @throws UsageError where one cannot be read */
-async function neighboursOf(io: Io, flags: Flags, options: ReadingOptions): Promise<ImageNeighbour[]> {
+async function neighboursOf(io: Io, flags: Flags, reading: ReadingOptions): Promise<ImageNeighbour[]> {
   const given = [
     ...(flags.brighterThan ?? []).map((file) => ({ order: 'brighter-than' as const, file })),
     ...(flags.darkerThan ?? []).map((file) => ({ order: 'darker-than' as const, file })),
   ];
   const out: ImageNeighbour[] = [];
   for (const { order, file } of given)
-    out.push({ order, name: basename(file), backscatter: await backscatterOf(io, file, options) });
+    out.push({ order, name: basename(file), backscatter: await backscatterOf(io, file, reading) });
   return out;
 }
 
 async function backscatterOf(
   io: Io,
   file: string,
-  { axis, identify: options }: ReadingOptions,
+  { axis, options }: ReadingOptions,
 ): Promise<ImageNeighbour['backscatter']> {
   if (file === '-') throw new UsageError('what the grain was seen beside must be a file, not standard input');
   let identified;

@@ -5,7 +5,7 @@ import { energyValue, symbolValue } from '../values.ts';
 
 interface Flags {
   readonly near?: string;
-  readonly within: string;
+  readonly within?: string;
   readonly json?: true;
 }
 
@@ -18,7 +18,10 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
     .description('Prints the X-ray lines of an element, or those near an energy, nearest first.')
     .argument('[symbol]', 'element, like Pb; with --near, only its lines')
     .option('--near <ENERGY>', 'like 2.35keV or 2350eV; a number without a unit is in keV')
-    .option('--within <WIDTH>', 'how far from it, like 60eV; a number without a unit is in eV', DEFAULT_WITHIN)
+    .option(
+      '--within <WIDTH>',
+      `how far from it, like 60eV; a number without a unit is in eV (${DEFAULT_WITHIN} unless given)`,
+    )
     .option('--json', 'print one JSON array')
     .addHelpText('after', '\nExamples:\n  limner lines Pb\n  limner lines --near 2.35keV --within 60eV')
     .action((symbol: string | undefined, flags: Flags) => {
@@ -30,13 +33,14 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
 }
 
 /** @throws UsageError */
-function chosenLines(symbol: string | undefined, near: number | undefined, within: string): Line[] {
+function chosenLines(symbol: string | undefined, near: number | undefined, within: string | undefined): Line[] {
   const z = symbol === undefined ? undefined : zOf(symbolValue('lines', symbol));
   if (near === undefined) {
+    if (within !== undefined) throw new UsageError('lines: --within goes with --near');
     if (z === undefined) throw new UsageError('lines: name an element, like Pb, or an energy, like --near 2.35keV');
     return linesOf(z);
   }
-  const lines = linesNear(near, energyValue('--within', within, 'eV'));
+  const lines = linesNear(near, energyValue('--within', within ?? DEFAULT_WITHIN, 'eV'));
   return z === undefined ? lines : lines.filter((line) => line.z === z);
 }
 

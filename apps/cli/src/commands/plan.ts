@@ -1,11 +1,11 @@
 import { planMeasurement, type PlanOptions, planText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
-import { addReadingOptions, readInput, type ReadingFlags, readingOptions } from '../inputs.ts';
+import { addSpectrumOptions, readInput, type SpectrumFlags, spectrumOptions } from '../inputs.ts';
 import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
 import { numberValue } from '../values.ts';
 
-interface Flags extends ReadingFlags {
+interface Flags extends SpectrumFlags {
   readonly grain?: string;
   readonly json?: true;
 }
@@ -15,10 +15,10 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
     .command('plan')
     .summary('what to measure next, where a spectrum leaves something open')
     .description(
-      'For each element that a spectrum leaves open, simulates further measurements under both explanations and names the cheapest that settles it.',
+      'For each element that a spectrum leaves open or that is claimed or barred, simulates further measurements under both explanations and names the cheapest that settles it.',
     )
     .argument('<file>', "spectrum to read; '-' is standard input");
-  addReadingOptions(command)
+  addSpectrumOptions(command)
     .option(
       '--grain <UM@DENSITY>',
       'diameter of the grain in um and its density in g/cm3, like 3@8.1: does the beam stay inside?',
@@ -29,13 +29,13 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
 }
 
 async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
-  const options = await readingOptions(io, flags);
+  const { axis, options } = spectrumOptions(flags);
   const plan: PlanOptions = {
-    ...options.identify,
+    ...options,
     ...(flags.grain !== undefined && { grain: grainValue(flags.grain) }),
   };
   try {
-    const found = planMeasurement(await readInput(io, file, options.axis), plan);
+    const found = planMeasurement(await readInput(io, file, axis), plan);
     io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found));
     return exitCodeOf(1, 0);
   } catch (error) {
@@ -48,7 +48,15 @@ async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
 function forJson(plan: ReturnType<typeof planMeasurement>): unknown {
   return {
     ...plan,
-    questions: plan.questions.map(({ question: { symbol, z, instead }, ...rest }) => ({ symbol, z, instead, ...rest })),
+    questions: plan.questions.map(({ question: { symbol, z, also, why, instead, withIt }, ...rest }) => ({
+      symbol,
+      z,
+      also,
+      why,
+      massFraction: withIt[z],
+      instead,
+      ...rest,
+    })),
   };
 }
 

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import type { FoundFiles } from '@limner/session';
 import { join, resolve } from 'node:path';
 import { complain, EXIT, exitCodeOf, type Io } from '../io.ts';
-import { save } from '../save.ts';
+import { fileToWrite, save } from '../save.ts';
 
 interface Flags {
   readonly out?: string;
@@ -24,8 +24,9 @@ export function addSheet(program: Command, io: Io, exit: (code: number) => void)
     .action(async (folder: string, flags: Flags) => exit(await writeSheet(io, folder, flags)));
 }
 
-async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promise<number> {
+async function writeSheet(io: Io, folder: string, flags: Flags): Promise<number> {
   const { causeOf, findSpectra, SHEET, sheetTemplate } = await import('@limner/session');
+  const file = fileToWrite('sheet', { out: join(folder, SHEET), ...flags });
   const from = resolve(io.cwd, folder);
   let found: FoundFiles;
   try {
@@ -41,11 +42,10 @@ async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promis
     return EXIT.nothingRead;
   }
   const text = sheetTemplate(spectra);
-  if (out === '-') io.stdout.write(text);
+  if (file === null) io.stdout.write(text);
   else {
-    const [path, name] = out === undefined ? [join(from, SHEET), join(folder, SHEET)] : [resolve(io.cwd, out), out];
-    await save(path, name, text, force === true);
-    io.stderr.write(`${name}: ${spectra.length} rows; check them, and fill in what the names do not tell\n`);
+    await save(resolve(io.cwd, file), file, text, flags.force ?? false);
+    io.stderr.write(`${file}: ${spectra.length} rows; check them, and fill in what the names do not tell\n`);
   }
   return exitCodeOf(spectra.length, unread.length);
 }

@@ -6,7 +6,7 @@ import { EXIT, type Io, UsageError } from '../io.ts';
 import { bodyFrom, type MountedFlags } from '../mounted.ts';
 import { reachOf } from '../reach.ts';
 import { STUFF_NAMES } from '../recipe.ts';
-import { save } from '../save.ts';
+import { fileToWrite, save } from '../save.ts';
 
 interface Flags extends MountedFlags, ConditionFlags {
   readonly title?: string;
@@ -59,11 +59,12 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
     .option('--force', 'replace that file if it is there')
     .addHelpText('after', EXAMPLES)
     .action(async (parts: string[], flags: Flags) => {
+      const file = fileToWrite('simulate', flags);
       const body = bodyFrom(parts, flags);
       const conditions = conditionsFrom(flags);
       const text = writeEmsa(withCommand(simulated(body, conditions, flags, parts), parts, flags));
-      if (flags.out === undefined || flags.out === '-') io.stdout.write(text);
-      else await save(resolve(io.cwd, flags.out), flags.out, text, flags.force ?? false);
+      if (file === null) io.stdout.write(text);
+      else await save(resolve(io.cwd, file), file, text, flags.force ?? false);
       io.stderr.write(
         `${reachOf(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined).join('\n')}\n`,
       );

@@ -36,7 +36,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
 }
 
 async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> {
-  const { identify, axis } = await readingOptions(io, flags);
+  const { options: reading, axis } = await readingOptions(io, flags);
   const date = dayValue(io.env);
   const spread = {
     ...(date !== undefined && { date }),
@@ -49,7 +49,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
   void io.interrupted().then(() => ended.abort());
   try {
     const [from, to] = [resolve(io.cwd, folder), resolve(io.cwd, flags.out)];
-    const options = { ...identify, ...(axis && { axis }), ...spread };
+    const options = { ...reading, ...(axis && { axis }), ...spread };
     const watched = { ...options, ...progressOn(io, flags.quiet === true), signal: ended.signal };
     const { read, failures, elsewhere, others, unused, contradicted } = await tag(from, to, watched);
     for (const line of unused) complain(io, line);

@@ -26,7 +26,7 @@ function mixed(parts: readonly string[][]): Material['composition'] {
   const read = parts.map((part) => {
     const percent = Number(part[1]);
     if (part.length !== 2 || !(percent > 0))
-      throw new CellError(`'${part.join(' ')}' is no formula with a percentage by weight; write it like SiO2 70`);
+      throw new CellError(`'${part.join(' ')}' is not a formula with a percentage by weight; write it like SiO2 70`);
     return { formula: part[0], percent };
   });
   const total = read.reduce((sum, { percent }) => sum + percent, 0);
@@ -49,7 +49,7 @@ export function againstIn(cell: string): Counterargument[] {
   return listIn(cell).map((part) => {
     const [, element, per, above, reason] = /^([A-Z][a-z]?)\/([A-Z][a-z]?)>(\d+(?:\.\d+)?)\s+(.+)$/.exec(part) ?? [];
     if (reason === undefined)
-      throw new CellError(`'${part}' is no ratio with a reason; write it like Cl/Cu>0.25 reads as a chloride`);
+      throw new CellError(`'${part}' is not a ratio with a reason; write it like Cl/Cu>0.25 reads as a chloride`);
     return { element: known(element), per: known(per), above: Number(above), reason };
   });
 }
@@ -71,7 +71,7 @@ export function listIn(cell: string): string[] {
 export function yearIn(cell: string): number | null {
   if (cell === '') return null;
   if (/^-?\d{1,6}$/.test(cell)) return Number(cell);
-  throw new CellError(`'${cell}' is no year; write a whole number like 1704, or -300 for 300 BCE`);
+  throw new CellError(`'${cell}' is not a year; write a whole number like 1704, or -300 for 300 BCE`);
 }
 
 /** Relative standard deviation, 0 to 1. @throws CellError */

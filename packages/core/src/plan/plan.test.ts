@@ -52,7 +52,15 @@ describe('how far a measurement sets two explanations apart', () => {
 });
 
 describe('a plan', () => {
-  const question = { symbol: 'Ti', z: 22, withIt: bariumWhite, without: massFractionsOf('BaSO4'), instead: [] };
+  const question = {
+    symbol: 'Ti',
+    z: 22,
+    also: [],
+    why: 'open' as const,
+    withIt: bariumWhite,
+    without: massFractionsOf('BaSO4'),
+    instead: [],
+  };
 
   it('names the fewest counts that settle a question, and the beam that does it best with so many', () => {
     const { proposal } = planFor(question, conditions);

@@ -6,9 +6,13 @@ import type { ElementFinding } from '../identify/finding.ts';
 
 /** Two explanations of the same counts between which a measurement should decide. */
 export interface Question {
-  /** Element that is open, or only just `present`. */
+  /** Element that the question is about. */
   readonly symbol: string;
   readonly z: number;
+  /** Symbols of others that the other explanation lacks as well: those barred together. */
+  readonly also: readonly string[];
+  /** Why it is asked: the spectrum leaves it open or not quite sure; else someone claims the element, or bars it. */
+  readonly why: 'open' | 'claimed' | 'barred';
   /** The explanation with it, and the one without. */
   readonly withIt: MassFractions;
   readonly without: MassFractions;
@@ -18,30 +22,94 @@ export interface Question {
 
 /** A `present` element told with less than this probability is worth a question too. */
 const SURE = 0.97;
+/** Mass fraction that a claim is planned for where the spectrum itself sets no lower limit (our choice: a minor constituent). */
+const CLAIMED_FRACTION = 0.1;
 
-/** The open questions of an explanation and the elements that only just are `present`, in the order of its findings. */
-export function questionsOf(explanation: Explanation, findings: readonly ElementFinding[]): Question[] {
-  const { candidates, fit, round, leaveOuts } = explanation;
-  const index = new Map(candidates.map((z, e) => [z, e]));
-  const present = fractions(fit.zs, fit.fit.coefficients, fit.at.composition);
+/**
+ * The open questions of an explanation, the elements that only just are `present` and those claimed, in the order of its findings.
+ * @param claimed symbols
+ */
+export function questionsOf(
+  explanation: Explanation,
+  findings: readonly ElementFinding[],
+  claimed: readonly string[] = [],
+): Question[] {
+  const present = compositionOf(explanation);
   return findings
-    .filter(({ verdict, probability }) => verdict === 'open' || (verdict === 'present' && probability < SURE))
-    .map(({ symbol, z, counts }): Question => {
-      const e = index.get(z)!;
-      const leaveOut = leaveOuts.get(e);
-      if (!leaveOut) {
-        // Not part of the explanation: the question is whether to add it, at the amount the counts would take.
-        const perAmount = round.design.layout.templates[e].column.values.reduce((sum, value) => sum + value, 0);
-        const amounts = fit.zs.map((_, k) => fit.fit.coefficients[k]);
-        const added = Float64Array.of(...amounts, perAmount > 0 ? counts.value / perAmount : 0);
-        return { symbol, z, withIt: fractions([...fit.zs, z], added, present), without: present, instead: [] };
-      }
-      return {
-        symbol,
-        z,
-        withIt: present,
-        without: fractions(candidates, leaveOut.instead.x, present),
-        instead: leaveOut.added.map((other) => symbolOf(candidates[other])),
-      };
+    .filter((finding) => isOpen(finding) || claimed.includes(finding.symbol))
+    .map((finding) => {
+      const { symbol, z } = finding;
+      const why = isOpen(finding) ? 'open' : 'claimed';
+      return { symbol, z, also: [], why, ...sidesOf(explanation, finding, present) };
     });
+}
+
+/**
+ * Whether it is the barred elements or what would take their place; null where the usual explanation uses none of them.
+ * @param other the explanation without them
+ */
+export function questionWithout(usual: Explanation, other: Explanation, barred: readonly number[]): Question | null {
+  const withIt = compositionOf(usual);
+  const [before, after] = [membersOf(usual), membersOf(other)];
+  const [z, ...also] = before.filter((member) => barred.includes(member)).sort((a, b) => withIt[b] - withIt[a]);
+  if (z === undefined) return null;
+  return {
+    symbol: symbolOf(z),
+    z,
+    also: also.map(symbolOf),
+    why: 'barred',
+    withIt,
+    without: compositionOf(other),
+    instead: after.filter((member) => !before.includes(member)).map(symbolOf),
+  };
+}
+
+function compositionOf({ fit }: Explanation): MassFractions {
+  return fractions(fit.zs, fit.fit.coefficients, fit.at.composition);
+}
+
+const membersOf = ({ candidates, round }: Explanation): number[] => round.hypothesis.members.map((e) => candidates[e]);
+
+function isOpen({ verdict, probability }: ElementFinding): boolean {
+  return verdict === 'open' || (verdict === 'present' && probability < SURE);
+}
+
+type Sides = Pick<Question, 'withIt' | 'without' | 'instead'>;
+
+function sidesOf(explanation: Explanation, finding: ElementFinding, present: MassFractions): Sides {
+  const { candidates, round, leaveOuts } = explanation;
+  const e = candidates.indexOf(finding.z);
+  const leaveOut = leaveOuts.get(e);
+  if (leaveOut) {
+    return {
+      withIt: present,
+      without: fractions(candidates, leaveOut.instead.x, present),
+      instead: leaveOut.added.map((other) => symbolOf(candidates[other])),
+    };
+  }
+  // Not part of the explanation: the question is whether to add it.
+  const withIt =
+    finding.verdict === 'open'
+      ? withCounts(explanation, finding, round.design.layout.templates[e].column.values, present)
+      : withFraction(finding, present);
+  return { withIt, without: present, instead: [] };
+}
+
+/** With the element added at the amount that the counts would take. */
+function withCounts(
+  { fit }: Explanation,
+  { z, counts }: ElementFinding,
+  perAmount: Float64Array,
+  present: MassFractions,
+): MassFractions {
+  const each = perAmount.reduce((sum, value) => sum + value, 0);
+  const amounts = fit.zs.map((_, k) => fit.fit.coefficients[k]);
+  const added = Float64Array.of(...amounts, each > 0 ? counts.value / each : 0);
+  return fractions([...fit.zs, z], added, present);
+}
+
+/** With the most of the element that could hide in this spectrum, but no more than a claim is planned for. */
+function withFraction({ z, limit }: ElementFinding, present: MassFractions): MassFractions {
+  const share = Math.min(CLAIMED_FRACTION, limit?.massFraction ?? CLAIMED_FRACTION);
+  return present.map((fraction, other) => fraction * (1 - share) + (other === z ? share : 0));
 }

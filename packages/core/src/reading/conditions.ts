@@ -6,7 +6,8 @@ import type { OwnMaterials } from '../pigments/own-materials.ts';
 import type { Stated } from '../record/stated.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 
-export interface IdentifyOptions {
+/** What decides how a spectrum is explained, whatever is asked of it afterwards. */
+export interface PrepareOptions {
   /** Names of what the mounting may add, see MOUNT_NAMES. */
   readonly mount?: readonly string[];
   /** Symbols someone says are there: each is tested like the tool's own. */
@@ -17,14 +18,20 @@ export interface IdentifyOptions {
   readonly beamKev?: number;
   /** Take-off angle, degrees; wins over the header. */
   readonly takeOffDeg?: number;
+  /** What other spectra of the session tell of the instrument, see `shareInstrument`. */
+  readonly instrument?: InstrumentKnowledge | null;
+}
+
+/** Of a spectrum that is read on its own, for what it says of the instrument. */
+export type AloneOptions = Omit<PrepareOptions, 'claim' | 'instrument'>;
+
+export interface IdentifyOptions extends PrepareOptions {
   /** How the amount of oxygen is told: by its line (as a rule), or as what the other elements hold in their usual oxides. */
   readonly oxygen?: OxygenBy;
   /** Year that the object is said to date from, BCE negative: what does not go with it is asked about. */
   readonly dated?: number;
   /** Beside what the grain looked brighter or darker in the backscatter image. */
   readonly image?: readonly ImageNeighbour[];
-  /** What other spectra of the session tell of the instrument, see `shareInstrument`. */
-  readonly instrument?: InstrumentKnowledge | null;
   /** Entries of one's own, beside the materials that come with the program or in their place. */
   readonly pigments?: OwnMaterials | null;
 }
@@ -43,7 +50,7 @@ const DEFAULT_BEAM_KEV = 20;
 const BEAM_TOLERANCE = 0.12;
 
 /** Settles beam energy and take-off angle: option, then header, then (energy) the end of the continuum. */
-export function conditionsOf(spectrum: Spectrum, options: IdentifyOptions): Conditions {
+export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Conditions {
   const warnings: Warning[] = [];
   const endEv = continuumEndEv(spectrum.counts, spectrum.axis);
   const stated = options.beamKev ?? spectrum.beamKev;
@@ -81,7 +88,7 @@ export function conditionsOf(spectrum: Spectrum, options: IdentifyOptions): Cond
   return { beamKev, takeOffDeg: takeOffOf(spectrum, options), warnings };
 }
 
-function takeOffOf(spectrum: Spectrum, options: IdentifyOptions): Stated {
+function takeOffOf(spectrum: Spectrum, options: PrepareOptions): Stated {
   if (options.takeOffDeg !== undefined) return { value: options.takeOffDeg, origin: 'option' };
   const header = spectrum.takeOffDeg;
   if (header !== null && header >= 5 && header <= 90) return { value: header, origin: 'header' };

@@ -5,7 +5,8 @@ import { UnknownMountError } from '../identify/mount.ts';
 import type { SimulationConditions } from '../simulate/conditions.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
-import { identify, readingOf, TooFewCountsError, UnknownElementError } from './identify.ts';
+import { identify, readingOf } from './identify.ts';
+import { TooFewCountsError, UnknownElementError } from './prepare.ts';
 import { LimnerRecord } from '../record/record.ts';
 
 const validate = new Ajv().compile<LimnerRecord>(LimnerRecord);

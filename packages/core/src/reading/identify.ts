@@ -1,11 +1,10 @@
-import { symbolOf, zOf } from '../atomic/elements.ts';
+import { symbolOf } from '../atomic/elements.ts';
 import { DATA_VERSION } from '../atomic/version.ts';
-import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import { pValueOf, regionsOf } from '../fit/quality.ts';
 import { ledgerOf, partsOf, type Part } from '../identify/ledger.ts';
-import { explain, type ExplainConditions, type Explanation } from '../identify/explain.ts';
+import type { Explanation } from '../identify/explain.ts';
+import type { ElementFinding } from '../identify/finding.ts';
 import { findingsOf } from '../identify/findings.ts';
-import { mountOrigins } from '../identify/mount.ts';
 import { channelEnergies } from '../model/instrument.ts';
 import { brightnessOf } from '../pigments/brightness.ts';
 import { cautionsFor } from '../pigments/cautions.ts';
@@ -18,40 +17,19 @@ import { elementRatios } from '../pigments/ratios.ts';
 import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
 import { axisSummary } from '../record/axis-summary.ts';
 import { answerClaims, answerWithout } from '../record/claims.ts';
-import { conditionsOf, type Conditions, type IdentifyOptions } from './conditions.ts';
+import type { IdentifyOptions } from './conditions.ts';
 import { imageWarnings } from '../telling/text-brightness.ts';
 import { dispersionOf } from '../record/dispersion.ts';
-import { explainKnowing } from './instrument.ts';
 import { peakList } from '../record/peaks.ts';
+import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
 import type { Curves, Reading } from './reading.ts';
 import { RECORD_SCHEMA_ID, type LimnerRecord, type WithoutAnswer } from '../record/record.ts';
 import { SOFTWARE_VERSION } from '../record/version.ts';
 
-/** An element symbol that is none. */
-export class UnknownElementError extends Error {
-  override readonly name = 'UnknownElementError';
-  constructor(symbol: string) {
-    super(`"${symbol}" is no element symbol: write it as in Pb, Bi, O`);
-  }
-}
-
-/** A spectrum that holds too little to read. */
-export class TooFewCountsError extends Error {
-  override readonly name = 'TooFewCountsError';
-}
-
-/** Counts that no model of a spectrum can be fitted to. */
-export class UnexplainableError extends Error {
-  override readonly name = 'UnexplainableError';
-}
-
-/** Fewest counts in the fitted range that are worth a reading. */
-const MIN_COUNTS = 50;
-
 /**
  * Identifies the elements of a spectrum and the pigments they allow: the record `limner-record/1`.
  * Pure and deterministic: the same spectrum and options give the same record.
- * @throws UnknownElementError, UnknownMountError, TooFewCountsError
+ * @throws UnknownElementError, UnknownMountError, TooFewCountsError, UnexplainableError
  */
 export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): LimnerRecord {
   return readingOf(spectrum, options).record;
@@ -59,30 +37,38 @@ export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): Lim
 
 /** The record with the fitted curves behind it, for drawing. */
 export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Reading {
-  const origins = mountOrigins(options.mount ?? []);
-  const barred = (options.without ?? []).map(atomicNumber);
-  (options.claim ?? []).forEach(atomicNumber);
-  const conditions = conditionsOf(spectrum, options);
-  const fixed = {
-    beamEv: conditions.beamKev.value * 1000,
-    takeOffDeg: conditions.takeOffDeg.value,
-    mounted: new Set(origins.keys()),
-    instrument: options.instrument ?? null,
-  };
-  const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
-  if (counted < MIN_COUNTS) {
-    throw new TooFewCountsError(
-      `${spectrum.source.name || 'the spectrum'} holds ${counted} counts; at least ${MIN_COUNTS} are needed`,
-    );
-  }
-  const { explanation, known, warnings } = orSay(spectrum, () => explainKnowing(spectrum, fixed));
+  const prepared = prepare(spectrum, options);
+  const found = explained(prepared);
+  const { explanation } = found;
   const parts = partsOf(explanation.frame, explanation.fit);
-  const elements = findingsOf(explanation, origins, options.oxygen);
-  const materials = materialsInUse(options.pigments);
-  const { pigments, explanations } = matchGrain(elements, { materials: materials.list });
-  const brightness = brightnessOf(elements, pigments, conditions.beamKev.value, options.image, materials);
-  const dating = datingArguments(elements, pigments, materials);
+  const elements = findingsOf(explanation, prepared.origins, options.oxygen);
+  const grain = grainOf(elements, prepared, found, options);
   const record: LimnerRecord = {
+    ...headOf(prepared, options),
+    axis: axisSummary(spectrum, explanation, found.known),
+    fit: fitSummary(explanation),
+    elements,
+    ...grain,
+    ledger: ledgerOf(explanation.frame, parts),
+    peaks: peakList(explanation.frame, explanation.fit, parts),
+    claims: answerClaims(prepared.claimed, elements),
+    without: prepared.barred.length > 0 ? withoutAnswer(prepared, found) : null,
+    warnings: [
+      ...warningsOf(prepared, explanation, options),
+      ...found.warnings,
+      ...imageWarnings(grain.brightness),
+      ...ownWarnings(options.pigments),
+    ],
+    cautions: cautionsFor(elements),
+  };
+  return { record, curves: curvesOf(explanation, parts) };
+}
+
+type Head = Pick<LimnerRecord, 'schema' | 'source' | 'software' | 'ownMaterials' | 'header' | 'conditions'>;
+
+/** What was read, with what, under which conditions. */
+function headOf({ spectrum, conditions, totalCounts }: Prepared, { pigments, mount }: IdentifyOptions): Head {
+  return {
     schema: RECORD_SCHEMA_ID,
     source: { name: spectrum.source.name, sha256: spectrum.source.sha256, title: spectrum.title },
     software: {
@@ -91,85 +77,55 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
       atomicData: DATA_VERSION,
       pigmentData: PIGMENT_DATA_VERSION,
     },
-    ownMaterials: ownSummary(options.pigments),
+    ownMaterials: ownSummary(pigments),
     header: spectrum.header.map(({ key, unit, value }) => ({ key, unit, value })),
     conditions: {
       beamKev: conditions.beamKev,
       takeOffDeg: conditions.takeOffDeg,
       liveTimeS: spectrum.liveTimeS,
       channels: spectrum.counts.length,
-      totalCounts: counted,
-      mount: [...(options.mount ?? [])],
+      totalCounts,
+      mount: [...(mount ?? [])],
     },
-    axis: axisSummary(spectrum, explanation, known),
-    fit: fitSummary(explanation),
-    elements,
+  };
+}
+
+type Grain = Pick<LimnerRecord, 'pigments' | 'ratios' | 'brightness' | 'dating' | 'statedDate' | 'explanations'>;
+
+/** What the elements allow the grain to be. */
+function grainOf(
+  elements: readonly ElementFinding[],
+  { conditions }: Prepared,
+  { explanation, known }: Explained,
+  { pigments: own, image, dated }: IdentifyOptions,
+): Grain {
+  const materials = materialsInUse(own);
+  const { pigments, explanations } = matchGrain(elements, { materials: materials.list });
+  const unknownWindow = explanation.thickWindow && known?.taught.layers.windowUm === undefined;
+  const dating = datingArguments(elements, pigments, materials);
+  return {
     pigments,
-    ratios: elementRatios(elements, pigments, {
-      materials,
-      unknownWindow: explanation.thickWindow && known?.taught.layers.windowUm === undefined,
-    }),
-    brightness,
+    ratios: elementRatios(elements, pigments, { materials, unknownWindow }),
+    brightness: brightnessOf(elements, pigments, conditions.beamKev.value, image, materials),
     dating,
     statedDate:
-      options.dated === undefined
+      dated === undefined
         ? null
-        : {
-            year: options.dated,
-            questions: dateQuestions(options.dated, elements, pigments, explanations, dating),
-          },
+        : { year: dated, questions: dateQuestions(dated, elements, pigments, explanations, dating) },
     explanations,
-    ledger: ledgerOf(explanation.frame, parts),
-    peaks: peakList(explanation.frame, explanation.fit, parts),
-    claims: answerClaims(options.claim ?? [], elements),
-    without: barred.length > 0 ? withoutAnswer(spectrum, { ...fixed, instrument: known }, explanation, barred) : null,
-    warnings: [
-      ...warningsOf(spectrum, conditions, explanation, options),
-      ...warnings,
-      ...imageWarnings(brightness),
-      ...ownWarnings(options.pigments),
-    ],
-    cautions: cautionsFor(elements),
   };
-  return { record, curves: curvesOf(explanation, parts) };
 }
 
 function ownSummary(own: IdentifyOptions['pigments']): LimnerRecord['ownMaterials'] {
   return own ? { file: own.file, sha256: own.sha256, entries: own.entries.length, replaced: replacedBy(own) } : null;
 }
 
-/** Says in plain words where the counts are too unlike a spectrum for the algebra. */
-function orSay<Result>(spectrum: Spectrum, explained: () => Result): Result {
-  try {
-    return explained();
-  } catch (error) {
-    if (!(error instanceof NotPositiveDefiniteError)) throw error;
-    const name = spectrum.source.name || 'the spectrum';
-    throw new UnexplainableError(
-      `${name}: the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy`,
-      {
-        cause: error,
-      },
-    );
-  }
-}
-
-function atomicNumber(symbol: string): number {
-  const z = zOf(symbol);
-  if (z === undefined) throw new UnknownElementError(symbol);
-  return z;
-}
-
-function withoutAnswer(
-  spectrum: Spectrum,
-  fixed: ExplainConditions,
-  usual: Explanation,
-  barred: readonly number[],
-): WithoutAnswer {
-  const other = orSay(spectrum, () => explain(spectrum, { ...fixed, without: barred }));
+function withoutAnswer(prepared: Prepared, { explanation: usual, known }: Explained): WithoutAnswer {
+  const other = explainedWith(prepared, known, prepared.barred);
   const symbols = (explanation: Explanation): string[] =>
     explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
-  return answerWithout(barred.map(symbolOf), symbols(usual), symbols(other), other.round.merit - usual.round.merit);
+  const deltaC = other.round.merit - usual.round.merit;
+  return answerWithout(prepared.barred.map(symbolOf), symbols(usual), symbols(other), deltaC);
 }
 
 function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
@@ -192,12 +148,7 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
 /** C may exceed its expectation by this factor before the reading warns: the model, not the counting, then limits. */
 const POOR_FIT = 1.6;
 
-function warningsOf(
-  spectrum: Spectrum,
-  conditions: Conditions,
-  explanation: Explanation,
-  options: IdentifyOptions,
-): Warning[] {
+function warningsOf({ spectrum, conditions }: Prepared, explanation: Explanation, options: IdentifyOptions): Warning[] {
   const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
   const { misfit } = explanation;
   if (misfit.c > POOR_FIT * misfit.expected) {

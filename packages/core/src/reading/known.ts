@@ -3,14 +3,14 @@ import { elementName } from '../atomic/elements.ts';
 import { layerResponse, type AmountEvidence, type Layers } from '../fit/reference-layers.ts';
 import type { KnownEvidence } from '../fit/reference-materials.ts';
 import type { InstrumentEstimate } from '../fit/shared-instrument.ts';
-import { explain, type Explanation } from '../identify/explain.ts';
+import type { Explanation } from '../identify/explain.ts';
 import { findingsOf } from '../identify/findings.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { instrumentEstimate } from '../identify/instrument-estimate.ts';
-import { mountOrigins } from '../identify/mount.ts';
 import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
-import { conditionsOf, type IdentifyOptions } from './conditions.ts';
+import type { AloneOptions } from './conditions.ts';
+import { explainedWith, prepare } from './prepare.ts';
 import { capital, percent } from '../telling/numerals.ts';
 
 /** A spectrum of a known material, read on its own. Plain data. */
@@ -31,17 +31,14 @@ const PHYSICS = { soft: 0.1, softBelow: 1000 };
 /**
  * Reads a spectrum whose material is known: what it says of the instrument, what its amounts and line ratios teach, and whether
  * the counts agree with the label.
- * @param known mass fractions
+ * @param known mass fractions; what they hold is never barred
+ * @throws as identify does
  */
-export function readKnown(spectrum: Spectrum, known: MassFractions, options: IdentifyOptions = {}): KnownReading {
-  const { beamKev, takeOffDeg } = conditionsOf(spectrum, options);
-  const origins = mountOrigins(options.mount ?? []);
-  const explanation = explain(spectrum, {
-    beamEv: beamKev.value * 1000,
-    takeOffDeg: takeOffDeg.value,
-    mounted: new Set(origins.keys()),
-  });
-  const findings = findingsOf(explanation, origins);
+export function readKnown(spectrum: Spectrum, known: MassFractions, options: AloneOptions = {}): KnownReading {
+  const prepared = prepare(spectrum, options);
+  const barred = prepared.barred.filter((z) => !(known[z] > 0));
+  const explanation = explainedWith(prepared, null, barred);
+  const findings = findingsOf(explanation, prepared.origins);
   const contradictions = contradictionsOf(findings, known);
   const estimate = instrumentEstimate(spectrum, explanation);
   const own = new Set(findings.filter(({ z, verdict }) => known[z] > 0 && verdict === 'present').map(({ z }) => z));

@@ -1,49 +1,71 @@
-import { grainReach } from '../emission/body/range.ts';
+import { grainReach, type GrainReach } from '../emission/body/range.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
-import { explain } from '../identify/explain.ts';
+import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
 import { findingsOf } from '../identify/findings.ts';
-import { mountOrigins } from '../identify/mount.ts';
-import { planFor } from '../plan/plan.ts';
-import { questionsOf } from '../plan/question.ts';
+import { symbolOf, zOf } from '../atomic/elements.ts';
+import { planFor, type Plan } from '../plan/plan.ts';
+import { type Question, questionsOf, questionWithout } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
-import type { MeasurementPlan, PlannedQuestion } from '../record/measurement-plan.ts';
-import { conditionsOf, type IdentifyOptions } from './conditions.ts';
+import type { MeasurementPlan } from '../record/measurement-plan.ts';
+import type { PrepareOptions } from './conditions.ts';
+import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
 
-export interface PlanOptions extends IdentifyOptions {
+/** A plan does not ask for dates, pigments, the image or the amount of oxygen: it takes no options about them. */
+export interface PlanOptions extends PrepareOptions {
   /** Diameter of the grain, um, and its density, g/cm3: does the beam stay inside? */
   readonly grain?: { readonly diameterUm: number; readonly densityGPerCm3: number };
 }
 
-/** Plans the next measurement of what a spectrum shows. @throws as identify does */
+/**
+ * Plans the next measurement of what a spectrum shows: for each element that is open or claimed, the cheapest that settles it, and
+ * the one that tells the barred elements from what would take their place.
+ * @throws as identify does
+ */
 export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): MeasurementPlan {
-  const conditions = conditionsOf(spectrum, options);
-  const origins = mountOrigins(options.mount ?? []);
-  const takeOffDeg = conditions.takeOffDeg.value;
-  const explanation = explain(spectrum, {
-    beamEv: conditions.beamKev.value * 1000,
-    takeOffDeg,
-    mounted: new Set(origins.keys()),
-  });
-  const findings = findingsOf(explanation, origins);
-  const instrument = instrumentOf(explanation.fit);
-  const planned = questionsOf(explanation, findings).map((question): PlannedQuestion => {
-    const plan = planFor(question, { instrument, channels: spectrum.counts.length, takeOffDeg });
-    const { grain } = options;
-    const reach =
-      grain && plan.proposal
-        ? grainReach(
-            { composition: question.withIt, densityGPerCm3: grain.densityGPerCm3 },
-            grain.diameterUm,
-            plan.proposal.beamKev * 1000,
-          )
-        : null;
-    return { ...plan, reach };
-  });
+  const prepared = prepare(spectrum, options);
+  const found = explained(prepared);
+  const { explanation } = found;
+  const findings = findingsOf(explanation, prepared.origins);
+  const { beamKev, takeOffDeg, warnings } = prepared.conditions;
+  const under = {
+    instrument: instrumentOf(explanation.fit),
+    channels: spectrum.counts.length,
+    takeOffDeg: takeOffDeg.value,
+  };
+  const barred = barredQuestion(prepared, found);
+  const questions = [...questionsOf(explanation, findings, prepared.claimed), ...(barred ? [barred] : [])];
+  const plans = questions.map((question) => planFor(question, under));
   return {
     source: spectrum.source.name,
-    beamKev: conditions.beamKev,
+    beamKev,
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
-    questions: planned,
-    warnings: conditions.warnings.map(({ text }) => text),
+    questions: plans.map((plan) => ({ ...plan, reach: reachIn(options.grain, plan) })),
+    warnings: [
+      ...[...spectrum.warnings, ...warnings, ...found.warnings].map(({ text }) => text),
+      ...notPlanned(prepared, barred !== null),
+    ],
   };
+}
+
+function barredQuestion(prepared: Prepared, { explanation, known }: Explained): Question | null {
+  const { barred } = prepared;
+  return barred.length > 0 ? questionWithout(explanation, explainedWith(prepared, known, barred), barred) : null;
+}
+
+/** Whether the beam proposed stays in the grain. */
+function reachIn(grain: PlanOptions['grain'], { question, proposal }: Plan): GrainReach | null {
+  if (!grain || !proposal) return null;
+  const material = { composition: question.withIt, densityGPerCm3: grain.densityGPerCm3 };
+  return grainReach(material, grain.diameterUm, proposal.beamKev * 1000);
+}
+
+/** Claims that no measurement of this kind is planned for, and bars that change nothing. */
+function notPlanned({ claimed, barred }: Prepared, changed: boolean): string[] {
+  const never = claimed.filter((symbol) => !CANDIDATE_ELEMENTS.includes(zOf(symbol)!));
+  return [
+    ...never.map((symbol) => `${symbol} is not among the elements looked for: no measurement is planned for it.`),
+    ...(barred.length > 0 && !changed
+      ? [`The explanation does not use ${barred.map(symbolOf).join(' or ')}: nothing changes without.`]
+      : []),
+  ];
 }

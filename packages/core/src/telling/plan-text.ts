@@ -8,18 +8,26 @@ import type { MeasurementPlan, PlannedQuestion } from '../record/measurement-pla
 export function planText(plan: MeasurementPlan): string {
   const { source, beamKev, present, questions, warnings } = plan;
   const found = present.length > 0 ? `${capital(listed(present))}: required by the counts. ` : '';
-  const open =
-    questions.length === 0
-      ? 'Nothing is open; no further measurement is proposed.'
-      : `Open or not yet sure: ${listed(questions.map(({ question }) => elementName(question.z)))}.`;
   const lines = [
-    ...wrap(`${printable(source)}, beam ${significant(beamKev.value, 3)} keV. ${found}${open}`),
+    ...wrap(`${printable(source)}, beam ${significant(beamKev.value, 3)} keV. ${found}${askedText(questions)}`),
     ...warnings.flatMap((text) => ['', ...wrap(text)]),
     ...questions.flatMap((question) => ['', ...questionLines(question)]),
     '',
     ...wrap(CAUTION),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+function askedText(questions: readonly PlannedQuestion[]): string {
+  const about = (why: string, heading: string): string[] => {
+    const names = questions
+      .filter(({ question }) => question.why === why)
+      .map(({ question }) => elementName(question.z));
+    return names.length > 0 ? [`${heading}: ${listed(names)}.`] : [];
+  };
+  const parts = [...about('open', 'Open or not yet sure'), ...about('claimed', 'Claimed')];
+  if (parts.length > 0) return parts.join(' ');
+  return questions.length > 0 ? 'Nothing is open.' : 'Nothing is open; no further measurement is proposed.';
 }
 
 const CAUTION =
@@ -30,7 +38,9 @@ const CAUTION =
 function questionLines({ question, proposal, best, reach }: PlannedQuestion): string[] {
   const name = elementName(question.z);
   const rival = question.instead.length > 0 ? `${listed([...question.instead])} in its place` : 'nothing in its place';
-  const heading = wrap(`${capital(name)} (${question.symbol}), or ${rival}?`);
+  const also = question.also.length > 0 ? ` with ${listed([...question.also])}` : '';
+  const share = question.why === 'claimed' ? `, ${percent(question.withIt[question.z])} by mass` : '';
+  const heading = wrap(`${capital(name)} (${question.symbol})${also}${share}, or ${rival}?`);
   if (!proposal) return [...heading, ...wrap(unsettled(best), 2)];
   const lines = [
     `Measure at ${proposal.beamKev} keV with ${fixed(proposal.counts, 0)} counts: settles it with ${percent(proposal.confidence)} confidence ` +

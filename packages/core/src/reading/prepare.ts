@@ -1,0 +1,134 @@
+import { zOf } from '../atomic/elements.ts';
+import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
+import { explain, type ExplainConditions, type Explanation } from '../identify/explain.ts';
+import { instrumentPull } from '../identify/instrument-estimate.ts';
+import { mountOrigins } from '../identify/mount.ts';
+import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
+import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import { conditionsOf, type Conditions, type PrepareOptions } from './conditions.ts';
+
+/** An element symbol that is not one. */
+export class UnknownElementError extends Error {
+  override readonly name = 'UnknownElementError';
+  constructor(symbol: string) {
+    super(`"${symbol}" is not an element symbol; write it like Pb, Bi or O`);
+  }
+}
+
+/** A spectrum that holds too little to read. */
+export class TooFewCountsError extends Error {
+  override readonly name = 'TooFewCountsError';
+}
+
+/** Counts that no model of a spectrum can be fitted to. */
+export class UnexplainableError extends Error {
+  override readonly name = 'UnexplainableError';
+}
+
+/** A spectrum and its options, checked and settled: what every conductor starts from. */
+export interface Prepared {
+  readonly spectrum: Spectrum;
+  readonly conditions: Conditions;
+  /** Origin of each element (by Z) that the mounting may add. */
+  readonly origins: ReturnType<typeof mountOrigins>;
+  /** Symbols, in the order given. */
+  readonly claimed: readonly string[];
+  /** Atomic numbers, in the order given. */
+  readonly barred: readonly number[];
+  readonly instrument: InstrumentKnowledge | null;
+  readonly totalCounts: number;
+}
+
+/** Fewest counts in a spectrum that are worth a reading. */
+const MIN_COUNTS = 50;
+
+/** @throws UnknownMountError, UnknownElementError, TooFewCountsError */
+export function prepare(spectrum: Spectrum, options: PrepareOptions): Prepared {
+  const origins = mountOrigins(options.mount ?? []);
+  const barred = (options.without ?? []).map(atomicNumber);
+  const claimed = options.claim ?? [];
+  claimed.forEach(atomicNumber);
+  return {
+    spectrum,
+    conditions: conditionsOf(spectrum, options),
+    origins,
+    claimed,
+    barred,
+    instrument: options.instrument ?? null,
+    totalCounts: enoughCounts(spectrum),
+  };
+}
+
+function atomicNumber(symbol: string): number {
+  const z = zOf(symbol);
+  if (z === undefined) throw new UnknownElementError(symbol);
+  return z;
+}
+
+const nameOf = ({ source }: Spectrum): string => source.name || 'the spectrum';
+
+function enoughCounts(spectrum: Spectrum): number {
+  const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
+  if (counted >= MIN_COUNTS) return counted;
+  throw new TooFewCountsError(`${nameOf(spectrum)} holds ${counted} counts; at least ${MIN_COUNTS} are needed`);
+}
+
+/** An explanation, and what of the session's knowledge it was found with. */
+export interface Explained {
+  readonly explanation: Explanation;
+  readonly known: InstrumentKnowledge | null;
+  readonly warnings: readonly Warning[];
+}
+
+/** Pull of a spectrum on what its session knows, in standard deviations, beyond which that is not used. */
+const DIFFERS = 4;
+
+/**
+ * Explains with the session's knowledge of the instrument; where the counts contradict that, without it, and says so.
+ * @throws UnexplainableError
+ */
+export function explained(prepared: Prepared): Explained {
+  const known = prepared.instrument;
+  const explanation = explainedWith(prepared, known);
+  const pull = known && instrumentPull(explanation);
+  if (!pull || pull.sigmas <= DIFFERS) return { explanation, known, warnings: [] };
+  return {
+    explanation: explainedWith(prepared, null),
+    known: null,
+    warnings: [
+      {
+        code: 'instrument-differs',
+        text: `The ${pull.quantity} of this spectrum lies ${pull.sigmas.toFixed(0)} standard deviations from what the other spectra of the session say: it was read on its own. Were settings changed?`,
+      },
+    ],
+  };
+}
+
+/**
+ * Explains with what is known of the instrument, whether the counts agree or not.
+ * @param without atomic numbers that may not be used
+ * @throws UnexplainableError
+ */
+export function explainedWith(
+  prepared: Prepared,
+  instrument: InstrumentKnowledge | null,
+  without: readonly number[] = [],
+): Explanation {
+  const { spectrum, conditions, origins } = prepared;
+  const under: ExplainConditions = {
+    beamEv: conditions.beamKev.value * 1000,
+    takeOffDeg: conditions.takeOffDeg.value,
+    mounted: new Set(origins.keys()),
+    instrument,
+    without,
+  };
+  try {
+    return explain(spectrum, under);
+  } catch (error) {
+    if (!(error instanceof NotPositiveDefiniteError)) throw error;
+    throw new UnexplainableError(
+      `${nameOf(spectrum)}: the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy`,
+      { cause: error },
+    );
+  }
+}
