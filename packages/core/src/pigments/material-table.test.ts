@@ -74,7 +74,7 @@ describe('a fault', () => {
     ['symbol', { required: 'Co Xx' }, "column required: 'Xx' is not the symbol of an element"],
     ['not in the composition', { required: 'Co Pb' }, 'column required: Pb is not in the composition'],
     ['twice', { companions: 'K Co' }, 'column companions: Co is required already'],
-    ['ratio', { against: 'much K' }, "column against: 'much K' is no ratio"],
+    ['ratio', { against: 'much K' }, "column against: 'much K' is not a ratio"],
     ['ratio to what is not required', { against: 'K/Al>1 clay' }, 'column against: K/Al: Al is not required'],
     ['ratio against itself', { against: 'Si/Co>1 quartz' }, 'column against: its own composition has Si/Co above 1'],
     ['year', { ...DATED, earliest: 'c. 1700' }, "column earliest: 'c. 1700' is not a year"],

@@ -1,8 +1,8 @@
+import { symbolOf, zOf } from '../atomic/elements.ts';
 import { grainReach, type GrainReach } from '../emission/body/range.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
 import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
 import { findingsOf } from '../identify/findings.ts';
-import { symbolOf, zOf } from '../atomic/elements.ts';
 import { planFor, type Plan } from '../plan/plan.ts';
 import { type Question, questionsOf, questionWithout } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
