@@ -12,7 +12,10 @@ import type { ArtefactColumn } from './layout.ts';
 
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
 export const SHELF = { mean: 0.013, sigma: 0.007 };
-/** Silicon peak of the detector itself in units of what its layers give: dead layers vary by a factor of two. */
+/**
+ * Silicon peak of the detector itself in units of what its dead layer gives: dead layers vary by a factor of two. Grid, collimator and
+ * housing can add ten times that (measured on ZnO, Cu and GaAs): a weak silicon peak is therefore told with the detector as a possible origin.
+ */
 export const DETECTOR_SILICON = { mean: 1, sigma: 0.8 };
 /** Aluminium peak of the detector itself, in counts per count above the edge: contact and collimator (measured on samples without aluminium, four instruments: 0 to 0.05 %). */
 const DETECTOR_ALUMINIUM = { mean: 0, sigma: 2.5e-4 };

@@ -125,7 +125,7 @@ export class Layout {
     const lower = new Float64Array(this.size).fill(-Infinity);
     lower.fill(0, 0, this.elements);
     this.artefacts.forEach(({ name }, i) => {
-      if (name === 'background' || name === 'charge shelf') lower[this.artefact(i)] = 0;
+      if (NOT_NEGATIVE.has(name)) lower[this.artefact(i)] = 0;
     });
     return lower;
   }
@@ -135,3 +135,11 @@ export class Layout {
 export function isContinuum(name: ArtefactName): boolean {
   return name === 'background' || name === 'continuum doubt';
 }
+
+/** Artefacts that can add counts only. */
+const NOT_NEGATIVE: ReadonlySet<ArtefactName> = new Set([
+  'background',
+  'charge shelf',
+  'detector silicon',
+  'detector aluminium',
+]);

@@ -21,6 +21,7 @@ import { settleAxis } from './converge-axis.ts';
 import { firstStart } from './first-start.ts';
 import type { RoundStart } from './round.ts';
 import { nextStart, type Settled } from './converge.ts';
+import { partsOf, type Part } from './ledger.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 
@@ -34,6 +35,8 @@ export interface Explanation {
   readonly fit: SpectrumFit;
   /** What the fit says of each of them, by atomic number. */
   readonly fitted: ReadonlyMap<number, FittedElement>;
+  /** The model split into its parts. */
+  readonly parts: readonly Part[];
   readonly channels: ChannelMisfit;
   readonly misfit: Misfit;
   /** What became of leaving each member out, by element index. */
@@ -162,6 +165,7 @@ function concluded({ frame, candidates, stated, thickWindow, settled }: Contende
     round,
     fit,
     fitted: fittedElements(frame, fit, channels),
+    parts: partsOf(frame, fit),
     channels,
     misfit: misfitOf(frame, fit, channels),
     leaveOuts,

@@ -9,6 +9,7 @@ import type { ElementFinding, MassFraction, Rival, Verdict } from './finding.ts'
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
+import { standingPeak, stands } from './standing-peak.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
@@ -105,8 +106,9 @@ function memberFinding(
   const deltaC = leaveOut.deltaNothing / context.inflation;
   const margin = leaveOut.margin / context.inflation;
   const short = deltaC - threshold.deltaC;
-  const stands = amount >= LEAST_SIGMAS * sigma;
-  const verdict: Verdict = short >= 0 && margin >= threshold.margin && stands ? 'present' : 'open';
+  const enough = short >= 0 && margin >= threshold.margin && amount >= LEAST_SIGMAS * sigma;
+  const peak = enough ? standingPeak(frame, explanation.fit, explanation.parts, z) : null;
+  const verdict: Verdict = peak && stands(peak) ? 'present' : 'open';
   const rivals = rivalsOf(explanation, leaveOut);
   return {
     symbol: symbolOf(z),

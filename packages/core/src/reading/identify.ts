@@ -1,7 +1,7 @@
 import { symbolOf } from '../atomic/elements.ts';
 import { DATA_VERSION } from '../atomic/version.ts';
 import { pValueOf, regionsOf } from '../fit/quality.ts';
-import { ledgerOf, partsOf, type Part } from '../identify/ledger.ts';
+import { ledgerOf, type Part } from '../identify/ledger.ts';
 import type { Explanation } from '../identify/explain.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { findingsOf } from '../identify/findings.ts';
@@ -40,7 +40,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const prepared = prepare(spectrum, options);
   const found = explained(prepared);
   const { explanation } = found;
-  const parts = partsOf(explanation.frame, explanation.fit);
+  const { parts } = explanation;
   const elements = findingsOf(explanation, prepared.origins, options.oxygen);
   const grain = grainOf(elements, prepared, found, options);
   const record: LimnerRecord = {

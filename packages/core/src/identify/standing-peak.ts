@@ -1,0 +1,168 @@
+import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
+import { cholesky, solveCholesky } from '../fit/cholesky.ts';
+import type { SpectrumFit } from '../fit/spectrum-fit.ts';
+import { addGaussian } from '../model/peak-shape.ts';
+import { lineResponse } from '../model/instrument.ts';
+import { groupTemplates } from '../model/templates.ts';
+import { symbolOf } from '../atomic/elements.ts';
+import type { Part } from './ledger.ts';
+import type { Frame } from './state.ts';
+
+/**
+ * A peak must stand: beside the evidence of the whole spectrum, at least one of an element's line groups must show as a peak of the
+ * right place and width above a free local background and its neighbours' shapes, which may be wrong by more than the fit knows.
+ * Sizes from trials on measured spectra.
+ */
+
+/** A line group as high as everything else at its place needs no further proof. */
+const PLAIN = 1;
+/** Standard deviations that a peak must stand out by, and its least height relative to everything else at its place. */
+const LEAST_SIGMAS = 4;
+const LEAST_RATIO = 0.02;
+/** Window around a group, FWHM to each side. */
+const WINDOW_FWHM = 2.5;
+/** Neighbours may be stronger or weaker by this part, artefacts by that, and lie beside their place, eV. */
+const NEIGHBOUR_SCALE = 0.05;
+const ARTEFACT_SCALE = 0.2;
+const NEIGHBOUR_SHIFT_EV = 1.5;
+/** ... and bend by this part of their height, between places this far apart, FWHM. */
+const NEIGHBOUR_BEND = 0.005;
+const BEND_STEP_FWHM = 0.5;
+const BEND_WIDTH_FWHM = 0.35;
+/** Groups with a smaller share of the element's detected area are not looked at. */
+const LEAST_SHARE = 0.02;
+
+/** How well an element's best line group stands as a peak. */
+export interface StandingPeak {
+  readonly energyEv: number;
+  /** Height over everything else at its place. */
+  readonly ratio: number;
+  /** Standard deviations by which it stands out locally; infinite where it is plain. */
+  readonly sigmas: number;
+}
+
+/** Whether a peak stands by itself. */
+export function stands({ ratio, sigmas }: StandingPeak): boolean {
+  return ratio >= PLAIN || (sigmas >= LEAST_SIGMAS && ratio >= LEAST_RATIO);
+}
+
+/**
+ * The element's line group that stands best; null where none of its lines lies inside the range.
+ * @param parts of the fit, as in the ledger
+ */
+export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Part[], z: number): StandingPeak | null {
+  const n = frame.counts.length;
+  const k = fit.zs.indexOf(z);
+  const { instrument } = fit.at;
+  const amount = fit.fit.coefficients[k];
+  const { values } = fit.design.layout.templates[k].column;
+  const groups = groupTemplates(z, fit.design.areas, instrument, n);
+  const total = groups.reduce((sum, { area }) => sum + area, 0);
+  let best: StandingPeak | null = null;
+  for (const { energyEv, area } of groups) {
+    if (area < LEAST_SHARE * total) continue;
+    const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
+    const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
+    if (centre < frame.range.lo || centre >= frame.range.hi) continue;
+    const own = amount * values[centre];
+    const ratio = own / Math.max(fit.fit.expected[centre] - own, 1e-9);
+    const window = { frame, fit, parts, own: values, symbol: symbolOf(z), centreEv, fwhm: sigmaEv * FWHM_PER_SIGMA };
+    const sigmas = ratio >= PLAIN ? Infinity : localSigmas(window);
+    if (!best || Math.min(sigmas, LEAST_SIGMAS) * ratio > Math.min(best.sigmas, LEAST_SIGMAS) * best.ratio)
+      best = { energyEv, ratio, sigmas };
+    if (stands({ energyEv, ratio, sigmas })) return { energyEv, ratio, sigmas };
+  }
+  return best;
+}
+
+interface Window {
+  readonly frame: Frame;
+  readonly fit: SpectrumFit;
+  readonly parts: readonly Part[];
+  /** The element's own shape. */
+  readonly own: Float64Array;
+  readonly symbol: string;
+  readonly centreEv: number;
+  readonly fwhm: number;
+}
+
+/** Local amount of the peak in its standard deviations: weighted least squares of what the fit without it leaves. */
+function localSigmas(window: Window): number {
+  const { frame, fit, own, centreEv, fwhm } = window;
+  const { offsetEv, gainEv } = fit.at.instrument.axis;
+  const from = Math.max(frame.range.lo, Math.ceil((centreEv - WINDOW_FWHM * fwhm - offsetEv) / gainEv));
+  const to = Math.min(frame.range.hi, Math.floor((centreEv + WINDOW_FWHM * fwhm - offsetEv) / gainEv) + 1);
+  const peak = own.subarray(from, to);
+  const columns = [peak, ...backgroundColumns(from, to), ...neighbourColumns(window, from, to)];
+  const k = fit.design.layout.templates.findIndex(({ column }) => column.values === own);
+  const amount = fit.fit.coefficients[k];
+  const p = columns.length;
+  const matrix = new Float64Array(p * p);
+  const rhs = new Float64Array(p);
+  for (let i = from; i < to; i++) {
+    const expected = fit.fit.expected[i];
+    const weight = 1 / Math.max(expected, 1);
+    // What a model without the element's own lines leaves.
+    const residual = frame.counts[i] - expected + amount * own[i];
+    for (let a = 0; a < p; a++) {
+      const value = columns[a][i - from] * weight;
+      rhs[a] += value * residual;
+      for (let b = 0; b <= a; b++) matrix[a * p + b] += value * columns[b][i - from];
+    }
+  }
+  for (let a = 0; a < p; a++) {
+    // Peak and background are free, all others are in units of their standard uncertainty.
+    matrix[a * p + a] += a < FREE ? 1e-9 * matrix[a * p + a] + 1e-30 : 1;
+    for (let b = 0; b < a; b++) matrix[b * p + a] = matrix[a * p + b];
+  }
+  const factor = cholesky(matrix, p);
+  const unit = new Float64Array(p);
+  unit[0] = 1;
+  solveCholesky(factor, p, unit);
+  solveCholesky(factor, p, rhs);
+  return rhs[0] / Math.sqrt(unit[0]);
+}
+
+/** The peak and three columns of the background have no prior. */
+const FREE = 4;
+
+function backgroundColumns(from: number, to: number): Float64Array[] {
+  const x = Float64Array.from({ length: to - from }, (_, i) => (2 * i) / Math.max(1, to - from - 1) - 1);
+  return [x.map(() => 1), x, x.map((value) => value * value)];
+}
+
+/** What the neighbours may do: stronger or weaker, beside their place, bent. One standard uncertainty each. */
+function neighbourColumns({ fit, parts, symbol, fwhm }: Window, from: number, to: number): Float64Array[] {
+  const { axis } = fit.at.instrument;
+  const bent = new Float64Array(to - from);
+  const columns: Float64Array[] = [];
+  for (const { kind, name, counts } of parts) {
+    if (kind === 'background' || name === symbol) continue;
+    const here = counts.slice(from, to);
+    const highest = here.reduce((most, value) => Math.max(most, value), 0);
+    if (highest < Math.sqrt(fit.fit.expected[from])) continue;
+    const scale = kind === 'element' ? NEIGHBOUR_SCALE : ARTEFACT_SCALE;
+    columns.push(here.map((value) => scale * value));
+    columns.push(
+      here.map((_, i) => (NEIGHBOUR_SHIFT_EV * (counts[from + i - 1] - counts[from + i + 1])) / (2 * axis.gainEv)),
+    );
+    here.forEach((value, i) => (bent[i] += Math.max(0, value)));
+  }
+  if (columns.length === 0) return columns;
+  const start = axis.offsetEv + axis.gainEv * from;
+  const end = axis.offsetEv + axis.gainEv * to;
+  for (let energy = start; energy <= end; energy += BEND_STEP_FWHM * fwhm) {
+    const bump = new Float64Array(to - from);
+    const sigma = BEND_WIDTH_FWHM * fwhm;
+    // A bump of height 1, times what is bent.
+    addGaussian(
+      bump,
+      { offsetEv: start, gainEv: axis.gainEv },
+      energy,
+      sigma,
+      (sigma * Math.sqrt(2 * Math.PI)) / axis.gainEv,
+    );
+    columns.push(bump.map((value, i) => value * NEIGHBOUR_BEND * bent[i]));
+  }
+  return columns;
+}
