@@ -143,9 +143,7 @@ function neighbourColumns({ fit, parts, symbol, fwhm }: Window, from: number, to
     if (highest < Math.sqrt(fit.fit.expected[from])) continue;
     const scale = kind === 'element' ? NEIGHBOUR_SCALE : ARTEFACT_SCALE;
     columns.push(here.map((value) => scale * value));
-    columns.push(
-      here.map((_, i) => (NEIGHBOUR_SHIFT_EV * (counts[from + i - 1] - counts[from + i + 1])) / (2 * axis.gainEv)),
-    );
+    columns.push(here.map((_, i) => slopeAt(counts, from + i) * (NEIGHBOUR_SHIFT_EV / axis.gainEv)));
     here.forEach((value, i) => (bent[i] += Math.max(0, value)));
   }
   if (columns.length === 0) return columns;
@@ -166,3 +164,6 @@ function neighbourColumns({ fit, parts, symbol, fwhm }: Window, from: number, to
   }
   return columns;
 }
+
+/** Change of counts per channel when a shape moves up by one. */
+const slopeAt = (counts: Float64Array, i: number): number => ((counts[i - 1] ?? 0) - (counts[i + 1] ?? 0)) / 2;
