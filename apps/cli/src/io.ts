@@ -1,4 +1,4 @@
-import { printable } from '@limner/core';
+import { printable, TEXT_WIDTH } from '@limner/core';
 
 /** What a run of the command line talks to; the process's own in `main.ts`, buffers in tests. */
 export interface Io {
@@ -16,6 +16,8 @@ export interface Sink {
   write(text: string): unknown;
   /** A terminal, where progress may overwrite itself. */
   readonly isTTY?: boolean;
+  /** Characters per line of that terminal. */
+  readonly columns?: number;
 }
 
 export const EXIT = {
@@ -35,6 +37,9 @@ export const EXIT = {
 export class UsageError extends Error {
   override readonly name = 'UsageError';
 }
+
+/** Characters per line of what people read: the terminal's, or those of a page. */
+export const widthOf = ({ stdout }: Io): number => (stdout.isTTY && stdout.columns ? stdout.columns : TEXT_WIDTH);
 
 /** Writes one line that says what went wrong. */
 export function complain(io: Io, message: string): void {

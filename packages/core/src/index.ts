@@ -90,25 +90,54 @@ export {
   type LimnerRecord,
   type WithoutAnswer,
 } from './record/record.ts';
-export { capital, fixed, keV, listed, measured, percent, probabilityText, significant } from './telling/numerals.ts';
 export {
-  axisSentence,
-  bestFitting,
-  conditionsSentence,
-  findingsWith,
-  fitSentence,
-  reasonSentence,
-  rivalName,
-  summary,
-} from './telling/sentences.ts';
-export { DATING_FROM, years, yearText } from './telling/text-pigments.ts';
-export { brightnessSentences } from './telling/text-brightness.ts';
-export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/text-ratios.ts';
+  capital,
+  counts,
+  fixed,
+  keV,
+  listed,
+  measured,
+  percent,
+  probabilityText,
+  significant,
+  trimmed,
+  yearText,
+} from './telling/numerals.ts';
+export {
+  isTold,
+  type Cell,
+  type Column,
+  type Figure,
+  type Item,
+  type Length,
+  type List,
+  type Node,
+  type Paragraph,
+  type Row,
+  type Section,
+  type Table,
+  type Tree,
+} from './telling/tree.ts';
+export { readingTree } from './telling/reading.ts';
+export { planTree } from './telling/plan.ts';
+export { clashSummary, clashTree, SEPARABLE_MEANS } from './telling/clash.ts';
+export { linesTree } from './telling/lines.ts';
+export { reachTree } from './telling/reach.ts';
+export { contradictionText } from './telling/words/contradiction.ts';
+export { type TextOptions, treeText } from './telling/terminal.ts';
+export { clashText, planText, readingText } from './telling/text.ts';
+export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
+export { DATING_FROM } from './telling/cutoffs.ts';
+export { lineName, rivalName } from './telling/names.ts';
 export type { MeasurementPlan, PlannedQuestion } from './record/measurement-plan.ts';
 export { planMeasurement, type PlanOptions } from './reading/plan.ts';
-export { planText } from './telling/plan-text.ts';
-export { readingText } from './telling/text.ts';
-export { printable, tabulate, TEXT_WIDTH, wrap } from './telling/layout.ts';
+export { printable, TEXT_WIDTH } from './telling/layout.ts';
+// For the renderers of page and report until they print the tree.
+export { axisSentence, conditionsSentence, fitSentence } from './telling/sections/conditions.ts';
+export { brightnessSentences } from './telling/sections/brightness.ts';
+export { years } from './telling/sections/materials.ts';
+export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/sections/ratios.ts';
+export { reasonSentence } from './telling/sections/elements.ts';
 export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
 export { SOFTWARE_VERSION } from './record/version.ts';

@@ -1,11 +1,12 @@
-import { identify, type ImageNeighbour, readingText, TEXT_WIDTH } from '@limner/core';
+import { identify, type ImageNeighbour, readingText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { basename } from 'node:path';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
-import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
 
 interface Flags extends ReadingFlags {
+  readonly full?: true;
   readonly json?: true;
   readonly brighterThan?: readonly string[];
   readonly darkerThan?: readonly string[];
@@ -25,6 +26,7 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
   addReadingOptions(command)
     .option('--brighter-than <FILE>', BRIGHTER, several)
     .option('--darker-than <FILE>', 'beside which it looked darker (both may be given more than once)', several)
+    .option('--full', 'print all of the reading, not one screen of it')
     .option('--json', 'print the record of each spectrum, one line of JSON each')
     .addHelpText(
       'after',
@@ -39,13 +41,14 @@ async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Pr
   if (files.filter((file) => file === '-').length > 1)
     throw new UsageError("standard input ('-') can be read only once");
   const image = await neighboursOf(io, flags, options);
+  const text = { width: widthOf(io), length: flags.full ? 'full' : 'brief' } as const;
   let read = 0;
   let failed = 0;
   for (const file of files) {
     try {
       const record = identify(await readInput(io, file, options.axis), { ...options.identify, image });
-      const rule = read > 0 ? `${'-'.repeat(TEXT_WIDTH)}\n` : '';
-      io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record));
+      const rule = read > 0 ? `${'-'.repeat(text.width)}\n` : '';
+      io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record, text));
       read++;
     } catch (error) {
       complain(io, messageOf(error));

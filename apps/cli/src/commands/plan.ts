@@ -2,7 +2,7 @@ import { planMeasurement, type PlanOptions, planText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { addReadingOptions, readInput, type ReadingFlags, readingOptions } from '../inputs.ts';
-import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
 import { numberValue } from '../values.ts';
 
 interface Flags extends ReadingFlags {
@@ -36,7 +36,7 @@ async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
   };
   try {
     const found = planMeasurement(await readInput(io, file, options.axis), plan);
-    io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found));
+    io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found, { width: widthOf(io) }));
     return exitCodeOf(1, 0);
   } catch (error) {
     complain(io, messageOf(error));

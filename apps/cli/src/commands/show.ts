@@ -6,7 +6,7 @@ import { createServer } from 'node:net';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { readInput } from '../inputs.ts';
-import { complain, EXIT, type Io, UsageError } from '../io.ts';
+import { complain, EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { portValue } from '../values.ts';
 
 const HOST = '127.0.0.1';
@@ -84,7 +84,7 @@ async function firstReading(io: Io, files: readonly string[]): Promise<{ text: s
   let unreadable = 0;
   for (const file of files) {
     try {
-      return { text: readingText(identify(await readInput(io, file, undefined))), unreadable };
+      return { text: readingText(identify(await readInput(io, file, undefined)), { width: widthOf(io) }), unreadable };
     } catch (error) {
       complain(io, messageOf(error));
       unreadable++;

@@ -1,10 +1,18 @@
-import { type Body, printable, simulate, type SimulationConditions, type Spectrum, writeEmsa } from '@limner/core';
+import {
+  type Body,
+  printable,
+  reachTree,
+  simulate,
+  type SimulationConditions,
+  type Spectrum,
+  treeText,
+  writeEmsa,
+} from '@limner/core';
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
 import { type ConditionFlags, conditionsFrom, DEFAULT_COUNTS, DEFAULT_SEED, DETECTOR_NAMES } from '../conditions.ts';
-import { EXIT, type Io, UsageError } from '../io.ts';
+import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { bodyFrom, type MountedFlags } from '../mounted.ts';
-import { reachOf } from '../reach.ts';
 import { STUFF_NAMES } from '../recipe.ts';
 import { save } from '../save.ts';
 
@@ -64,9 +72,8 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
       const text = writeEmsa(withCommand(simulated(body, conditions, flags, parts), parts, flags));
       if (flags.out === undefined || flags.out === '-') io.stdout.write(text);
       else await save(resolve(io.cwd, flags.out), flags.out, text, flags.force ?? false);
-      io.stderr.write(
-        `${reachOf(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined).join('\n')}\n`,
-      );
+      const reach = reachTree(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined);
+      io.stderr.write(treeText(reach, { width: widthOf(io) }));
       exit(EXIT.done);
     });
 }

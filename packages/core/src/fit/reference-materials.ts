@@ -1,6 +1,6 @@
 import { symbolOf } from '../atomic/elements.ts';
 import type { Believed, Lesson, RatioBelief, Taught } from '../model/instrument-knowledge.ts';
-import { layersTold, type KnownAmounts, type LayersTold } from './reference-layers.ts';
+import { type AmountContradiction, layersTold, type KnownAmounts, type LayersTold } from './reference-layers.ts';
 
 /** What one known material says beyond axis and resolution. */
 export interface KnownEvidence extends KnownAmounts {
@@ -17,13 +17,13 @@ const WORTH_TELLING = 0.8;
 /** Lessons, and the known materials whose amounts contradict their label: these teach nothing. */
 export interface Lessons {
   readonly taught: Taught;
-  readonly contradicted: ReadonlyMap<string, readonly string[]>;
+  readonly contradicted: ReadonlyMap<string, readonly AmountContradiction[]>;
 }
 
 /** What known materials teach of an instrument: line ratios of their elements, and layers in front of the crystal. */
 export function lessonsOf(evidence: readonly KnownEvidence[]): Lessons {
   const told = layersTold(evidence);
-  const contradicted = told?.contradicted ?? new Map<string, readonly string[]>();
+  const contradicted = told?.contradicted ?? new Map<string, readonly AmountContradiction[]>();
   const layers = told ? layerLessons(told) : { layers: {}, lessons: [] };
   const { ratios, lessons } = ratioLessons(evidence.filter(({ by }) => !contradicted.has(by)));
   return { taught: { ratios, layers: layers.layers, lessons: [...layers.lessons, ...lessons] }, contradicted };

@@ -97,7 +97,7 @@ function dataAlone(
 
 /** How far the counts pull the instrument from its prior: the quantity pulled most, in prior standard deviations. */
 export function instrumentPull({ fit }: Pick<Explanation, 'fit'>): {
-  readonly quantity: string;
+  readonly quantity: (typeof KINDS)[number];
   readonly sigmas: number;
 } {
   const { at, design } = fit;
@@ -105,14 +105,7 @@ export function instrumentPull({ fit }: Pick<Explanation, 'fit'>): {
   const pulls = KINDS.map((kind) => {
     const i = design.nuisances.findIndex((nuisance) => nuisance.kind === kind);
     const { mean, sigma } = at.prior[kind];
-    return { quantity: QUANTITY[kind], sigmas: Math.abs(fit.fit.coefficients[first + i] - mean) / sigma };
+    return { quantity: kind, sigmas: Math.abs(fit.fit.coefficients[first + i] - mean) / sigma };
   });
   return pulls.reduce((most, pull) => (pull.sigmas > most.sigmas ? pull : most));
 }
-
-const QUANTITY = {
-  offset: 'position of the axis',
-  gain: 'gain',
-  noise: 'resolution',
-  fano: 'resolution',
-} as const;

@@ -2,7 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import { fractions } from '../fit/spectrum-fit.ts';
 import type { Explanation } from '../identify/explain.ts';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 
 /** Two explanations of the same counts between which a measurement should decide. */
 export interface Question {
@@ -20,7 +20,7 @@ export interface Question {
 const SURE = 0.97;
 
 /** The open questions of an explanation and the elements that only just are `present`, in the order of its findings. */
-export function questionsOf(explanation: Explanation, findings: readonly ElementFinding[]): Question[] {
+export function questionsOf(explanation: Explanation, findings: readonly Finding[]): Question[] {
   const { candidates, fit, round, leaveOuts } = explanation;
   const index = new Map(candidates.map((z, e) => [z, e]));
   const present = fractions(fit.zs, fit.fit.coefficients, fit.at.composition);

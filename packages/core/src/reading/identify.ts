@@ -8,18 +8,22 @@ import { findingsOf } from '../identify/findings.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import { channelEnergies } from '../model/instrument.ts';
 import { brightnessOf } from '../pigments/brightness.ts';
-import { cautionsFor } from '../pigments/cautions.ts';
 import { datingArguments } from '../pigments/dating.ts';
 import { dateQuestions } from '../pigments/out-of-place.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
 import { matchGrain } from '../pigments/match.ts';
-import { materialsInUse, ownWarnings, replacedBy } from '../pigments/own-materials.ts';
+import { materialsInUse, replacedBy } from '../pigments/own-materials.ts';
 import { elementRatios } from '../pigments/ratios.ts';
-import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
 import { axisSummary } from '../record/axis-summary.ts';
-import { answerClaims, answerWithout } from '../record/claims.ts';
-import { conditionsOf, type Conditions, type IdentifyOptions } from './conditions.ts';
-import { imageWarnings } from '../telling/text-brightness.ts';
+import { answerClaims } from '../record/claims.ts';
+import { conditionsOf, type IdentifyOptions } from './conditions.ts';
+import { cautionsFor } from '../telling/words/cautions.ts';
+import { wordedClaim, wordedWithout } from '../telling/words/claim.ts';
+import { wordedDateQuestion, wordedDating } from '../telling/words/dates.ts';
+import { wordedFinding } from '../telling/words/finding-reason.ts';
+import { namedExplanation, wordedStanding } from '../telling/words/standing-reason.ts';
+import { poorFit, type WarningData, wordedWarning } from '../telling/words/warnings.ts';
 import { dispersionOf } from '../record/dispersion.ts';
 import { explainKnowing } from './instrument.ts';
 import { peakList } from '../record/peaks.ts';
@@ -31,7 +35,7 @@ import { SOFTWARE_VERSION } from '../record/version.ts';
 export class UnknownElementError extends Error {
   override readonly name = 'UnknownElementError';
   constructor(symbol: string) {
-    super(`"${symbol}" is no element symbol: write it as in Pb, Bi, O`);
+    super(`"${symbol}" is not an element symbol; write it like Pb, Bi or O`);
   }
 }
 
@@ -77,9 +81,11 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   }
   const { explanation, known, warnings } = orSay(spectrum, () => explainKnowing(spectrum, fixed));
   const parts = partsOf(explanation.frame, explanation.fit);
-  const elements = findingsOf(explanation, origins, options.oxygen);
+  const elements = findingsOf(explanation, origins, options.oxygen).map(wordedFinding);
   const materials = materialsInUse(options.pigments);
-  const { pigments, explanations } = matchGrain(elements, { materials: materials.list });
+  const match = matchGrain(elements, { materials: materials.list });
+  const pigments = match.pigments.map(wordedStanding);
+  const explanations = match.explanations.map(namedExplanation);
   const brightness = brightnessOf(elements, pigments, conditions.beamKev.value, options.image, materials);
   const dating = datingArguments(elements, pigments, materials);
   const record: LimnerRecord = {
@@ -110,24 +116,28 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
       unknownWindow: explanation.thickWindow && known?.taught.layers.windowUm === undefined,
     }),
     brightness,
-    dating,
+    dating: dating.map(wordedDating),
     statedDate:
       options.dated === undefined
         ? null
         : {
             year: options.dated,
-            questions: dateQuestions(options.dated, elements, pigments, explanations, dating),
+            questions: dateQuestions(options.dated, elements, pigments, explanations, dating).map(wordedDateQuestion),
           },
     explanations,
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),
-    claims: answerClaims(options.claim ?? [], elements),
+    claims: answerClaims(options.claim ?? [], elements).map(wordedClaim),
     without: barred.length > 0 ? withoutAnswer(spectrum, { ...fixed, instrument: known }, explanation, barred) : null,
     warnings: [
-      ...warningsOf(spectrum, conditions, explanation, options),
-      ...warnings,
-      ...imageWarnings(brightness),
-      ...ownWarnings(options.pigments),
+      ...spectrum.warnings.map(({ code, text }) => ({ code, text })),
+      ...[
+        ...conditions.warnings,
+        ...warningsOf(explanation, options),
+        ...warnings,
+        ...imageWarnings(brightness),
+        ...ownWarnings(options.pigments),
+      ].map(wordedWarning),
     ],
     cautions: cautionsFor(elements),
   };
@@ -169,7 +179,12 @@ function withoutAnswer(
   const other = orSay(spectrum, () => explain(spectrum, { ...fixed, without: barred }));
   const symbols = (explanation: Explanation): string[] =>
     explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
-  return answerWithout(barred.map(symbolOf), symbols(usual), symbols(other), other.round.merit - usual.round.merit);
+  const before = symbols(usual);
+  return wordedWithout({
+    symbols: barred.map(symbolOf),
+    instead: symbols(other).filter((symbol) => !before.includes(symbol)),
+    deltaC: other.round.merit - usual.round.merit,
+  });
 }
 
 function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
@@ -189,43 +204,19 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
   };
 }
 
-/** C may exceed its expectation by this factor before the reading warns: the model, not the counting, then limits. */
-const POOR_FIT = 1.6;
-
-function warningsOf(
-  spectrum: Spectrum,
-  conditions: Conditions,
-  explanation: Explanation,
-  options: IdentifyOptions,
-): Warning[] {
-  const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
-  const { misfit } = explanation;
-  if (misfit.c > POOR_FIT * misfit.expected) {
-    out.push({
-      code: 'poor-fit',
-      text: `The model leaves more than counting noise (C ${(misfit.c / misfit.expected).toFixed(1)} times its expectation): weak elements deserve doubt.`,
-    });
-  }
-  if (!explanation.converged) {
-    out.push({
-      code: 'not-settled',
-      text: 'The set of elements had not settled when the last round ended; look at the open ones with care.',
-    });
-  }
-  if (options.oxygen === 'oxides') {
-    out.push({
-      code: 'oxygen-by-oxides',
-      text: 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.',
-    });
-  }
-  if (explanation.thickWindow) {
-    out.push({
-      code: 'thick-window',
-      text: 'Nothing real is recorded below about 0.9 keV (thick detector window): carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.',
-    });
-  }
-  return out;
+function warningsOf({ misfit, converged, thickWindow }: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
+  return [
+    ...poorFit(misfit.c / misfit.expected),
+    ...(converged ? [] : [{ code: 'not-settled' } as const]),
+    ...(oxygen === 'oxides' ? [{ code: 'oxygen-by-oxides' } as const] : []),
+    ...(thickWindow ? [{ code: 'thick-window' } as const] : []),
+  ];
 }
+
+const imageWarnings = ({ image, said }: LimnerRecord['brightness']): WarningData[] =>
+  image === 'contradicts' ? [{ code: 'image-contradicts', said }] : [];
+
+const ownWarnings = (own: IdentifyOptions['pigments']): WarningData[] => (own ? [{ code: 'own-materials', own }] : []);
 
 function curvesOf({ frame, fit }: Explanation, parts: readonly Part[]): Curves {
   return {

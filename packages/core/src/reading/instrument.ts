@@ -4,7 +4,8 @@ import { explain, type ExplainConditions, type Explanation } from '../identify/e
 import { instrumentEstimate, instrumentPull } from '../identify/instrument-estimate.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
-import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import type { WarningData } from '../telling/words/warnings.ts';
 import { conditionsOf, type IdentifyOptions } from './conditions.ts';
 
 /**
@@ -32,7 +33,7 @@ export function explainKnowing(
 ): {
   readonly explanation: Explanation;
   readonly known: InstrumentKnowledge | null;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly WarningData[];
 } {
   const known = conditions.instrument ?? null;
   const explanation = explain(spectrum, conditions);
@@ -42,11 +43,6 @@ export function explainKnowing(
   return {
     explanation: explain(spectrum, { ...conditions, instrument: null }),
     known: null,
-    warnings: [
-      {
-        code: 'instrument-differs',
-        text: `The ${pull.quantity} of this spectrum lies ${pull.sigmas.toFixed(0)} standard deviations from what the other spectra of the session say: it was read on its own. Were settings changed?`,
-      },
-    ],
+    warnings: [{ code: 'instrument-differs', ...pull }],
   };
 }

@@ -7,6 +7,7 @@ import { planFor } from '../plan/plan.ts';
 import { questionsOf } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { MeasurementPlan, PlannedQuestion } from '../record/measurement-plan.ts';
+import { wordedWarning } from '../telling/words/warnings.ts';
 import { conditionsOf, type IdentifyOptions } from './conditions.ts';
 
 export interface PlanOptions extends IdentifyOptions {
@@ -44,6 +45,6 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
     beamKev: conditions.beamKev,
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
     questions: planned,
-    warnings: conditions.warnings.map(({ text }) => text),
+    warnings: conditions.warnings.map((warning) => wordedWarning(warning).text),
   };
 }

@@ -6,12 +6,25 @@ const NB = '\u00a0';
 
 /** A number to so many decimals (negative: rounded to tens, hundreds, ...), thousands set apart by blanks: '82 200', '-0.35'. */
 export function fixed(value: number, decimals: number): string {
-  const step = 10 ** Math.max(0, -decimals);
-  const text = Math.abs(Math.round(value / step) * step).toFixed(0);
-  const [whole, fraction] = (decimals > 0 ? Math.abs(value).toFixed(decimals) : text).split('.');
+  if (!Number.isFinite(value)) return 'unknown';
+  const [whole, fraction] = digitsOf(Math.abs(value), decimals).split('.');
   const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, NB) : whole;
   const digits = fraction === undefined ? grouped : `${grouped}.${fraction}`;
   return value < 0 && /[1-9]/.test(digits) ? `-${digits}` : digits;
+}
+
+/** From here on `toFixed` writes an exponent. */
+const LARGE = 1e21;
+/** Most decimals of `toFixed`. */
+const MOST_DECIMALS = 100;
+
+/** Digits of a value that is not negative, never with an exponent. */
+function digitsOf(value: number, decimals: number): string {
+  if (value >= LARGE) return BigInt(value).toString();
+  if (decimals > 0) return value.toFixed(Math.min(decimals, MOST_DECIMALS));
+  const step = 10 ** -decimals;
+  const rounded = Math.round(value / step) * step;
+  return Number.isFinite(rounded) && rounded < LARGE ? rounded.toFixed(0) : value.toFixed(0);
 }
 
 /** Value and standard uncertainty as '82 200 ± 600': two digits of the uncertainty when it begins with 1, else one. */
@@ -29,8 +42,23 @@ function decimalsBorne(sigma: number): number {
 
 /** A value without an uncertainty of its own, to so many significant digits. */
 export function significant(value: number, digits: number): string {
-  if (value === 0 || !Number.isFinite(value)) return String(value);
-  return fixed(value, digits - 1 - Math.floor(Math.log10(Math.abs(value))));
+  if (value === 0 || !Number.isFinite(value)) return fixed(value, 0);
+  // Rounding may carry: 0.0999 to one digit is 0.1.
+  const [, exponent] = Math.abs(value)
+    .toExponential(digits - 1)
+    .split('e');
+  return fixed(value, digits - 1 - Number(exponent));
+}
+
+/** At most so many significant digits, without zeros behind the point: '20', '8.1'. */
+export function trimmed(value: number, digits: number): string {
+  const text = significant(value, digits);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+}
+
+/** Counts without an uncertainty of their own: the digits that the square root of the number bears. */
+export function counts(value: number): string {
+  return fixed(value, Math.min(0, decimalsBorne(Math.sqrt(Math.max(1, Math.abs(value))))));
 }
 
 /** Never 0 % or 100 %: no spectrum says that. */
@@ -42,6 +70,12 @@ export function probabilityText(p: number): string {
 
 export const percent = (fraction: number): string => `${significant(100 * fraction, 2)}${NB}%`;
 
+/** '+3', '-12', '0' */
+export const signed = (value: number, decimals = 0): string => {
+  const text = fixed(value, decimals);
+  return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+};
+
 /** An energy in keV to the electronvolt: '2.345 keV'. */
 export const keV = (energyEv: number): string => `${fixed(energyEv / 1000, 3)}${NB}keV`;
 
@@ -50,5 +84,24 @@ export function listed(words: readonly string[], last = 'and'): string {
   if (words.length < 2) return words.join('');
   return `${words.slice(0, -1).join(', ')} ${last} ${words[words.length - 1]}`;
 }
+
+/** A number of things in words up to ten: 'five', '12'. */
+export function numberWord(count: number): string {
+  const words = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+  return words[count] ?? fixed(count, 0);
+}
+
+/** '1 pair', '3 pairs' */
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${fixed(count, 0)}${NB}${count === 1 ? one : many}`;
+
+/** Words listed up to a limit, the others counted: 'chalk, gypsum and 3 more'. */
+export function listedUpTo(most: number, words: readonly string[]): string {
+  const more = words.length - most;
+  return listed(more > 0 ? [...words.slice(0, most), `${more}${NB}more`] : words);
+}
+
+/** '1704', '400 BCE'. */
+export const yearText = (year: number): string => (year < 0 ? `${fixed(-year, 0)}${NB}BCE` : String(year));
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

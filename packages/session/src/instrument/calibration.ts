@@ -2,6 +2,7 @@ import {
   FEWEST_TO_SHARE,
   type InstrumentKnowledge,
   type Lesson,
+  contradictionText,
   lessonsOf,
   type SharedInstrument,
   shareInstrument,
@@ -120,7 +121,10 @@ function sharedBy(members: readonly Surveyed[], readings: ReadonlyMap<string, Es
         ? [
             {
               file: spectrum.name,
-              contradictions: [...reading.contradictions, ...(contradicted.get(spectrum.name) ?? [])],
+              contradictions: [
+                ...reading.contradictions,
+                ...(contradicted.get(spectrum.name) ?? []).map(contradictionText),
+              ],
             },
           ]
         : [],
