@@ -12,8 +12,8 @@ import { addTag } from './commands/tag.ts';
 import { complain, EXIT, type Io, UsageError } from './io.ts';
 
 const ABOUT =
-  'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements, how sure, what else it could be, ' +
-  'and which historical pigments that allows.';
+  'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements are present, how sure that is, what ' +
+  'else they could be, and which historical pigments they allow.';
 
 const EXIT_CODES = `
 Exit codes:
@@ -22,7 +22,7 @@ Exit codes:
   2  wrong usage; nothing was done
   3  nothing could be read
 
-Results go to standard output, everything else to standard error.`;
+Results go to standard output, messages to standard error.`;
 
 /**
  * Runs the command line on arguments (without node and script) and returns its exit code. It never throws and never ends the process.
@@ -31,7 +31,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   let code: number = EXIT.done;
   const program = build(io, (exitCode) => (code = exitCode));
   try {
-    if (argv.length === 0) throw new UsageError("a command is missing; 'limner --help' lists them");
+    if (argv.length === 0) throw new UsageError("no command was given; 'limner --help' lists them");
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
@@ -40,7 +40,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
       for (const line of error.message.split('\n')) complain(io, line);
       return EXIT.usage;
     }
-    complain(io, `this is a fault of Limner's own: ${error instanceof Error ? error.message : String(error)}`);
+    complain(io, `an internal error of Limner: ${error instanceof Error ? error.message : String(error)}`);
     return EXIT.nothingRead;
   }
 }

@@ -10,14 +10,14 @@ import { UsageError } from './io.ts';
  */
 export async function save(path: string, name: string, text: string, replace: boolean): Promise<void> {
   const there = await stat(path).catch(() => null);
-  if (there !== null && !there.isFile()) throw new UsageError(`${name}: this is no plain file; name another`);
-  if (there !== null && !replace) throw new UsageError(`${name}: there is such a file already; --force replaces it`);
+  if (there !== null && !there.isFile()) throw new UsageError(`${name}: not a regular file; give another name`);
+  if (there !== null && !replace) throw new UsageError(`${name}: the file exists; --force replaces it`);
   const partial = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
   try {
     await writeFile(partial, text);
     await rename(partial, path);
   } catch (error) {
     await rm(partial, { force: true });
-    throw new UsageError(`${name}: this cannot be written: ${causeOf(error)}`, { cause: error });
+    throw new UsageError(`${name}: cannot be written: ${causeOf(error)}`, { cause: error });
   }
 }

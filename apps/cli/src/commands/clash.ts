@@ -13,7 +13,7 @@ interface Flags {
 export function addClash(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('clash')
-    .summary('which lines of two elements coincide, and which settle it')
+    .summary('show which lines of two elements coincide, and which settle it')
     .description(
       'Says which lines of two elements coincide, whether their shapes still separate them, and which lines settle it.',
     )

@@ -12,7 +12,7 @@ interface Flags extends ReadingFlags {
   readonly darkerThan?: readonly string[];
 }
 
-const BRIGHTER = 'spectrum of something beside which the grain looked brighter in the backscatter image';
+const BRIGHTER = 'spectrum of a neighbour that looked darker than the grain in the backscatter image; repeatable';
 const several = (file: string, before: readonly string[] = []): readonly string[] => [...before, file];
 
 export function addIdentify(program: Command, io: Io, exit: (code: number) => void): void {
@@ -20,14 +20,14 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
     .command('identify')
     .summary('read spectra: which elements, how sure, what else, which pigments')
     .description(
-      'Reads spectra and says which elements are there, how sure that is, what else it could be, and which pigments that allows.',
+      'Reads spectra and says which elements are present, how sure that is, what else they could be, and which pigments they allow.',
     )
-    .argument('<file...>', "spectra to read, in this order; '-' is standard input");
+    .argument('<file...>', "spectra to read; '-' is standard input");
   addReadingOptions(command)
     .option('--brighter-than <FILE>', BRIGHTER, several)
-    .option('--darker-than <FILE>', 'beside which it looked darker (both may be given more than once)', several)
-    .option('--full', 'print all of the reading, not one screen of it')
-    .option('--json', 'print the record of each spectrum, one line of JSON each')
+    .option('--darker-than <FILE>', 'spectrum of a neighbour that looked brighter; repeatable', several)
+    .option('--full', 'print the whole reading, not one screen of it')
+    .option('--json', 'print the record of each spectrum as one line of JSON')
     .addHelpText(
       'after',
       '\nExamples:\n  limner identify grain-07.msa\n  limner identify --json --beam 20 *.msa > records.ndjson' +
@@ -75,14 +75,17 @@ async function backscatterOf(
   file: string,
   { axis, identify: options }: ReadingOptions,
 ): Promise<ImageNeighbour['backscatter']> {
-  if (file === '-') throw new UsageError('what the grain was seen beside must be a file, not standard input');
+  if (file === '-') throw new UsageError('--brighter-than and --darker-than take a file, not standard input');
   let identified;
   try {
     const plain = { ...options, claim: [], without: [] };
     ({ identified } = identify(await readInput(io, file, axis), plain).brightness);
   } catch (error) {
-    throw new UsageError(`what the grain was seen beside cannot be read: ${messageOf(error)}`);
+    throw new UsageError(`the neighbour cannot be read: ${messageOf(error)}`);
   }
-  if (identified === null) throw new UsageError(`${file} shows no element with an amount: how bright it is stays open`);
+  if (identified === null)
+    throw new UsageError(
+      `${file} shows no element with an amount, so its brightness is unknown; name another neighbour`,
+    );
   return identified;
 }

@@ -15,11 +15,11 @@ const DEFAULT_WITHIN = '60eV';
 export function addLines(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('lines')
-    .summary('the X-ray lines of an element, or those near an energy')
+    .summary('list the X-ray lines of an element, or those near an energy')
     .description('Prints the X-ray lines of an element, or those near an energy, nearest first.')
     .argument('[symbol]', 'element, like Pb; with --near, only its lines')
-    .option('--near <ENERGY>', 'like 2.35keV or 2350eV; a number without a unit is in keV')
-    .option('--within <WIDTH>', 'how far from it, like 60eV; a number without a unit is in eV', DEFAULT_WITHIN)
+    .option('--near <ENERGY>', 'energy, like 2.35keV or 2350eV (keV without a unit)')
+    .option('--within <WIDTH>', 'greatest distance from it, like 60eV (eV without a unit)', DEFAULT_WITHIN)
     .option('--full', 'print faint lines as well')
     .option('--json', 'print one JSON array')
     .addHelpText('after', '\nExamples:\n  limner lines Pb\n  limner lines --near 2.35keV --within 60eV')
@@ -37,7 +37,7 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
 function chosenLines(symbol: string | undefined, near: number | undefined, within: string): Line[] {
   const z = symbol === undefined ? undefined : zOf(symbolValue('lines', symbol));
   if (near === undefined) {
-    if (z === undefined) throw new UsageError('lines: name an element, like Pb, or an energy, like --near 2.35keV');
+    if (z === undefined) throw new UsageError('lines: give an element, like Pb, or an energy, like --near 2.35keV');
     return linesOf(z);
   }
   const lines = linesNear(near, energyValue('--within', within, 'eV'));

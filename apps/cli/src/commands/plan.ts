@@ -13,16 +13,13 @@ interface Flags extends ReadingFlags {
 export function addPlan(program: Command, io: Io, exit: (code: number) => void): void {
   const command = program
     .command('plan')
-    .summary('what to measure next, where a spectrum leaves something open')
+    .summary('propose the next measurement where a spectrum leaves something open')
     .description(
-      'For each element that a spectrum leaves open, simulates further measurements under both explanations and names the cheapest that settles it.',
+      'For each element that a spectrum leaves open, simulates further measurements under both explanations and proposes the cheapest that settles it.',
     )
     .argument('<file>', "spectrum to read; '-' is standard input");
   addReadingOptions(command)
-    .option(
-      '--grain <UM@DENSITY>',
-      'diameter of the grain in um and its density in g/cm3, like 3@8.1: does the beam stay inside?',
-    )
+    .option('--grain <UM@DENSITY>', 'diameter in um and density in g/cm3, like 3@8.1: does the beam stay in the grain?')
     .option('--json', 'print the plan as one JSON object')
     .addHelpText('after', '\nExample:\n  limner plan grain-07.msa --grain 4@6.8')
     .action(async (file: string, flags: Flags) => exit(await planFile(io, file, flags)));

@@ -11,14 +11,14 @@ interface Flags {
 export function addSheet(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('sheet')
-    .summary("begin a samples' sheet from the names of the files")
+    .summary("start a samples' sheet from the file names")
     .description(
       "Writes samples.csv, the samples' sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
-        'particle as far as the names tell (like S1-L2-g03). Check it and fill it in: layers are counted from the ground up.',
+        'particle as far as the name gives them (like S1-L2-g03). Check and complete it: layers are numbered from the ground up.',
     )
     .argument('<folder>', 'folder with spectra')
-    .option('--out <FILE>', "another place for the sheet; '-' is standard output")
-    .option('--force', 'replace a sheet that is there')
+    .option('--out <FILE>', "write the sheet here; '-' is standard output")
+    .option('--force', 'replace an existing sheet')
     .addHelpText('after', '\nExample:\n  limner sheet session-3')
     .action(async (folder: string, flags: Flags) => exit(await writeSheet(io, folder, flags)));
 }
@@ -34,7 +34,7 @@ async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promis
     return EXIT.nothingRead;
   }
   if (spectra.length === 0) {
-    complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
+    complain(io, `${folder}: no spectrum found; give the folder that the spectra were exported to`);
     return EXIT.nothingRead;
   }
   const text = sheetTemplate(spectra);
@@ -42,7 +42,7 @@ async function writeSheet(io: Io, folder: string, { out, force }: Flags): Promis
   else {
     const [path, name] = out === undefined ? [join(from, SHEET), join(folder, SHEET)] : [resolve(io.cwd, out), out];
     await save(path, name, text, force === true);
-    io.stderr.write(`${name}: ${spectra.length} rows; check them, and fill in what the names do not tell\n`);
+    io.stderr.write(`${name}: ${spectra.length} rows; check them and fill in what the names do not give\n`);
   }
   return EXIT.done;
 }

@@ -114,7 +114,7 @@ function linesFor(symbol: string, beamEv: number, fwhmMnEv: number): SettlingLin
   const excited = relevantLines(z, beamEv, fwhmMnEv);
   const later = relevantLines(z, HIGHEST_BEAM_KEV * 1000, fwhmMnEv).filter(({ edgeKev }) => edgeKev * 1000 >= beamEv);
   if (excited.length + later.length === 0)
-    throw new RangeError(`No line of ${symbol} is known above ${LOWEST_EV} eV, so nothing can clash with it.`);
+    throw new RangeError(`No line of ${symbol} is known above ${LOWEST_EV} eV, so none can coincide with it.`);
   return [
     ...excited.map((line) => ({ ...line, excited: true })),
     ...later.map((line) => ({ ...line, excited: false })),

@@ -8,7 +8,7 @@ import { emittedLines } from '../emission/thick/characteristic.ts';
 import { DEPTH_OF, LEAST_FRACTION } from './cutoffs.ts';
 import { lineName } from './names.ts';
 import { significant } from './numerals.ts';
-import { paragraph, type Tree } from './tree.ts';
+import { paragraph, section, type Tree } from './tree.ts';
 
 /**
  * What is worth knowing before a simulated spectrum is believed: the composition as it was understood, how far the beam's
@@ -16,9 +16,8 @@ import { paragraph, type Tree } from './tree.ts';
  * @param film whether the last but one layer of a stack is a film, not a coat
  */
 export function reachTree(body: Body, beamKev: number, takeOffDeg: number, film: boolean): Tree {
-  const told = 'Simulated, not measured: no evidence about any object.';
-  const beam = { kev: beamKev, takeOffDeg };
-  const nodes = [told, ...sentences(body, beam, film)].map((text, i) => paragraph(`reach-${i + 1}`, text));
+  const told = sentences(body, { kev: beamKev, takeOffDeg }, film).map((text, i) => paragraph(`reach-${i + 1}`, text));
+  const nodes = [section('reach', 'Simulated, not measured: no evidence about any object.', told)];
   return { title: '', nodes: nodes.filter((node) => node !== null) };
 }
 
