@@ -110,7 +110,7 @@ export function overlapInflation(separationFwhm: number): number {
 /** Lines at this beam energy, and those that only a higher one excites, up to 30 keV. */
 function linesFor(symbol: string, beamEv: number, fwhmMnEv: number): SettlingLine[] {
   const z = zOf(symbol);
-  if (z === undefined) throw new RangeError(`'${symbol}' is not the symbol of an element; write it like Pb.`);
+  if (z === undefined) throw new RangeError(`'${symbol}' is not an element symbol; write it like Pb.`);
   const excited = relevantLines(z, beamEv, fwhmMnEv);
   const later = relevantLines(z, HIGHEST_BEAM_KEV * 1000, fwhmMnEv).filter(({ edgeKev }) => edgeKev * 1000 >= beamEv);
   if (excited.length + later.length === 0)

@@ -7,15 +7,16 @@ export const WELL_FITTED = 1.15;
 export const MISFIT_SIGMAS = 3;
 /** C above this many times its expectation: the model, not the counting, limits, and weak elements deserve doubt. */
 export const POORLY_FITTED = 1.6;
-/** A dispersion below this: channels are no independent counts, they were averaged or re-binned. */
+/** Dispersion below this: channels are not independent counts; they were averaged or re-binned. */
 export const TOO_SMOOTH = 0.7;
 /** Energies at which the shift of the axis is told, eV: amid the soft lines and amid the L lines of lead and mercury. */
 export const SHIFT_AT_EV = [2000, 10_000] as const;
 
+/** Smallest standard uncertainty told of that shift, eV: no axis is known better. */
+export const LEAST_SHIFT_SIGMA_EV = 0.05;
+
 /** Elements of a rival that are named. More are no explanation anyone would put forward: they are counted, their lines left out. */
 export const MOST_IN_RIVAL = 3;
-/** Chi-square below which two explanations fit equally well: less than one standard deviation. */
-export const EQUALLY_WELL = 1;
 /** Correlation of two amounts from which their overlap is worth a sentence: half of either variance is shared with others. */
 export const ENTANGLED = 0.5;
 /** Lines nearer than this make one peak: half of the best resolution of a silicon detector there, eV. */
@@ -24,26 +25,24 @@ export const ONE_PEAK_EV = 50;
 export const MOST_SETTLING = 3;
 /** Settling lines told of a question on the first screen. */
 export const SETTLING_IN_BRIEF = 1;
-/** Limits told in the short text; those of elements that most materials need come first. */
-export const MOST_LIMITS = 12;
 
 /** Peaks without an explanation that the answer names. */
 export const MOST_BARE_PEAKS = 4;
-/** Nearest lines told per peak: more than four within a resolution says no more than four do. */
+/** Nearest lines told per peak: a longer list says no more. */
 export const NEAREST_LINES = 4;
 /** Smallest standard uncertainty told of a peak's energy, eV: the axis itself is hardly known better. */
 export const LEAST_PEAK_SIGMA_EV = 1;
 
-/** Best scores below this are no fit worth a sentence: other explanations together weigh more. */
+/** Best scores below this are not worth a sentence: other explanations together weigh more. */
 export const LEAST_SCORE = 0.4;
+/** What resin, glue and oil bring by themselves: no material is named on these alone. */
+export const MEDIUM: ReadonlySet<string> = new Set(['C', 'N', 'O', 'F', 'Cl']);
 /** Allowed materials below this part of the best score are folded: the best explanation is three times as likely. */
 export const LEAST_OF_BEST = 0.35;
 /** Candidates told on the first screen, and in full. */
 export const MOST_CANDIDATES = { brief: 3, full: 6 } as const;
 /** Look-alikes named in a sentence, and under a material. */
 export const MOST_ALIKE = { brief: 2, full: 5 } as const;
-/** Ruled-out materials that come near enough to be named in full; the others are counted. */
-export const MOST_RULED_OUT = 4;
 /** Ratios told, best material first. */
 export const MOST_RATIOS = 6;
 /** Materials named beside a ratio. */

@@ -13,28 +13,32 @@ export interface Grid {
 }
 
 /**
- * Lays a table out in lines of at most `width` characters. Columns of words are folded until it fits; where it never would, each row
- * becomes one run of words with the titles before the values. Columns without any text are left out.
+ * Lays a table out in lines of at most `width` characters. Columns without any text are left out. Where there is no room, columns of
+ * words are folded, then spare ones left out, the last first; where even that is not enough, each row becomes one run of words with
+ * the titles before the values.
  */
 export function gridOf(table: Table, length: Length, indent: number, width: number): Grid {
   const rows = table.rows.filter((row) => isTold(row, length));
-  const kept = table.columns
+  let kept = table.columns
     .map((column, i) => ({ column, i }))
     .filter(({ column, i }) => isTold(column, length) && rows.some(({ cells }) => cells[i].text !== ''));
-  const columns = kept.map(({ column }) => column);
-  const cellsOf = ({ cells }: Row): string[] => kept.map(({ i }) => cells[i].text);
-  const texts = rows.map(cellsOf);
-  const titles = columns.map(({ title }) => title);
-  const widths = fitted([titles, ...texts], columns, width - indent);
-  if (widths === null) {
-    const runs = texts.map((cells) => wrap(run(cells, titles), indent, 2, width));
-    return { heading: [], rows: rows.map((row, r) => ({ row, lines: runs[r] })) };
+  for (;;) {
+    const columns = kept.map(({ column }) => column);
+    const titles = columns.map(({ title }) => title);
+    const texts = rows.map(({ cells }) => kept.map(({ i }) => cells[i].text));
+    const widths = fitted([titles, ...texts], columns, width - indent);
+    if (widths !== null) {
+      const laid = (cells: readonly string[]): string[] => lineUp(cells, columns, widths, indent);
+      const heading = titles.every((title) => title === '') ? [] : laid(titles);
+      return { heading, rows: rows.map((row, r) => ({ row, lines: laid(texts[r]) })) };
+    }
+    const spare = columns.findLastIndex((column) => column.spare);
+    if (spare < 0) {
+      const runs = texts.map((cells) => wrap(run(cells, titles), indent, 2, width));
+      return { heading: [], rows: rows.map((row, r) => ({ row, lines: runs[r] })) };
+    }
+    kept = kept.filter((_, k) => k !== spare);
   }
-  const laid = (cells: readonly string[]): string[] => lineUp(cells, columns, widths, indent);
-  return {
-    heading: titles.every((title) => title === '') ? [] : laid(titles),
-    rows: rows.map((row, r) => ({ row, lines: laid(texts[r]) })),
-  };
 }
 
 /** 'Pb, element lead, verdict present' */

@@ -20,6 +20,7 @@ export function planTree(plan: MeasurementPlan): Tree {
       ),
     ]),
     ...questions.map(questionSection),
+    questions.some(({ proposal }) => proposal === null) ? paragraph('beyond', BEYOND) : null,
     section('cautions', 'Cautions', [
       list(
         'caution-list',
@@ -44,6 +45,11 @@ const CAUTIONS = [
   'Repeat on the same grain only what is worth it, at the lowest current and counts that decide; licensed operators and local rules come first.',
   'The figures are expectations of the forward model for a thick, flat specimen.',
 ];
+
+/** What else can be tried where no such measurement settles it. */
+const BEYOND =
+  'Where no energy-dispersive measurement settles it: wavelength-dispersive spectrometry separates lines some 10\u00a0eV apart; for ' +
+  'compounds, Raman or infrared microscopy or X-ray diffraction on the same grain may say more.';
 
 function questionSection({ question, proposal, best, reach }: PlannedQuestion): Node | null {
   const { symbol, z, instead } = question;
@@ -88,9 +94,9 @@ function unsettled(best: Proposal | null): string {
     best && best.expectedChiSquare > 0
       ? ` The best would be ${best.beamKev}\u00a0keV (expected difference of chi-square ${chiSquare(best.expectedChiSquare)}).`
       : ' No line that tells the two apart is excited at any of them.';
+  const most = COUNTS.at(-1) ?? 0;
   return (
-    `Energy-dispersive spectra do not settle it with ${percent(CONFIDENCE)} confidence at ${BEAMS_KEV[0]} to ${BEAMS_KEV.at(-1)}\u00a0keV ` +
-    `and up to ${fixed(COUNTS.at(-1) ?? 0, 0)} counts.${nearest} Wavelength-dispersive spectrometry separates lines some 10\u00a0eV apart; ` +
-    'for compounds, Raman or infrared microscopy or X-ray diffraction on the same grain may say more.'
+    `No measurement at ${BEAMS_KEV[0]} to ${BEAMS_KEV.at(-1)}\u00a0keV with up to ${fixed(most, 0)} counts settles it with ` +
+    `${percent(CONFIDENCE)} confidence.${nearest}`
   );
 }

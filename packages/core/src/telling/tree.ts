@@ -51,6 +51,8 @@ export interface Column {
   readonly title: string;
   readonly align: Align;
   readonly length: Length;
+  /** May be left out where there is no room for it, the last one first. */
+  readonly spare: boolean;
 }
 
 export interface Cell {
@@ -124,12 +126,17 @@ export const list = (
   layout: List['layout'] = 'lines',
 ): List | null => (items.length === 0 ? null : { kind: 'list', id, length: shortest(items, length), layout, items });
 
-export const column = (key: string, title: string, align: Align = 'left', length: Length = 'brief'): Column => ({
-  key,
-  title,
-  align,
-  length,
-});
+export const column = (
+  key: string,
+  title: string,
+  align: Align = 'left',
+  length: Length = 'brief',
+  spare = false,
+): Column => ({ key, title, align, length, spare });
+
+/** A column that may be left out where there is no room. */
+export const spareColumn = (key: string, title: string, align: Align = 'left', length: Length = 'brief'): Column =>
+  column(key, title, align, length, true);
 
 export const cell = (text: string, value: number | null = null): Cell => ({ text, value });
 

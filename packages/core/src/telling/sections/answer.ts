@@ -1,7 +1,7 @@
 import { elementName } from '../../atomic/elements.ts';
 import type { ElementFinding, Verdict } from '../../identify/finding.ts';
 import type { LimnerRecord } from '../../record/record.ts';
-import { LEAST_SCORE, MOST_ALIKE, MOST_BARE_PEAKS } from '../cutoffs.ts';
+import { LEAST_SCORE, MEDIUM, MOST_ALIKE, MOST_BARE_PEAKS } from '../cutoffs.ts';
 import { elementsNamed, rivalName, within } from '../names.ts';
 import { capital, counted, fixed, keV, listed, listedUpTo } from '../numerals.ts';
 import { type Node, paragraph } from '../tree.ts';
@@ -64,9 +64,6 @@ function unexplained(record: LimnerRecord): string {
   );
   return `Nothing explains the ${bare.length === 1 ? 'peak' : 'peaks'} at ${places}.`;
 }
-
-/** What resin, glue and oil bring by themselves: no material is named on these alone. */
-const MEDIUM = new Set(['C', 'N', 'O', 'F', 'Cl']);
 
 /** The allowed material with the best score, if that is a fit worth naming, and the names of those the same elements allow. */
 export function bestFitting({

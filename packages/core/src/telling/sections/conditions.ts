@@ -1,5 +1,12 @@
 import type { LimnerRecord } from '../../record/record.ts';
-import { MISFIT_SIGMAS, POORLY_FITTED, SHIFT_AT_EV, TOO_SMOOTH, WELL_FITTED } from '../cutoffs.ts';
+import {
+  LEAST_SHIFT_SIGMA_EV,
+  MISFIT_SIGMAS,
+  POORLY_FITTED,
+  SHIFT_AT_EV,
+  TOO_SMOOTH,
+  WELL_FITTED,
+} from '../cutoffs.ts';
 import { fixed, listed, measured, significant, trimmed } from '../numerals.ts';
 import { cell, column, type Node, paragraph, row, section, table } from '../tree.ts';
 
@@ -33,9 +40,6 @@ export function axisSentence({ axis }: LimnerRecord): string {
     : '';
   return `${moved}Resolution ${measured(axis.fwhmMnEv)}\u00a0eV (FWHM at 5.9\u00a0keV).${told}`;
 }
-
-/** Least standard uncertainty told of a shift, eV. */
-const LEAST_SHIFT_SIGMA_EV = 0.05;
 
 function shiftText({ offsetEv, gainEv, correlation, header }: LimnerRecord['axis'], energyEv: number): string {
   const channel = (energyEv - offsetEv.value) / gainEv.value;

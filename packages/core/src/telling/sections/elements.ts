@@ -4,7 +4,7 @@ import type { LimnerRecord } from '../../record/record.ts';
 import { ENTANGLED, MOST_SETTLING, ONE_PEAK_EV } from '../cutoffs.ts';
 import { isCrowd, lineName, lineOf, membersOf, rivalName } from '../names.ts';
 import { counts, fixed, listed, measured, numberWord, percent, probabilityText } from '../numerals.ts';
-import { cell, column, figure, type Node, paragraph, type Row, row, section, table } from '../tree.ts';
+import { cell, column, figure, type Node, paragraph, type Row, row, section, spareColumn, table } from '../tree.ts';
 import { chiSquare } from '../words/finding-reason.ts';
 import { findingsWith } from './answer.ts';
 
@@ -20,10 +20,10 @@ const COLUMNS = [
   column('name', 'element'),
   column('verdict', 'verdict'),
   column('probability', 'probability', 'right'),
-  column('counts', 'counts', 'right'),
-  column('massFraction', '% by mass', 'right'),
-  column('line', 'line, keV'),
-  column('rival', 'rival (chi-square)'),
+  column('massFraction', '%\u00a0by mass', 'right'),
+  spareColumn('line', 'line, keV'),
+  spareColumn('counts', 'counts', 'right'),
+  spareColumn('rival', 'rival (chi-square)'),
 ];
 
 /** The elements that are present or open: one row each; each row unfolds to why, and against what. */
@@ -52,9 +52,9 @@ function elementRow(finding: ElementFinding): Row {
       cell(elementName(z), z),
       cell(VERDICTS[verdict]),
       cell(probabilityText(probability), probability),
-      cell(measured(found), found.value),
       massFraction ? cell(measured(massFraction, 100), 100 * massFraction.value) : cell(''),
       strongest ? cell(lineText(strongest), strongest.energyEv / 1000) : cell(''),
+      cell(measured(found), found.value),
       rivalCell(finding),
     ],
     'brief',

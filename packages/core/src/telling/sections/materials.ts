@@ -3,15 +3,28 @@ import type { LimnerRecord } from '../../record/record.ts';
 import { LEAST_OF_BEST, MOST_CANDIDATES } from '../cutoffs.ts';
 import { within } from '../names.ts';
 import { capital, fixed, listed, measured, yearText } from '../numerals.ts';
-import { cell, column, item, type Length, list, type Node, paragraph, type Row, row, section, table } from '../tree.ts';
+import {
+  cell,
+  column,
+  item,
+  type Length,
+  list,
+  type Node,
+  paragraph,
+  type Row,
+  row,
+  section,
+  spareColumn,
+  table,
+} from '../tree.ts';
 import { alikeText } from './answer.ts';
 
 const COLUMNS = [
   column('material', 'material'),
   column('fit', 'fit', 'right'),
-  column('massFraction', '% by mass', 'right'),
+  column('massFraction', '%\u00a0by mass', 'right'),
   column('use', 'in use'),
-  column('formula', 'formula', 'left', 'full'),
+  spareColumn('formula', 'formula', 'left', 'full'),
 ];
 
 /** The materials that the elements allow, best first, and those they rule out. */
