@@ -128,14 +128,12 @@ export { type TextOptions, treeText } from './telling/terminal.ts';
 export { clashText, planText, readingText } from './telling/text.ts';
 export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
 export { DATING_FROM } from './telling/cutoffs.ts';
-export { lineName, rivalName } from './telling/names.ts';
+export { lineName } from './telling/names.ts';
 export type { MeasurementPlan, PlannedQuestion } from './record/measurement-plan.ts';
 export { planMeasurement, type PlanOptions } from './reading/plan.ts';
 export { printable, TEXT_WIDTH } from './telling/layout.ts';
 // For the renderers of page and report until they print the tree.
-export { axisSentence, conditionsSentence, fitSentence } from './telling/sections/conditions.ts';
 export { brightnessSentences } from './telling/sections/brightness.ts';
-export { years } from './telling/sections/materials.ts';
 export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/sections/ratios.ts';
 export { reasonSentence } from './telling/sections/elements.ts';
 export { DATA_VERSION } from './atomic/version.ts';

@@ -73,9 +73,10 @@ function ownText(own: OwnMaterials): string {
 /** Warnings that say how something was read, and take nothing from the reading. */
 const HARMLESS = new Set([
   'axis-option-unused',
+  'colon-missing',
   'columns-read',
   'datatype-mismatch',
-  'endofdata-missing',
+  'format-missing',
   'keyword-in-data',
   'latin-1',
   'npoints-mismatch',
@@ -85,6 +86,7 @@ const HARMLESS = new Set([
   'second-spectrum',
   'signal-type',
   'spectrum-missing',
+  'stray-text',
   'text-after-end',
   'xunits-assumed',
 ]);
