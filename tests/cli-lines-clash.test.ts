@@ -92,9 +92,7 @@ describe('limner lines', () => {
   });
 
   it('prints a table for people, and says when there is nothing', async () => {
-    expect((await limner(['lines', 'Pb', '--near', '10.55'])).stdout).toMatch(
-      /Pb {2}lead +L3-M5 +Lα1 +10 551\.[0-9]/,
-    );
+    expect((await limner(['lines', 'Pb', '--near', '10.55'])).stdout).toMatch(/Pb {2}lead +L3-M5 +Lα1 +10 551\.[0-9]/);
     expect(await limner(['lines', 'He'])).toMatchObject({ code: 0, stdout: 'No line is known there.\n' });
   });
 });
