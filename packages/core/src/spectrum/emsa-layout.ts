@@ -33,7 +33,10 @@ export function channelsOf(rows: Rows, header: EmsaHeader, notes: Notes): Channe
   const lines = paired ? rows.lines.filter((_, i) => i % 2 === 1) : rows.lines;
   checkCounts(counts, lines, notes);
   if (stated !== null && stated !== counts.length) {
-    notes.add('npoints-mismatch', `NPOINTS says ${stated} channels, but the data hold ${counts.length}; the data are used.`);
+    notes.add(
+      'npoints-mismatch',
+      `NPOINTS says ${stated} channels, but the data hold ${counts.length}; the data are used.`,
+    );
   }
   return { counts, x: paired ? pick(0) : null, lines };
 }
