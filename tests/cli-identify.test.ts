@@ -112,6 +112,20 @@ describe('limner identify for people', () => {
     expect(second).toMatch(/^b\.msa: Invented TiO2\n\n[^\n]*[Tt]itanium/);
   });
 
+  it('fits one screen unless all is asked for, and folds to the width of the terminal', async () => {
+    const cwd = folderWith({ 'a.msa': emsaText('HgS') });
+    const lines = async (columns: number | undefined, ...options: string[]): Promise<string[]> =>
+      (await limner(['identify', 'a.msa', ...options], { cwd, ...(columns && { columns }) })).stdout.split('\n');
+    const widest = (text: readonly string[]): number => Math.max(...text.map((line) => line.length));
+    const brief = await lines(undefined);
+    expect(brief.length).toBeLessThanOrEqual(41);
+    expect(widest(brief)).toBeLessThanOrEqual(100);
+    expect(widest(await lines(64))).toBeLessThanOrEqual(64);
+    const full = await lines(undefined, '--full');
+    expect(full.length).toBeGreaterThan(3 * brief.length);
+    expect(full.join('\n')).toContain('Account of every count');
+  });
+
   it('says so when there are too few counts to read', async () => {
     const cwd = folderWith({ 'a.msa': emsaFile([], Array<number>(1024).fill(0)) });
     const { code, stdout, stderr } = await limner(['identify', 'a.msa'], { cwd });
@@ -123,8 +137,8 @@ describe('limner identify for people', () => {
     const cwd = folderWith({ 'a.msa': emsaText('TiO2') });
     const { code, stdout } = await limner(['identify', '--dated', '1650', 'a.msa'], { cwd });
     expect(code).toBe(0);
-    expect(stdout).toContain('Questions, for an object said to be of 1650');
-    expect(stdout).toMatch(/Ti goes with materials known from about 19\d\d on.*restoration/s);
+    expect(stdout).toContain('Stated year 1650');
+    expect(stdout).toMatch(/Ti goes with materials known from\s+about\s+19\d\d;.*restoration/s);
     const wrong = await limner(['identify', '--dated', 'soon', 'a.msa'], { cwd });
     expect(wrong).toMatchObject({ code: 2, stdout: '' });
     expect(wrong.stderr).toMatch(/^limner: --dated soon:/);

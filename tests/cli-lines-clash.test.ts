@@ -92,7 +92,7 @@ describe('limner lines', () => {
   });
 
   it('prints a table for people, and says when there is nothing', async () => {
-    expect((await limner(['lines', 'Pb', '--near', '10.55'])).stdout).toMatch(/Pb {2}lead {2}L3-M5 +Lα1 +10551\.[0-9]/);
+    expect((await limner(['lines', 'Pb', '--near', '10.55'])).stdout).toMatch(/Pb {2}lead +L3-M5 +Lα1 +10 551\.[0-9]/);
     expect(await limner(['lines', 'He'])).toMatchObject({ code: 0, stdout: 'No line is known there.\n' });
   });
 });
@@ -112,7 +112,7 @@ describe('limner clash', () => {
   it('prints sentences and tables for people', async () => {
     const { code, stdout } = await limner(['clash', 'Pb', 'S']);
     expect(code).toBe(0);
-    expect(stdout).toMatch(/Lines that fall together/);
+    expect(stdout).toMatch(/Lines that coincide/);
     expect(stdout).toMatch(/Lines that settle it/);
   });
 });

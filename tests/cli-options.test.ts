@@ -123,6 +123,7 @@ describe('limner identify', () => {
     ),
     row(red, ['--brighter-than', 'white.msa'], said, ['brighter-than white.msa']),
     row(red, ['--darker-than', 'white.msa'], said, ['darker-than white.msa']),
+    row(['red.msa'], ['--full'], ({ stdout }) => stdout.includes('Account of every count'), true),
     row(['red.msa'], ['--json'], isJson, true),
   ]);
 
@@ -188,7 +189,7 @@ describe('limner tag', () => {
       ...readingRows(red, ['white', '--out', 'out'], (run) => records(run)[0]),
       row(['channels', '--out', 'out'], ['--axis', '20,0'], (run) => records(run).length, 1),
       row(red, ['--out', 'elsewhere'], ({ cwd }) => existsSync(join(cwd, 'elsewhere/report.html')), true),
-      row(both, ['--part', '2/2'], ({ stderr }) => stderr.includes('left to the other parts'), true),
+      row(both, ['--part', '2/2'], ({ stderr }) => stderr.includes('left to other parts'), true),
       row(red, ['--quiet'], ({ stderr }) => stderr.includes('\r'), false),
     ],
     ['--alone', '--workers'],
@@ -250,6 +251,7 @@ describe('limner lines', () => {
   proves('lines', [
     row(['Pb', '--json'], ['--near', '2.35keV'], names),
     row(near, ['--within', '5eV'], names),
+    row(['Pb'], ['--full'], ({ stdout }) => stdout.includes('of the subshell:'), false),
     row(['Pb'], ['--json'], isJson, true),
   ]);
 });
@@ -261,6 +263,7 @@ describe('limner clash', () => {
   proves('clash', [
     row(pair, ['--beam', '10'], excited),
     row(pair, ['--kev', '10'], beam, 10),
+    row(['Pb', 'Bi'], ['--full'], ({ stdout }) => stdout),
     row(['Pb', 'S'], ['--json'], isJson, true),
   ]);
 });
@@ -316,16 +319,16 @@ describe('refused with exit code 2, one line and nothing done', () => {
 
   it.each<[string[], RegExp]>([
     [['plan', 'red.msa', '--claim', 'Xx'], /'Xx' is not an element symbol/],
-    [['lines', 'Pb', '--within', '60eV'], /--within goes with --near/],
+    [['lines', 'Pb', '--within', '60eV'], /--within needs --near/],
     [['clash', 'Pb', 'S', '--beam', '10', '--kev', '20'], /'--kev <KEV>' cannot be used with option '--beam <KEV>'/],
     [['sheet', 'both', '--out', '-', '--force'], /--force replaces a file/],
     [['simulate', 'PbCO3', '--force'], /--force replaces a file/],
     [['simulate', 'PbCO3', '--out', '-', '--force'], /--force replaces a file/],
-    [['simulate', 'PbCO3', '--on', 'silicon'], /--on goes with --film/],
-    [['simulate', 'PbCO3', '--in', 'oil'], /--in goes with --grain/],
-    [['simulate', 'PbCO3@6.6', '--film', '1', '--grain', '2'], /--film and --grain exclude each other/],
-    [['simulate', 'PbCO3', '--resolving', '300'], /--resolving needs a rate/],
+    [['simulate', 'PbCO3', '--on', 'silicon'], /--on needs --film/],
+    [['simulate', 'PbCO3', '--in', 'oil'], /--in needs --grain/],
+    [['simulate', 'PbCO3@6.6', '--film', '1', '--grain', '2'], /give --film or --grain, not both/],
+    [['simulate', 'PbCO3', '--resolving', '300'], /--resolving needs a count rate/],
     [['simulate', 'PbCO3', '--current', '1'], /give --counts, or all of --live/],
-    [['simulate', 'PbCO3', '--no-noise', '--seed', '2'], /--seed and --no-noise exclude each other/],
+    [['simulate', 'PbCO3', '--no-noise', '--seed', '2'], /give --seed or --no-noise, not both/],
   ])('%j', async (argv, message) => refused(await told(argv), message));
 });

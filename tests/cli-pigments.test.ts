@@ -41,7 +41,9 @@ describe('own entries', () => {
     });
     const sha256 = createHash('sha256').update(GOOD).digest('hex');
     expect(ownMaterials).toEqual({ file: 'mine.csv', sha256, entries: 1, replaced: [] });
-    expect(warnings.map(({ text }) => text)).toContain('The materials to choose from include 1 own entry of mine.csv.');
+    expect(warnings.map(({ text }) => text)).toContain(
+      'The materials to choose from include 1\u00a0own entry of mine.csv.',
+    );
   });
 
   it('stand in place of those with their id, also for dating and brightness', async () => {
@@ -52,9 +54,7 @@ describe('own entries', () => {
     expect(mine).toMatchObject({ name: 'Vermilion of the archive', earliestUse: 1999, hue: 'not stated' });
     expect(record.pigments.filter(({ id }) => id === 'vermilion')).toHaveLength(1);
     expect(record.ownMaterials?.replaced).toEqual(['vermilion']);
-    expect(record.warnings.map(({ text }) => text).join()).toContain(
-      'In place of those that come with the program: vermilion.',
-    );
+    expect(record.warnings.map(({ text }) => text).join()).toContain('They replace vermilion.');
     expect(record.brightness.candidates.map(({ id }) => id)).toContain('vermilion');
   });
 
@@ -72,7 +72,7 @@ describe('own entries', () => {
       'grain.msa': emsaText('HgS'),
       'mine.csv': `${GOOD}invented-two,Invented two,pigment,HgO,Hg,own notes\n`,
     });
-    const { stdout } = await limner(['identify', 'grain.msa', '--pigments', 'mine.csv'], { cwd });
+    const { stdout } = await limner(['identify', '--full', 'grain.msa', '--pigments', 'mine.csv'], { cwd });
     expect(stdout).toContain('2 own entries of mine.csv');
     expect(stdout).toMatch(/Invented two:/);
   });

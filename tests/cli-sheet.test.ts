@@ -14,7 +14,7 @@ it('limner sheet begins a sample sheet that limner tag reads, and replaces none 
   );
   const again = await limner(['sheet', 'in'], { cwd });
   expect(again).toMatchObject({ code: 2 });
-  expect(again.stderr).toMatch(/there is such a file already; --force replaces it/);
+  expect(again.stderr).toMatch(/the file exists; --force replaces it/);
   expect((await limner(['sheet', 'in', '--out', '-'], { cwd })).stdout).toBe(text);
   expect((await limner(['tag', 'in', '--out', 'out'], { cwd })).code).toBe(0);
   const layers = readFileSync(join(cwd, 'out/layers.csv'), 'utf8');

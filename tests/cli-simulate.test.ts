@@ -28,7 +28,9 @@ describe('limner simulate', () => {
     expect(entries(spectrum, '##LIMNER-ORIGIN')).toEqual(['simulated']);
     expect(entries(spectrum, 'COMMENT')[0]).toBe('Simulated, not measured: Poisson noise, seed 7');
     expect(Math.abs(sum(spectrum) - 250_000)).toBeLessThan(5 * 500);
-    expect(stderr).toMatch(/^Simulated, not measured: no evidence about any object\.\nComposition, % by mass: Pb 5/);
+    expect(stderr).toMatch(
+      /^Simulated, not measured: no evidence about any object\.\n {2}Composition, % by mass: Pb 5/,
+    );
     expect((await limner(argv)).stdout).toBe(stdout);
   });
 
@@ -129,7 +131,7 @@ describe('limner simulate', () => {
     // Kanaya and Okayama, iron at 20 keV: 0.0276 55.85 20^1.67 / (26^0.889 7.87) = 1.61 um = 1.27 mg/cm2.
     expect(await told('Fe')).toMatch(/Electrons of 20 keV reach 1\.3 mg\/cm2/);
     expect(await told('PbO')).toMatch(
-      /99 % of the photons recorded come from above, mg\/cm2: Pb M5-N7 0\.\d+, O K-L3 0\.\d+\./,
+      /99 % of the photons recorded come from above, mg\/cm2: Pb M5-N7 \(Mα1\) 0\.\d+, O K-L3 \(Kα1\) 0\.\d+\./,
     );
     expect(await told('Fe@7.87', '--grain', '2')).toMatch(
       /reach 1\.6 um .* the cut grain is 1\.0 um deep: some leave it.* At 15 keV they would stay inside/,
@@ -147,12 +149,12 @@ describe('limner simulate', () => {
     expect((await limner([...argv, '-'], { cwd })).stdout).toMatch(/^#FORMAT/);
     const kept = await limner([...argv, 'there.msa'], { cwd });
     expect(kept).toMatchObject({ code: 2, stdout: '' });
-    expect(kept.stderr).toMatch(/^limner: there\.msa: there is such a file already; --force replaces it\n$/);
+    expect(kept.stderr).toMatch(/^limner: there\.msa: the file exists; --force replaces it\n$/);
     expect(readFileSync(join(cwd, 'there.msa'), 'utf8')).toBe('keep me');
     expect((await limner([...argv, 'there.msa', '--force'], { cwd })).code).toBe(0);
     expect(readFileSync(join(cwd, 'there.msa'), 'utf8')).toMatch(/^#FORMAT/);
     mkdirSync(join(cwd, 'folder'));
-    expect((await limner([...argv, 'folder', '--force'], { cwd })).stderr).toMatch(/folder: this is not a plain file/);
+    expect((await limner([...argv, 'folder', '--force'], { cwd })).stderr).toMatch(/folder: not a regular file/);
     expect((await limner([...argv, 'gone/new.msa'], { cwd })).stderr).toMatch(/^limner: gone\/new\.msa: [^\n]+\n$/);
     expect(existsSync(join(cwd, 'gone'))).toBe(false);
     expect(readdirSync(cwd).sort()).toEqual(['folder', 'new.msa', 'there.msa']);
@@ -174,32 +176,32 @@ describe('wrong use of simulate', () => {
     [['PbO=-3', 'HgS=30'], /the share of PbO -3: give a number/],
     [['PbO=1=2'], /'PbO=1=2' cannot be read/],
     [['=3'], /'=3' cannot be read/],
-    [['leadwhite'], /'leadwhite' is not a material known here/],
+    [['leadwhite'], /'leadwhite' is not a known material/],
     [['__proto__'], /'__proto__'/],
-    [['constructor'], /'constructor' is not a material known here/],
-    [['PbO', '--beam', '0.9'], /--beam 0\.9: the simulator knows beams of 1 to 50 keV/],
-    [['PbO', '--beam', '200'], /--beam 200: the simulator knows/],
-    [['PbO', '--beam', 'NaN'], /--beam NaN: this is not an energy/],
+    [['constructor'], /'constructor' is not a known material/],
+    [['PbO', '--beam', '0.9'], /--beam 0\.9: the simulator covers 1 to 50 keV/],
+    [['PbO', '--beam', '200'], /--beam 200: the simulator covers/],
+    [['PbO', '--beam', 'NaN'], /--beam NaN: not an energy/],
     [['PbO', '--counts', '-5'], /--counts -5: give a number from 1/],
     [['PbO', '--counts', '1e30'], /--counts 1e30: give a number/],
     [['PbO', '--counts', '1000', '--current', '1'], /give --counts, or all of --live, --current and --solid-angle/],
     [['PbO', '--live', '10', '--current', '1'], /give --counts, or all of/],
     [['PbO', '--live', '10', '--current', '500', '--solid-angle', '0.1'], /photons per second are more than/],
-    [['PbO', '--resolving', '300'], /--resolving needs a rate: give --live/],
+    [['PbO', '--resolving', '300'], /--resolving needs a count rate; give --live too/],
     [['PbO', '--seed', '1.5'], /--seed 1\.5: give a whole number/],
-    [['PbO', '--seed', '7', '--no-noise'], /exclude each other/],
+    [['PbO', '--seed', '7', '--no-noise'], /--seed or --no-noise, not both/],
     [['PbO', '--channels', '1e9'], /--channels 1e9: give a number from 16 to 65536/],
     [['PbO', '--axis', '10'], /--axis 10: give eV per channel/],
     [['PbO', '--take-off', '0'], /--take-off 0: give a number from 1 to 90 \(degrees\)/],
     [['PbO', '--detector', 'gold'], /--detector gold: use one of drift-polymer/],
-    [['PbO', '--resolution', '110'], /--resolution 110: better than a silicon detector can be/],
+    [['PbO', '--resolution', '110'], /--resolution 110: better than a silicon detector can reach/],
     [['PbO', '--coat', 'gold'], /--coat gold: give the material and its thickness/],
     [['PbO', '--coat', 'silver:5'], /--coat silver: use one of carbon, gold/],
     [['PbO', '--coat', 'gold:-5'], /--coat -5: give a number from 0 to 1000 \(nm\)/],
-    [['PbO', '--film', '1'], /write them in g\/cm3 behind each part, like HgS@8\.1/],
-    [['PbO@9', '--film', '1', '--grain', '2'], /--film and --grain exclude each other/],
-    [['PbO@9', '--on', 'carbon'], /--on goes with --film/],
-    [['PbO@9', '--in', 'oil'], /--in goes with --grain/],
+    [['PbO', '--film', '1'], /add them in g\/cm3 to each part, like HgS@8\.1/],
+    [['PbO@9', '--film', '1', '--grain', '2'], /--film or --grain, not both/],
+    [['PbO@9', '--on', 'carbon'], /--on needs --film/],
+    [['PbO@9', '--in', 'oil'], /--in needs --grain/],
     [['PbO@0', '--film', '1'], /the density of PbO 0: give a number/],
     [['PbO@9', '--grain', '2', '--in', 'SiO2'], /--in: a thickness needs densities/],
     [['PbO', '--out'], /'--out <FILE>' argument missing/],

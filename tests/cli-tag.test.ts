@@ -39,7 +39,7 @@ describe('limner tag', () => {
     const cwd = folderWith(session);
     const { code, stdout, stderr } = await limner(['tag', 'in', '--out', 'out', '--mount', 'carbon-stub'], { cwd });
     expect({ code, stdout }).toEqual({ code: 0, stdout: '' });
-    expect(stderr).toBe('2 spectra read into out; 1 other file left aside\n');
+    expect(stderr).toBe('2 spectra read into out; 1 other file ignored\n');
     expect(shown(join(cwd, 'out'))).toEqual(NAMES);
     const validate = new Ajv().compile(recordSchema);
     const records = read(cwd, 'out/records.ndjson')
@@ -84,7 +84,7 @@ describe('limner tag', () => {
   it('ends with 3 where nothing could be read', async () => {
     const cwd = folderWith({ 'in/notes.txt': 'nothing', 'bad/a.msa': '', file: '' });
     for (const [folder, message] of [
-      ['in', /in: no spectrum was found there/],
+      ['in', /in: no spectrum found/],
       ['bad', /a\.msa: /],
       ['gone', /gone: there is no such folder/],
       ['file', /file: this is a file, not a folder/],
@@ -119,7 +119,7 @@ describe('limner tag', () => {
     const cwd = folderWith(session);
     const ended = await limner(['tag', 'in', '--out', 'out'], { cwd, interrupted: () => Promise.resolve() });
     expect(ended).toMatchObject({ code: 130, stdout: '' });
-    expect(ended.stderr).toMatch(/^limner: interrupted; what is read so far is kept: [^\n]+\n$/);
+    expect(ended.stderr).toMatch(/^limner: interrupted; what was read is kept: [^\n]+\n$/);
     expect(shown(join(cwd, 'out'))).toEqual([]);
   });
 

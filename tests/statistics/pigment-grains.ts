@@ -67,7 +67,7 @@ export function scoreOf(paint: Paint, { pigments, explanations }: Match): PaintS
     groups: new Set(tested.map(({ group }) => group)).size,
     told: explanations
       .slice(0, 2)
-      .map(({ name, score }) => `${name} ${score}`)
+      .map(({ parts, score }) => `${parts.map(({ name }) => name).join(' + ')} ${score}`)
       .join(' | '),
   };
 }

@@ -35,8 +35,7 @@ export const DETECTOR_NAMES = Object.keys(DETECTORS) as DetectorName[];
 /** @throws UsageError */
 export function conditionsFrom(flags: ConditionFlags): SimulationConditions {
   const { takeOff, channels, axis, zeroPeak } = flags;
-  if (!flags.noise && flags.seed !== undefined)
-    throw new UsageError('simulate: --seed and --no-noise exclude each other');
+  if (!flags.noise && flags.seed !== undefined) throw new UsageError('simulate: give --seed or --no-noise, not both');
   return {
     beamKev: beamWithin(flags.beam),
     seed: flags.noise ? seedFrom(flags.seed) : null,
@@ -52,7 +51,7 @@ export function conditionsFrom(flags: ConditionFlags): SimulationConditions {
 function beamWithin(text: string): number {
   const kev = beamValue('--beam', text);
   if (kev >= 1 && kev <= 50) return kev;
-  throw new UsageError(`--beam ${text}: the simulator knows beams of 1 to 50 keV`);
+  throw new UsageError(`--beam ${text}: the simulator covers 1 to 50 keV`);
 }
 
 const seedFrom = (text: string | undefined): number =>
@@ -65,13 +64,13 @@ function detectorFrom({ detector, resolution }: ConditionFlags): Detector {
   const wanted = numberValue('--resolution', resolution, 'eV', 100, 500);
   const found = withResolution(preset, wanted);
   if (found.noiseEv > 0) return found;
-  throw new UsageError(`--resolution ${resolution}: better than a silicon detector can be; give 121 eV or more`);
+  throw new UsageError(`--resolution ${resolution}: better than a silicon detector can reach; give 121 eV or more`);
 }
 
 function amountFrom(flags: ConditionFlags): Partial<SimulationConditions> {
   const { counts, live, current, solidAngle, resolving } = flags;
   if (resolving !== undefined && live === undefined)
-    throw new UsageError('simulate: --resolving needs a rate: give --live');
+    throw new UsageError('simulate: --resolving needs a count rate; give --live too');
   const rate = {
     ...(live !== undefined && { liveTimeS: numberValue('--live', live, 's', 0.001, 1e7) }),
     ...(current !== undefined && { probeCurrentNa: numberValue('--current', current, 'nA', 1e-6, 1e5) }),

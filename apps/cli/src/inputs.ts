@@ -31,11 +31,11 @@ export interface ReadingFlags extends SpectrumFlags {
 /** Options of every command that explains a spectrum. */
 export function addSpectrumOptions(command: Command): Command {
   return command
-    .option('--beam <KEV>', 'beam energy in keV, where the file does not give it (it wins over the file)')
-    .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, where the file counts in channels')
+    .option('--beam <KEV>', 'beam energy in keV; overrides the file')
+    .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, for files whose axis is in channels')
     .option('--mount <LIST>', 'what the mounting may add, like carbon-stub,gold-coat')
-    .option('--claim <LIST>', 'elements someone says are there, like Sn,Sb: each is tested as any other')
-    .option('--without <LIST>', 'elements that may not be used: what would the counts need instead?');
+    .option('--claim <LIST>', 'elements to test, like Sn,Sb: is each supported or contradicted?')
+    .option('--without <LIST>', 'elements to exclude: what would take their place?');
 }
 
 /** Options of those that also say what the grain may be. */
@@ -43,16 +43,10 @@ export function addReadingOptions(command: Command): Command {
   return addSpectrumOptions(command)
     .option(
       '--oxygen <HOW>',
-      "amount of oxygen: by its 'line' (as a rule), or as what the others hold in their usual 'oxides'",
+      "amount of oxygen: from its 'line' (default), or from the usual 'oxides' of the other elements",
     )
-    .option(
-      '--dated <YEAR>',
-      'year that the object is said to be of, like 1650 or -300: what does not go with it is asked',
-    )
-    .option(
-      '--pigments <FILE>',
-      'entries of your own (CSV), beside the materials that come with Limner or in their place',
-    );
+    .option('--dated <YEAR>', 'stated year, like 1650 or -300 (BCE); anachronisms are flagged')
+    .option('--pigments <FILE>', 'your own materials (CSV), added to those of Limner or replacing them by id');
 }
 
 /** What is told besides the bytes: to the reader of the file, and to what core makes of the spectrum. */

@@ -1,4 +1,4 @@
-import { printable } from '@limner/core';
+import { printable, TEXT_WIDTH } from '@limner/core';
 import type { OutputError } from '@limner/session';
 
 /** What a run of the command line talks to; the process's own in `main.ts`, buffers in tests. */
@@ -17,6 +17,8 @@ export interface Sink {
   write(text: string): unknown;
   /** A terminal, where progress may overwrite itself. */
   readonly isTTY?: boolean;
+  /** Characters per line of that terminal. */
+  readonly columns?: number;
 }
 
 export const EXIT = {
@@ -48,6 +50,9 @@ export class WriteError extends Error {
 export function refusal(error: OutputError): UsageError | WriteError {
   return new (error.taken ? UsageError : WriteError)(error.message, { cause: error });
 }
+
+/** Characters per line of what people read: the terminal's, or those of a page. */
+export const widthOf = ({ stdout }: Io): number => (stdout.isTTY && stdout.columns ? stdout.columns : TEXT_WIDTH);
 
 /** Writes one line that says what went wrong. */
 export function complain(io: Io, message: string): void {

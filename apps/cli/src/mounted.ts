@@ -20,10 +20,9 @@ const MOST_UM = 1000;
  */
 export function bodyFrom(parts: readonly string[], flags: MountedFlags): Body {
   const { film, on, grain } = flags;
-  if (film !== undefined && grain !== undefined)
-    throw new UsageError('simulate: --film and --grain exclude each other');
-  if (on !== undefined && film === undefined) throw new UsageError('simulate: --on goes with --film');
-  if (flags.in !== undefined && grain === undefined) throw new UsageError('simulate: --in goes with --grain');
+  if (film !== undefined && grain !== undefined) throw new UsageError('simulate: give --film or --grain, not both');
+  if (on !== undefined && film === undefined) throw new UsageError('simulate: --on needs --film');
+  if (flags.in !== undefined && grain === undefined) throw new UsageError('simulate: --in needs --grain');
   const coats = (flags.coat ?? []).map(coatOf);
   if (film !== undefined) {
     const layer = layerOf(materialOf('simulate', parts), numberValue('--film', film, 'um', 0.0001, MOST_UM));

@@ -54,7 +54,7 @@ export function recipeOf(where: string, texts: readonly string[]): Recipe {
 export function materialOf(where: string, texts: readonly string[]): BodyMaterial {
   const { composition, densityGPerCm3 } = recipeOf(where, texts);
   if (densityGPerCm3 === null)
-    throw new UsageError(`${where}: a thickness needs densities; write them in g/cm3 behind each part, like HgS@8.1`);
+    throw new UsageError(`${where}: a thickness needs densities; add them in g/cm3 to each part, like HgS@8.1`);
   return { composition, densityGPerCm3 };
 }
 
@@ -79,7 +79,7 @@ function compositionOf(where: string, name: string): MassFractions {
   if (material !== undefined) return material.fractions;
   if (/^[a-z][a-z-]*$/.test(name))
     throw new UsageError(
-      `${where}: '${name}' is not a material known here; give a formula, one of ${STUFF_NAMES.join(', ')}, or a short name from data/pigments/materials.csv`,
+      `${where}: '${name}' is not a known material; give a formula, one of ${STUFF_NAMES.join(', ')}, or an id from data/pigments/materials.csv`,
     );
   try {
     return massFractionsOf(name);

@@ -12,8 +12,8 @@ import { addTag } from './commands/tag.ts';
 import { complain, EXIT, type Io, UsageError, WriteError } from './io.ts';
 
 const ABOUT =
-  'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements, how sure, what else it could be, ' +
-  'and which historical pigments that allows.';
+  'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements are present, how sure that is, what ' +
+  'else they could be, and which historical pigments they allow.';
 
 const EXIT_CODES = `
 Exit codes:
@@ -23,7 +23,7 @@ Exit codes:
     3  nothing could be read, or the results could not be written
   130  'limner tag' was interrupted (Ctrl-C or SIGTERM); the same command goes on from there
 
-Results go to standard output, everything else to standard error.`;
+Results go to standard output, messages to standard error.`;
 
 /**
  * Runs the command line on arguments (without node and script) and returns its exit code. It never throws and never ends the process.
@@ -32,7 +32,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   let code: number = EXIT.done;
   const program = build(io, (exitCode) => (code = exitCode));
   try {
-    if (argv.length === 0) throw new UsageError("a command is missing; 'limner --help' lists them");
+    if (argv.length === 0) throw new UsageError("no command was given; 'limner --help' lists them");
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
@@ -45,7 +45,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
       complain(io, error.message);
       return EXIT.notWritten;
     }
-    complain(io, `this is a fault of Limner's own: ${error instanceof Error ? error.message : String(error)}`);
+    complain(io, `an internal error of Limner: ${error instanceof Error ? error.message : String(error)}`);
     return EXIT.nothingRead;
   }
 }

@@ -20,16 +20,16 @@ export function fileToWrite(command: string, { out, force }: { readonly out?: st
  */
 export async function save(path: string, name: string, text: string, replace: boolean): Promise<void> {
   const there = await stat(path).catch(() => null);
-  if (there !== null && !there.isFile()) throw new UsageError(`${name}: this is not a plain file; name another`);
-  if (there !== null && !replace) throw new UsageError(`${name}: there is such a file already; --force replaces it`);
+  if (there !== null && !there.isFile()) throw new UsageError(`${name}: not a regular file; give another name`);
+  if (there !== null && !replace) throw new UsageError(`${name}: the file exists; --force replaces it`);
   const folder = await stat(dirname(path)).catch(() => null);
-  if (!folder?.isDirectory()) throw new UsageError(`${name}: there is no such folder; make it or name another`);
+  if (!folder?.isDirectory()) throw new UsageError(`${name}: the folder does not exist; make it or name another`);
   const partial = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
   try {
     await writeFile(partial, text);
     await rename(partial, path);
   } catch (error) {
     await rm(partial, { force: true });
-    throw new WriteError(`${name}: this cannot be written: ${causeInWriting(error)}`, { cause: error });
+    throw new WriteError(`${name}: cannot be written: ${causeInWriting(error)}`, { cause: error });
   }
 }

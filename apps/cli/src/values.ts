@@ -28,7 +28,7 @@ export function energyValue(option: string, text: string, bare: 'keV' | 'eV'): n
   const energyEv = (unit ?? bare.toLowerCase()) === 'kev' ? value * 1000 : value;
   if (!(energyEv > 0 && energyEv <= HIGHEST_LINE_EV)) {
     throw new UsageError(
-      `${option} ${text}: that is ${energyEv / 1000} keV, and lines lie between 0 and ${HIGHEST_LINE_EV / 1000} keV; a number without a unit is in ${bare}`,
+      `${option} ${text}: that is ${energyEv / 1000} keV, but lines lie between 0 and ${HIGHEST_LINE_EV / 1000} keV; a number without a unit is in ${bare}`,
     );
   }
   return energyEv;
@@ -37,7 +37,7 @@ export function energyValue(option: string, text: string, bare: 'keV' | 'eV'): n
 function energyParts(option: string, text: string): [value: number, unit: 'kev' | 'ev' | undefined] {
   const [, digits = '', unit] = ENERGY.exec(text.trim()) ?? [];
   if (!NUMBER.test(digits)) {
-    throw new UsageError(`${option} ${text}: this is not an energy; write it like 2.35keV or 2350eV`);
+    throw new UsageError(`${option} ${text}: not an energy; write it like 2.35keV or 2350eV`);
   }
   return [Number(digits), unit?.toLowerCase() as 'kev' | 'ev' | undefined];
 }
@@ -52,7 +52,7 @@ export function axisValue(option: string, text: string): EnergyAxis {
   const { leastGainEv, mostGainEv, mostOffsetEv } = AXIS_LIMITS;
   if (!(gainEv >= leastGainEv && gainEv <= mostGainEv && Math.abs(offsetEv) <= mostOffsetEv)) {
     throw new UsageError(
-      `${option} ${text}: eV per channel lie between ${leastGainEv} and ${mostGainEv}, and channel 0 within ${mostOffsetEv} eV of zero`,
+      `${option} ${text}: eV per channel must lie between ${leastGainEv} and ${mostGainEv}, and channel 0 within ${mostOffsetEv} eV of zero`,
     );
   }
   return { gainEv, offsetEv };
@@ -105,16 +105,14 @@ export function symbolValue(where: string, text: string): string {
 export function mountValue(option: string, text: string): string[] {
   return listValue(option, text).map((name) => {
     if (MOUNT_NAMES.includes(name)) return name;
-    throw new UsageError(
-      `${option}: '${name}' is not a mounting known here; use one or more of ${MOUNT_NAMES.join(', ')}`,
-    );
+    throw new UsageError(`${option}: '${name}' is not a known mounting; use one or more of ${MOUNT_NAMES.join(', ')}`);
   });
 }
 
 function listValue(option: string, text: string): string[] {
   const items = text.split(',').map((item) => item.trim());
   if (items.some((item) => item === '')) {
-    throw new UsageError(`${option} ${text}: an entry is empty; separate entries by single commas`);
+    throw new UsageError(`${option} ${text}: an entry is empty; separate entries with single commas`);
   }
   return [...new Set(items)];
 }
@@ -131,7 +129,7 @@ export function portValue(text: string): number {
 export function partValue(option: string, text: string): { readonly k: number; readonly of: number } {
   const [, k, of] = /^(\d{1,6})\/(\d{1,6})$/.exec(text.trim())?.map(Number) ?? [];
   if (k === undefined || of === undefined || k < 1 || k > of)
-    throw new UsageError(`${option} ${text}: give the share and how many there are, like 1/8 to 8/8`);
+    throw new UsageError(`${option} ${text}: give the part and the number of parts, like 1/8`);
   return { k, of };
 }
 

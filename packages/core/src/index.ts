@@ -56,25 +56,51 @@ export { identify, readingOf } from './reading/identify.ts';
 export { TooFewCountsError, UnknownElementError } from './reading/prepare.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
-export { capital, fixed, keV, listed, measured, percent, probabilityText, significant } from './telling/numerals.ts';
 export {
-  axisSentence,
-  bestFitting,
-  conditionsSentence,
-  findingsWith,
-  fitSentence,
-  reasonSentence,
-  rivalName,
-  summary,
-} from './telling/sentences.ts';
-export { DATING_FROM, years, yearText } from './telling/text-pigments.ts';
-export { brightnessSentences } from './telling/text-brightness.ts';
-export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/text-ratios.ts';
+  capital,
+  counts,
+  fixed,
+  keV,
+  listed,
+  measured,
+  percent,
+  probabilityText,
+  significant,
+  trimmed,
+  yearText,
+} from './telling/terms/numerals.ts';
+export {
+  isTold,
+  type Cell,
+  type Column,
+  type Figure,
+  type Item,
+  type Length,
+  type List,
+  type Node,
+  type Paragraph,
+  type Row,
+  type Section,
+  type Table,
+  type Tree,
+} from './telling/sections/tree.ts';
+export { readingTree } from './telling/reading.ts';
+export { planTree } from './telling/plan.ts';
+export { clashSummary, clashTree, SEPARABLE_MEANS } from './telling/clash.ts';
+export { reachTree } from './telling/reach.ts';
+export { contradictionText } from './telling/words/contradiction.ts';
+export { type TextOptions, treeText } from './telling/terminal.ts';
+export { clashText, linesText, planText, readingText } from './telling/text.ts';
+export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
+export { DATING_FROM } from './telling/terms/cutoffs.ts';
+export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';
 export { planMeasurement, type PlanOptions } from './reading/plan.ts';
-export { planText } from './telling/plan-text.ts';
-export { readingText } from './telling/text.ts';
-export { printable, tabulate, TEXT_WIDTH, wrap } from './telling/layout.ts';
+export { printable, TEXT_WIDTH } from './telling/layout.ts';
+// For the renderers of page and report until they print the tree.
+export { brightnessSentences } from './telling/sections/brightness.ts';
+export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/sections/ratios.ts';
+export { reasonSentence } from './telling/sections/elements.ts';
 export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
 export { SOFTWARE_VERSION } from './record/version.ts';

@@ -1,17 +1,18 @@
-import { identify, type ImageNeighbour, readingText, TEXT_WIDTH } from '@limner/core';
+import { identify, type ImageNeighbour, readingText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { basename } from 'node:path';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
-import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
 
 interface Flags extends ReadingFlags {
+  readonly full?: true;
   readonly json?: true;
   readonly brighterThan?: readonly string[];
   readonly darkerThan?: readonly string[];
 }
 
-const BRIGHTER = 'spectrum of something beside which the grain looked brighter in the backscatter image';
+const BRIGHTER = 'spectrum of a neighbour that looked darker than the grain in the backscatter image; repeatable';
 const several = (file: string, before: readonly string[] = []): readonly string[] => [...before, file];
 
 export function addIdentify(program: Command, io: Io, exit: (code: number) => void): void {
@@ -19,13 +20,14 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
     .command('identify')
     .summary('read spectra: which elements, how sure, what else, which pigments')
     .description(
-      'Reads spectra and says which elements are there, how sure that is, what else it could be, and which pigments that allows.',
+      'Reads spectra and says which elements are present, how sure that is, what else they could be, and which pigments they allow.',
     )
-    .argument('<file...>', "spectra to read, in this order; '-' is standard input");
+    .argument('<file...>', "spectra to read; '-' is standard input");
   addReadingOptions(command)
     .option('--brighter-than <FILE>', BRIGHTER, several)
-    .option('--darker-than <FILE>', 'beside which it looked darker (both may be given more than once)', several)
-    .option('--json', 'print the record of each spectrum, one line of JSON each')
+    .option('--darker-than <FILE>', 'spectrum of a neighbour that looked brighter; repeatable', several)
+    .option('--full', 'print the whole reading, not one screen of it')
+    .option('--json', 'print the record of each spectrum as one line of JSON')
     .addHelpText(
       'after',
       '\nExamples:\n  limner identify grain-07.msa\n  limner identify --json --beam 20 *.msa > records.ndjson' +
@@ -39,13 +41,14 @@ async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Pr
   if (files.filter((file) => file === '-').length > 1)
     throw new UsageError("standard input ('-') can be read only once");
   const image = await neighboursOf(io, flags, given);
+  const text = { width: widthOf(io), length: flags.full ? 'full' : 'brief' } as const;
   let read = 0;
   let failed = 0;
   for (const file of files) {
     try {
       const record = identify(await readInput(io, file, given.axis), { ...given.options, image });
-      const rule = read > 0 ? `${'-'.repeat(TEXT_WIDTH)}\n` : '';
-      io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record));
+      const rule = read > 0 ? `${'-'.repeat(text.width)}\n` : '';
+      io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record, text));
       read++;
     } catch (error) {
       complain(io, messageOf(error));
@@ -72,14 +75,17 @@ async function backscatterOf(
   file: string,
   { axis, options }: ReadingOptions,
 ): Promise<ImageNeighbour['backscatter']> {
-  if (file === '-') throw new UsageError('what the grain was seen beside must be a file, not standard input');
+  if (file === '-') throw new UsageError('--brighter-than and --darker-than take a file, not standard input');
   let identified;
   try {
     const plain = { ...options, claim: [], without: [] };
     ({ identified } = identify(await readInput(io, file, axis), plain).brightness);
   } catch (error) {
-    throw new UsageError(`what the grain was seen beside cannot be read: ${messageOf(error)}`);
+    throw new UsageError(`the neighbour cannot be read: ${messageOf(error)}`);
   }
-  if (identified === null) throw new UsageError(`${file} shows no element with an amount: how bright it is stays open`);
+  if (identified === null)
+    throw new UsageError(
+      `${file} shows no element with an amount, so its brightness is unknown; name another neighbour`,
+    );
   return identified;
 }

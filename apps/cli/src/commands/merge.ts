@@ -8,11 +8,11 @@ export function addMerge(program: Command, io: Io, exit: (code: number) => void)
     .command('merge')
     .summary("join the parts that 'limner tag --part' read")
     .description(
-      "Joins the results of all parts of a session, read by 'limner tag --part K/N', into what one run would have written. " +
-        'Refuses when a part is missing, damaged, or read by another version, with other options or from other spectra.',
+      "Joins the results of all parts of a session, read by 'limner tag --part K/N', into what a single run would have written. " +
+        'Refuses if a part is missing or damaged, or was read by another version, with other options or from other spectra.',
     )
-    .argument('<part...>', 'folders that the parts were read into, in any order')
-    .requiredOption('--out <FOLDER>', 'folder for the joined results; made if it is not there')
+    .argument('<part...>', 'result folders of the parts, in any order')
+    .requiredOption('--out <FOLDER>', 'folder for the joined results; created if missing')
     .addHelpText('after', '\nExample:\n  limner merge part-1 part-2 part-3 --out session-3-read')
     .action(async (parts: string[], flags: { out: string }) => exit(await mergeParts(io, parts, flags.out)));
 }
@@ -21,7 +21,7 @@ async function mergeParts(io: Io, parts: readonly string[], out: string): Promis
   const { merge, MergeError, OutputError } = await import('@limner/session');
   const folders = parts.map((part) => resolve(io.cwd, part));
   if (folders.includes(resolve(io.cwd, out)))
-    throw new UsageError(`--out ${out}: this is one of the parts; name another`);
+    throw new UsageError(`--out ${out}: this is one of the parts; give another folder`);
   try {
     const { read, failures } = await merge(folders, resolve(io.cwd, out), dayValue(io.env));
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);

@@ -2,7 +2,7 @@ import { planMeasurement, type PlanOptions, planText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { addSpectrumOptions, readInput, type SpectrumFlags, spectrumOptions } from '../inputs.ts';
-import { complain, exitCodeOf, type Io, UsageError } from '../io.ts';
+import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
 import { numberValue } from '../values.ts';
 
 interface Flags extends SpectrumFlags {
@@ -13,16 +13,13 @@ interface Flags extends SpectrumFlags {
 export function addPlan(program: Command, io: Io, exit: (code: number) => void): void {
   const command = program
     .command('plan')
-    .summary('what to measure next, where a spectrum leaves something open')
+    .summary('propose the next measurement where a spectrum leaves something open')
     .description(
-      'For each element that a spectrum leaves open or that is claimed or barred, simulates further measurements under both explanations and names the cheapest that settles it.',
+      'For each element that a spectrum leaves open or that is claimed or excluded, simulates further measurements under both explanations and proposes the cheapest that settles it.',
     )
     .argument('<file>', "spectrum to read; '-' is standard input");
   addSpectrumOptions(command)
-    .option(
-      '--grain <UM@DENSITY>',
-      'diameter of the grain in um and its density in g/cm3, like 3@8.1: does the beam stay inside?',
-    )
+    .option('--grain <UM@DENSITY>', 'diameter in um and density in g/cm3, like 3@8.1: does the beam stay in the grain?')
     .option('--json', 'print the plan as one JSON object')
     .addHelpText('after', '\nExample:\n  limner plan grain-07.msa --grain 4@6.8')
     .action(async (file: string, flags: Flags) => exit(await planFile(io, file, flags)));
@@ -36,7 +33,7 @@ async function planFile(io: Io, file: string, flags: Flags): Promise<number> {
   };
   try {
     const found = planMeasurement(await readInput(io, file, axis), plan);
-    io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found));
+    io.stdout.write(flags.json ? `${JSON.stringify(forJson(found))}\n` : planText(found, { width: widthOf(io) }));
     return exitCodeOf(1, 0);
   } catch (error) {
     complain(io, messageOf(error));

@@ -12,14 +12,14 @@ interface Flags {
 export function addSheet(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('sheet')
-    .summary('begin a sample sheet from the file names')
+    .summary('start a sample sheet from the file names')
     .description(
       "Writes samples.csv, the sample sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
-        'particle as far as the names tell (like S1-L2-g03). Check it and fill it in: layers are counted from the ground up.',
+        'particle as far as the name gives them (like S1-L2-g03). Check and complete it: layers are numbered from the ground up.',
     )
     .argument('<folder>', 'folder with spectra')
-    .option('--out <FILE>', "another place for the sheet; '-' is standard output")
-    .option('--force', 'replace a sheet that is there')
+    .option('--out <FILE>', "write the sheet here; '-' is standard output")
+    .option('--force', 'replace an existing sheet')
     .addHelpText('after', '\nExample:\n  limner sheet session-3')
     .action(async (folder: string, flags: Flags) => exit(await writeSheet(io, folder, flags)));
 }
@@ -38,14 +38,14 @@ async function writeSheet(io: Io, folder: string, flags: Flags): Promise<number>
   const { spectra, unread } = found;
   for (const { file, reason } of unread) complain(io, `${file}: ${reason}`);
   if (spectra.length === 0) {
-    complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
+    complain(io, `${folder}: no spectrum found; give the folder that the spectra were exported to`);
     return EXIT.nothingRead;
   }
   const text = sheetTemplate(spectra);
   if (file === null) io.stdout.write(text);
   else {
     await save(resolve(io.cwd, file), file, text, flags.force ?? false);
-    io.stderr.write(`${file}: ${spectra.length} rows; check them, and fill in what the names do not tell\n`);
+    io.stderr.write(`${file}: ${spectra.length} rows; check them and fill in what the names do not give\n`);
   }
   return exitCodeOf(spectra.length, unread.length);
 }

@@ -6,7 +6,7 @@ import { createServer } from 'node:net';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { readInput } from '../inputs.ts';
-import { complain, EXIT, type Io, UsageError } from '../io.ts';
+import { complain, EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { portValue } from '../values.ts';
 
 const HOST = '127.0.0.1';
@@ -19,10 +19,10 @@ const DEMO = fileURLToPath(new URL('../../../../data/demo', import.meta.url));
 export function addShow(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('show')
-    .summary('print the reading of one spectrum and open the viewer for all')
+    .summary('print the reading of one spectrum and serve the viewer for all')
     .description(
-      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. Without files, the demo session. ' +
-        `PORT in the environment sets the port (else ${DEFAULT_PORT}, or the next one that is free).`,
+      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. Without files, it shows the demo session. ' +
+        `The environment variable PORT sets the port (default ${DEFAULT_PORT}, or the next free one).`,
     )
     .argument('[files...]', 'spectra, or folders with spectra')
     .addHelpText('after', '\nExamples:\n  limner show grain-07.msa\n  PORT=8080 limner show session-3')
@@ -70,7 +70,7 @@ async function expand(io: Io, names: readonly string[]): Promise<Expanded> {
       if (names.length === 1) folder = path;
       const { spectra, unread } = await foundIn(path);
       for (const { file, reason } of unread) complain(io, `${join(name, file)}: ${reason}`);
-      if (spectra.length + unread.length === 0) complain(io, `${name}: no spectrum was found there`);
+      if (spectra.length + unread.length === 0) complain(io, `${name}: no spectrum found`);
       missing += spectra.length === 0 ? 1 : unread.length;
       files.push(...spectra.map((spectrum) => join(name, spectrum)));
     } else {
@@ -90,7 +90,7 @@ async function firstReading(io: Io, files: readonly string[]): Promise<{ text: s
   let unreadable = 0;
   for (const file of files) {
     try {
-      return { text: readingText(identify(await readInput(io, file, undefined))), unreadable };
+      return { text: readingText(identify(await readInput(io, file, undefined)), { width: widthOf(io) }), unreadable };
     } catch (error) {
       complain(io, messageOf(error));
       unreadable++;
@@ -105,7 +105,7 @@ async function portToUse(io: Io): Promise<number> {
   if (wish !== undefined && wish !== '') {
     const port = portValue(wish);
     if (await isFree(port)) return port;
-    throw new UsageError(`PORT=${wish}: this port is taken or not allowed; set PORT to another, or leave it out`);
+    throw new UsageError(`PORT=${wish}: this port is taken or not allowed; set PORT to another, or unset it`);
   }
   for (let port = DEFAULT_PORT; port < DEFAULT_PORT + PORTS_TRIED; port++) if (await isFree(port)) return port;
   return 0;

@@ -1,10 +1,18 @@
-import { type Body, printable, simulate, type SimulationConditions, type Spectrum, writeEmsa } from '@limner/core';
+import {
+  type Body,
+  printable,
+  reachTree,
+  simulate,
+  type SimulationConditions,
+  type Spectrum,
+  treeText,
+  writeEmsa,
+} from '@limner/core';
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
 import { type ConditionFlags, conditionsFrom, DEFAULT_COUNTS, DEFAULT_SEED, DETECTOR_NAMES } from '../conditions.ts';
-import { EXIT, type Io, UsageError } from '../io.ts';
+import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { bodyFrom, type MountedFlags } from '../mounted.ts';
-import { reachOf } from '../reach.ts';
 import { STUFF_NAMES } from '../recipe.ts';
 import { fileToWrite, save } from '../save.ts';
 
@@ -15,9 +23,9 @@ interface Flags extends MountedFlags, ConditionFlags {
 }
 
 const EXAMPLES = `
-A part is a formula, a material's short name in data/pigments/materials.csv, or
-one of ${STUFF_NAMES.join(', ')}.
-Its share by mass stands behind '=', its density in g/cm3 behind '@'.
+A part is a formula, a material's id in data/pigments/materials.csv, or one of
+${STUFF_NAMES.join(', ')}.
+Its share by mass follows '=', its density in g/cm3 follows '@'.
 
 Examples:
   limner simulate 'PbCO3' --beam 15 > white.msa
@@ -29,34 +37,38 @@ Examples:
 export function addSimulate(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('simulate')
-    .summary('the spectrum that a material would give, as an EMSA/MAS file')
+    .summary('simulate the spectrum of a material, as an EMSA/MAS file')
     .description(
-      'Works out the spectrum that a material would give and writes it as an EMSA/MAS file that says it is simulated. ' +
+      'Simulates the spectrum of a material and writes it as an EMSA/MAS file that says it is simulated. ' +
         'The same command gives the same bytes. A simulated spectrum is no evidence about any object.',
     )
-    .argument('<part...>', "what it is made of, like 'HgS=30' 'PbCO3=70'; one part needs no share")
+    .argument('<part...>', "parts of the material, like 'HgS=30' 'PbCO3=70'; a single part needs no share")
     .option('--beam <KEV>', 'beam energy in keV', '20')
-    .option('--counts <N>', `counts in the whole spectrum (${DEFAULT_COUNTS} unless a current is given)`)
+    .option('--counts <N>', `counts in the whole spectrum (default ${DEFAULT_COUNTS} unless a current is given)`)
     .option('--live <S>', 'live time in s')
-    .option('--current <NA>', 'probe current in nA; with --live and --solid-angle in place of --counts')
+    .option('--current <NA>', 'probe current in nA; with --live and --solid-angle instead of --counts')
     .option('--solid-angle <SR>', 'solid angle of the detector in sr')
-    .option('--coat <NAME:NM>', 'a coat, like carbon:15 or gold-palladium:8; again for more, outermost first', more)
-    .option('--film <UM>', 'a film of this thickness')
-    .option('--on <LIST>', 'what is under the film, parts separated by commas (carbon unless given)')
-    .option('--grain <UM>', 'a grain of this diameter, cut in its middle')
-    .option('--in <LIST>', 'what is around the grain, parts separated by commas (resin unless given)')
-    .option('--take-off <DEG>', 'take-off angle in degrees (40 unless given)')
+    .option(
+      '--coat <NAME:NM>',
+      'coat and its thickness in nm, like carbon:15 or gold-palladium:8; repeatable, outermost first',
+      more,
+    )
+    .option('--film <UM>', 'make it a film of this thickness, in um')
+    .option('--on <LIST>', 'what is under the film, parts separated by commas (default carbon)')
+    .option('--grain <UM>', 'make it a grain of this diameter, in um, cut through its middle')
+    .option('--in <LIST>', 'what is around the grain, parts separated by commas (default resin)')
+    .option('--take-off <DEG>', 'take-off angle in degrees (default 40)')
     .option('--detector <NAME>', `crystal and window: ${DETECTOR_NAMES.join(', ')}`)
-    .option('--resolution <EV>', 'FWHM at Mn K-alpha in eV')
+    .option('--resolution <EV>', 'FWHM at Mn K-L3 (Kα1) in eV')
     .option('--resolving <NS>', 'pulse-pair resolving time in ns; needs --live')
-    .option('--zero-peak <N>', 'counts of a zero peak')
-    .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV (10,0 unless given)')
-    .option('--channels <N>', 'number of channels (2048 unless given)')
-    .option('--seed <N>', `whole number that fixes the counting noise (${DEFAULT_SEED} unless given)`)
-    .option('--no-noise', 'the expected counts, with fractions')
+    .option('--zero-peak <N>', 'counts in a zero peak')
+    .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV (default 10,0)')
+    .option('--channels <N>', 'number of channels (default 2048)')
+    .option('--seed <N>', `whole number that fixes the counting noise (default ${DEFAULT_SEED})`)
+    .option('--no-noise', 'expected counts, with fractions, without noise')
     .option('--title <TEXT>', 'title of the spectrum')
-    .option('--out <FILE>', "write to this file, not to standard output ('-')")
-    .option('--force', 'replace that file if it is there')
+    .option('--out <FILE>', "write to this file (default '-', standard output)")
+    .option('--force', 'replace an existing file')
     .addHelpText('after', EXAMPLES)
     .action(async (parts: string[], flags: Flags) => {
       const file = fileToWrite('simulate', flags);
@@ -65,9 +77,8 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
       const text = writeEmsa(withCommand(simulated(body, conditions, flags, parts), parts, flags));
       if (file === null) io.stdout.write(text);
       else await save(resolve(io.cwd, file), file, text, flags.force ?? false);
-      io.stderr.write(
-        `${reachOf(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined).join('\n')}\n`,
-      );
+      const reach = reachTree(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined);
+      io.stderr.write(treeText(reach, { width: widthOf(io) }));
       exit(EXIT.done);
     });
 }

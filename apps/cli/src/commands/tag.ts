@@ -21,15 +21,15 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
       'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
         'A sample sheet, samples.csv, in the folder groups the results by layer. ' +
-        'Spectra are known by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
-        'An interrupted run goes on where it ended when the same command is given again.',
+        'Spectra are recognised by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
+        'An interrupted run resumes when the same command is given again.',
     )
     .argument('<folder>', 'folder with spectra')
-    .requiredOption('--out <FOLDER>', 'folder for the results; made if it is not there')
-    .option('--workers <N>', 'spectra read at the same time (as a rule, one per core)')
-    .option('--part <K/N>', 'read only the K-th of N shares of the spectra, on one machine of several')
-    .option('--alone', 'read every spectrum on its own, without what the session tells of the instrument')
-    .option('--quiet', 'no progress, not even on a terminal');
+    .requiredOption('--out <FOLDER>', 'folder for the results; created if missing')
+    .option('--workers <N>', 'spectra read at the same time (default: one per core)')
+    .option('--part <K/N>', 'read only the K-th of N shares of the spectra, for several machines')
+    .option('--alone', 'read every spectrum on its own, without what the session says of the instrument')
+    .option('--quiet', 'show no progress');
   addReadingOptions(command)
     .addHelpText('after', '\nExample:\n  limner tag session-3 --out session-3-read --mount carbon-stub')
     .action(async (folder: string, flags: Flags) => exit(await tagFolder(io, folder, flags)));
@@ -56,18 +56,18 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     for (const line of contradicted) complain(io, line);
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     if (read + failures.length + elsewhere === 0) {
-      complain(io, `${folder}: no spectrum was found there; give the folder that the spectra were exported to`);
+      complain(io, `${folder}: no spectrum found; give the folder that the spectra were exported to`);
       return EXIT.nothingRead;
     }
     io.stderr.write(
       `${told(read, 'spectrum', 'spectra')} read into ${flags.out}${failures.length > 0 ? `, ${failures.length} not read` : ''}`,
     );
-    if (elsewhere > 0) io.stderr.write(`; ${elsewhere} left to the other parts`);
-    io.stderr.write(others.length > 0 ? `; ${told(others.length, 'other file', 'other files')} left aside\n` : '\n');
+    if (elsewhere > 0) io.stderr.write(`; ${elsewhere} left to other parts`);
+    io.stderr.write(others.length > 0 ? `; ${told(others.length, 'other file', 'other files')} ignored\n` : '\n');
     return exitCodeOf(read, failures.length);
   } catch (error) {
     if (ended.signal.aborted) {
-      complain(io, 'interrupted; what is read so far is kept: the same command goes on from there');
+      complain(io, 'interrupted; what was read is kept: the same command resumes from there');
       return EXIT.interrupted;
     }
     if (error instanceof SheetError) {

@@ -1,4 +1,3 @@
-import { elementName } from '../atomic/elements.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import { LAYER_DOUBTS } from '../model/continuum.ts';
@@ -62,7 +61,14 @@ export interface LayersTold {
   readonly ice: { readonly before: Believed; readonly after: Believed };
   readonly window: { readonly before: Believed; readonly after: Believed };
   readonly by: readonly string[];
-  readonly contradicted: ReadonlyMap<string, readonly string[]>;
+  readonly contradicted: ReadonlyMap<string, readonly AmountContradiction[]>;
+}
+
+/** An amount that contradicts the label: so many times as much, against the rest, as the label says. */
+export interface AmountContradiction {
+  readonly kind: 'amount';
+  readonly z: number;
+  readonly times: number;
 }
 
 /**
@@ -71,7 +77,7 @@ export interface LayersTold {
  */
 export function layersTold(known: readonly KnownAmounts[]): LayersTold | null {
   let kept = known.filter(({ amounts }) => amounts.length > 1);
-  const contradicted = new Map<string, readonly string[]>();
+  const contradicted = new Map<string, readonly AmountContradiction[]>();
   for (;;) {
     const [first] = kept;
     if (!first) return null;
@@ -80,7 +86,7 @@ export function layersTold(known: readonly KnownAmounts[]): LayersTold | null {
     const [worst] = judged.sort((a, b) => b.told.distance - a.told.distance);
     if (!worst || worst.told.distance <= 1)
       return { ...beliefs(first.layers, fit), by: kept.map(({ by }) => by), contradicted };
-    contradicted.set(worst.one.by, worst.told.texts);
+    contradicted.set(worst.one.by, worst.told.found);
     kept = kept.filter((one) => one !== worst.one);
   }
 }
@@ -142,7 +148,7 @@ const FACTOR = 2;
 function contradictions(
   amounts: readonly AmountEvidence[],
   solution: Float64Array,
-): { distance: number; texts: readonly string[] } {
+): { distance: number; found: readonly AmountContradiction[] } {
   const mean = weightedMeans(amounts);
   const judged = amounts.map((amount) => {
     const byLayers = solution[0] * (amount.byIce - mean.byIce) + solution[1] * (amount.byWindow - mean.byWindow);
@@ -151,11 +157,8 @@ function contradictions(
   });
   return {
     distance: Math.max(...judged.map(({ distance }) => distance)),
-    texts: judged
+    found: judged
       .filter(({ distance }) => distance > 1)
-      .map(
-        ({ z, rest }) =>
-          `There is ${Math.exp(rest).toPrecision(2)} times as much ${elementName(z)}, against the rest, as the label says.`,
-      ),
+      .map(({ z, rest }) => ({ kind: 'amount', z, times: Math.exp(rest) })),
   };
 }

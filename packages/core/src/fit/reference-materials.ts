@@ -1,6 +1,6 @@
 import { symbolOf } from '../atomic/elements.ts';
 import type { Believed, RatioBelief, ReferenceFinding, Taught } from '../model/instrument-knowledge.ts';
-import { layersTold, type KnownAmounts, type LayersTold } from './reference-layers.ts';
+import { type AmountContradiction, layersTold, type KnownAmounts, type LayersTold } from './reference-layers.ts';
 
 /** What one reference material says beyond axis and resolution. */
 export interface KnownEvidence extends KnownAmounts {
@@ -17,13 +17,13 @@ const WORTH_TELLING = 0.8;
 /** What was taught, and the reference materials whose amounts contradict their label: these teach nothing. */
 export interface Teaching {
   readonly taught: Taught;
-  readonly contradicted: ReadonlyMap<string, readonly string[]>;
+  readonly contradicted: ReadonlyMap<string, readonly AmountContradiction[]>;
 }
 
 /** What reference materials teach about an instrument: line ratios of their elements, and layers in front of the crystal. */
 export function taughtBy(evidence: readonly KnownEvidence[]): Teaching {
   const told = layersTold(evidence);
-  const contradicted = told?.contradicted ?? new Map<string, readonly string[]>();
+  const contradicted = told?.contradicted ?? new Map<string, readonly AmountContradiction[]>();
   const layers = told ? layerFindings(told) : { layers: {}, findings: [] };
   const { ratios, findings } = ratioFindings(evidence.filter(({ by }) => !contradicted.has(by)));
   return { taught: { ratios, layers: layers.layers, findings: [...layers.findings, ...findings] }, contradicted };

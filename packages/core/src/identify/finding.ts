@@ -81,6 +81,24 @@ export const ElementFinding = Type.Object({
 });
 export type ElementFinding = Static<typeof ElementFinding>;
 
+/** Why a verdict is what it is. Rises are of chi-square when the element is left out. */
+export type FindingReason =
+  | { readonly kind: 'not-excited' }
+  | { readonly kind: 'hidden' }
+  | { readonly kind: 'no-counts' }
+  | { readonly kind: 'gains-little' }
+  | { readonly kind: 'stands-in'; readonly for: string }
+  | { readonly kind: 'required'; readonly rise: number; readonly rival: Rival | null }
+  | { readonly kind: 'short'; readonly rise: number }
+  | { readonly kind: 'rival-fits'; readonly rival: Rival }
+  | { readonly kind: 'rare'; readonly asked: number };
+
+/** Something found whose reason is still data; `telling` words it for the record. */
+export type Unworded<Found, Reason> = Omit<Found, 'reason'> & { readonly reason: Reason };
+export type FindingData = Unworded<ElementFinding, FindingReason>;
+/** A finding whatever its reason: what the floors above reckon with. */
+export type Finding = Omit<ElementFinding, 'reason'>;
+
 /** An entry of the account of every count in the spectrum; the entries add up to the measured total. */
 export const LedgerEntry = Type.Object({
   part: Type.Union([

@@ -5,7 +5,7 @@ import { massFractions, type OxygenBy } from './amounts.ts';
 import { thresholdOf, evidenceOf, probabilityInside, probabilityOutside } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
-import type { ElementFinding, MassFraction, Rival, Verdict } from './finding.ts';
+import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival, Verdict } from './finding.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
@@ -27,7 +27,7 @@ export function findingsOf(
   explanation: Explanation,
   origins: ReadonlyMap<number, 'setting' | 'either'>,
   oxygen: OxygenBy = 'line',
-): ElementFinding[] {
+): FindingData[] {
   const { leaveOuts, candidates } = explanation;
   const context = contextOf(explanation, oxygen);
   const contested = contestedElements(explanation, leaveOuts);
@@ -35,8 +35,7 @@ export function findingsOf(
   return CANDIDATE_ELEMENTS.map((z) => {
     const e = index.get(z);
     const origin = originOf(z, origins);
-    if (e === undefined)
-      return unseen(z, origin, 'no line of it is both excited by this beam and inside the fitted range');
+    if (e === undefined) return unseen(z, origin, { kind: 'not-excited' });
     const leaveOut = leaveOuts.get(e);
     return leaveOut
       ? memberFinding(explanation, context, e, leaveOut, origin)
@@ -97,7 +96,7 @@ function memberFinding(
   e: number,
   leaveOut: LeaveOneOut,
   origin: ElementFinding['origin'],
-): ElementFinding {
+): FindingData {
   const { frame, round } = explanation;
   const { z } = round.design.layout.templates[e];
   const { amount, sigma, countsPerAmount, correlations } = context.fitted.get(z)!;
@@ -143,23 +142,11 @@ function memberReason(
   leaveOut: LeaveOneOut,
   rivals: readonly Rival[],
   penalty: number,
-): string {
-  const worse = `without it the counts are explained worse by ${rounded(leaveOut.deltaNothing)} (chi-square)`;
-  const rival = rivals[0];
-  if (verdict === 'present') {
-    return rival
-      ? `${worse}; the best rival, ${rival.name}, is worse by ${rounded(rival.deltaC)}`
-      : `${worse}; nothing else takes its place`;
-  }
-  if (short < 0) return `${worse}, which is short of what an element with its lines must show`;
-  return rival
-    ? `${rival.name} instead explains the counts about as well (difference ${rounded(rival.deltaC)})`
-    : `its evidence hardly exceeds what its rarity asks for (${penalty.toFixed(0)})`;
-}
-
-/** Two significant digits, written out. */
-function rounded(value: number): string {
-  return Number(value.toPrecision(2)).toFixed(0);
+): FindingReason {
+  const rival = rivals[0] ?? null;
+  if (verdict === 'present') return { kind: 'required', rise: leaveOut.deltaNothing, rival };
+  if (short < 0) return { kind: 'short', rise: leaveOut.deltaNothing };
+  return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: penalty };
 }
 
 function rivalsOf({ frame, round }: Explanation, leaveOut: LeaveOneOut): Rival[] {
@@ -180,13 +167,13 @@ function outsideFinding(
   e: number,
   contested: ReadonlyMap<number, number>,
   origin: ElementFinding['origin'],
-): ElementFinding {
+): FindingData {
   const { frame, round } = explanation;
   const { z } = round.design.layout.templates[e];
   const { gain, sigma, amount } = context.gains;
   const limit = limitOf(context, e, sigma[e]);
   if (!limit || limit.massFraction > BLIND_FRACTION) {
-    return unseen(z, origin, 'its lines lie wholly under others, or would be too weak here to be seen');
+    return unseen(z, origin, { kind: 'hidden' });
   }
   const member = contested.get(e);
   const open = member !== undefined || gain[e] >= OPEN_GAIN;
@@ -207,11 +194,7 @@ function outsideFinding(
     correlations: [],
     lines: foundLines(z, round.design.areas, Math.max(0, amount[e])),
     rivals: rival ? [{ kind: 'element', name: rival, deltaC: gain[e] - frame.penalty[e], settling: [] }] : [],
-    reason: rival
-      ? `it could stand in for ${rival}`
-      : open
-        ? 'adding it explains the counts somewhat better, but not enough to require it'
-        : 'no counts ask for it',
+    reason: rival ? { kind: 'stands-in', for: rival } : { kind: open ? 'gains-little' : 'no-counts' },
   };
 }
 
@@ -224,7 +207,7 @@ function limitOf(context: Context, e: number, sigma: number): ElementFinding['li
   return { counts, massFraction: Math.min(1, amount / (context.total + amount)) };
 }
 
-function unseen(z: number, origin: ElementFinding['origin'], reason: string): ElementFinding {
+function unseen(z: number, origin: ElementFinding['origin'], reason: FindingReason): FindingData {
   return {
     symbol: symbolOf(z),
     z,

@@ -96,21 +96,14 @@ function dataAlone(
 
 /** How far the counts pull the instrument from its prior: the quantity pulled most, in prior standard deviations. */
 export function instrumentPull({ fit }: Pick<Explanation, 'fit'>): {
-  readonly quantity: string;
+  readonly quantity: (typeof KINDS)[number];
   readonly sigmas: number;
 } {
   const { at, design } = fit;
   const pulls = KINDS.map((kind) => {
     const { mean, sigma } = at.prior[kind];
     const moved = fit.fit.coefficients[design.layout.indexOf(kind)];
-    return { quantity: QUANTITY[kind], sigmas: Math.abs(moved - mean) / sigma };
+    return { quantity: kind, sigmas: Math.abs(moved - mean) / sigma };
   });
   return pulls.reduce((most, pull) => (pull.sigmas > most.sigmas ? pull : most));
 }
-
-const QUANTITY = {
-  offset: 'position of the axis',
-  gain: 'gain',
-  noise: 'resolution',
-  fano: 'resolution',
-} as const;

@@ -125,7 +125,7 @@ describe('every pair of elements', () => {
 
 describe('bad input', () => {
   it.each([
-    [() => clash('pb', 'S'), /'pb' is not the symbol of an element/],
+    [() => clash('pb', 'S'), /'pb' is not an element symbol/],
     [() => clash('Pb', 'Pb'), /Two different elements/],
     [() => clash('H', 'Pb'), /No line of H/],
     [() => clash('Pb', 'S', { beamKev: 0 }), /beam energy is 0 keV; it must be above zero/],

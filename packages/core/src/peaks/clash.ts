@@ -52,9 +52,6 @@ export interface Clash {
   readonly pairs: readonly ClashPair[];
   /** Lines with no line of the other element within one FWHM: excited ones first, those below 1 keV last of them, then strongest first. */
   readonly settling: readonly SettlingLine[];
-  /** What `separable` means. */
-  readonly meaning: string;
-  readonly summary: string;
 }
 
 /** Lines weaker than this part of their family's strongest are left out. */
@@ -66,15 +63,13 @@ const LOWEST_EV = 180;
 /** Below this energy lines are crowded and strongly absorbed: they settle little, eV. */
 const SOFT_EV = 1000;
 /** Beam energy up to which settling lines are proposed, keV: the usual limit of a scanning electron microscope. */
-const HIGHEST_BEAM_KEV = 30;
+export const HIGHEST_BEAM_KEV = 30;
 /** Lines of one family closer than this part of the FWHM count as one. */
 const MERGE_FWHM = 0.25;
-const SEPARABLE_INFLATION = 2;
+/** Inflation up to which two lines count as separable. */
+export const SEPARABLE_INFLATION = 2;
 /** Cap of the inflation, so that exact coincidence stays a number. */
 const MOST_INFLATION = 1000;
-const MEANING =
-  'separable: with a known resolution the overlap alone widens the uncertainty of either line by at most a factor of 2, ' +
-  '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound); energies and shapes taken as known.';
 
 /**
  * Line coincidences between two elements.
@@ -98,8 +93,6 @@ export function clash(a: string, b: string, options: ClashOptions = {}): Clash {
     fwhmMnEv,
     pairs,
     settling,
-    meaning: MEANING,
-    summary: summarise(a, b, pairs, settling),
   };
 }
 
@@ -117,11 +110,11 @@ export function overlapInflation(separationFwhm: number): number {
 /** Lines at this beam energy, and those that only a higher one excites, up to 30 keV. */
 function linesFor(symbol: string, beamEv: number, fwhmMnEv: number): SettlingLine[] {
   const z = zOf(symbol);
-  if (z === undefined) throw new RangeError(`'${symbol}' is not the symbol of an element; write it like Pb.`);
+  if (z === undefined) throw new RangeError(`'${symbol}' is not an element symbol; write it like Pb.`);
   const excited = relevantLines(z, beamEv, fwhmMnEv);
   const later = relevantLines(z, HIGHEST_BEAM_KEV * 1000, fwhmMnEv).filter(({ edgeKev }) => edgeKev * 1000 >= beamEv);
   if (excited.length + later.length === 0)
-    throw new RangeError(`No line of ${symbol} is known above ${LOWEST_EV} eV, so nothing can clash with it.`);
+    throw new RangeError(`No line of ${symbol} is known above ${LOWEST_EV} eV, so none can coincide with it.`);
   return [
     ...excited.map((line) => ({ ...line, excited: true })),
     ...later.map((line) => ({ ...line, excited: false })),
@@ -218,18 +211,6 @@ function bySettlingPower(p: SettlingLine, q: SettlingLine): number {
   return (
     Number(q.excited) - Number(p.excited) || soft(p) - soft(q) || q.relative - p.relative || q.energyEv - p.energyEv
   );
-}
-
-function summarise(a: string, b: string, pairs: readonly ClashPair[], settling: readonly SettlingLine[]): string {
-  if (pairs.length === 0) return `No lines of ${a} and ${b} lie within one FWHM of each other at this beam energy.`;
-  const inseparable = pairs.filter(({ separable }) => !separable);
-  const count = `${pairs.length} ${pairs.length === 1 ? 'pair' : 'pairs'} of lines of ${a} and ${b} within one FWHM, ${inseparable.length} of them not separable by shape alone`;
-  const [now] = settling.filter(({ excited }) => excited);
-  const [later] = settling.filter(({ excited }) => !excited);
-  const name = ({ symbol, line, energyEv }: SettlingLine) => `${symbol} ${line} at ${(energyEv / 1000).toFixed(2)} keV`;
-  if (now !== undefined) return `${count}; ${name(now)} settles first.`;
-  if (later !== undefined) return `${count}; nothing settles it here, ${name(later)} does above ${later.edgeKev} keV.`;
-  return `${count}; no line settles it up to ${HIGHEST_BEAM_KEV} keV.`;
 }
 
 function positive(what: string, value: number, unit: string): void {

@@ -1,10 +1,10 @@
 import { Type, type Static } from 'typebox';
 import { type MassFractions, massFractionsOf } from '../atomic/composition.ts';
 import { MAX_Z } from '../atomic/elements.ts';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 import { type Backscatter, backscatterOf } from './backscatter-of.ts';
 import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
-import type { PigmentStanding } from './standing.ts';
+import type { Standing } from './standing.ts';
 
 /** Backscattered electrons per beam electron: a range for what is not known of the organic part, and the doubt at both its ends. */
 export const BrightnessRange = Type.Object({
@@ -66,8 +66,8 @@ const CONTRADICTS_FROM = 2;
 
 /** How bright the grain should look, by what was identified and by each allowed material, and whether the image bears it out. Deterministic. */
 export function brightnessOf(
-  findings: readonly ElementFinding[],
-  pigments: readonly PigmentStanding[],
+  findings: readonly Finding[],
+  pigments: readonly Standing[],
   beamKev: number,
   said: readonly ImageNeighbour[] = [],
   materials: MaterialsInUse = materialsInUse(null),
@@ -113,7 +113,7 @@ export function materialRange(
   return rangeOf(backscatterOf(paint, beamKev), backscatterOf(fractions, beamKev), 0);
 }
 
-function identifiedRange(findings: readonly ElementFinding[], beamKev: number): BrightnessRange | null {
+function identifiedRange(findings: readonly Finding[], beamKev: number): BrightnessRange | null {
   const held = findings.filter(
     ({ verdict, massFraction, origin }) => verdict === 'present' && massFraction !== null && origin !== 'setting',
   );
@@ -123,7 +123,7 @@ function identifiedRange(findings: readonly ElementFinding[], beamKev: number): 
   return rangeOf(backscatterOf(all, beamKev), backscatterOf(bare, beamKev), doubtOf(held, all, beamKev));
 }
 
-function compositionOf(held: readonly ElementFinding[]): MassFractions | null {
+function compositionOf(held: readonly Finding[]): MassFractions | null {
   const total = held.reduce((sum, { massFraction }) => sum + massFraction!.value, 0);
   if (!(total > 0)) return null;
   const fractions = new Float64Array(MAX_Z + 1);
@@ -132,7 +132,7 @@ function compositionOf(held: readonly ElementFinding[]): MassFractions | null {
 }
 
 /** Standard deviation of the coefficient by the doubt of the amounts, each moved alone. */
-function doubtOf(held: readonly ElementFinding[], composition: MassFractions, beamKev: number): number {
+function doubtOf(held: readonly Finding[], composition: MassFractions, beamKev: number): number {
   const { coefficient } = backscatterOf(composition, beamKev);
   const shifts = held.map(({ z, massFraction }) => {
     const { value, sigma } = massFraction!;

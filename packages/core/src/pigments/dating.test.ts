@@ -3,6 +3,7 @@ import type { ElementFinding } from '../identify/finding.ts';
 import { datingArguments } from './dating.ts';
 import { materialById } from './knowledge.ts';
 import { dateQuestions } from './out-of-place.ts';
+import { wordedDateQuestion } from '../telling/words/dates.ts';
 import type { GrainExplanation, PigmentStanding } from './standing.ts';
 
 function finding(symbol: string, z: number, more: Partial<ElementFinding> = {}): ElementFinding {
@@ -90,7 +91,7 @@ describe('what is out of place for a stated date', () => {
       kind: 'too-early',
       years: materialById('zinc-white')!.earliest! - 1620,
     });
-    expect(question.question).toMatch(/\?.*weakest link/i);
+    expect(wordedDateQuestion(question).question).toMatch(/\?.*weakest link/i);
   });
 
   it('is nothing when the dates agree, or nearly do', () => {

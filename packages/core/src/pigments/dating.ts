@@ -1,8 +1,8 @@
 import { Type, type Static } from 'typebox';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 import { fractionIn, type Trust } from './knowledge.ts';
 import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
-import type { PigmentStanding } from './standing.ts';
+import type { Standing } from './standing.ts';
 
 /** An argument, never a proof: an element that no allowed material brings before a year. */
 export const DatingArgument = Type.Object({
@@ -26,16 +26,29 @@ export const DatingArgument = Type.Object({
 });
 export type DatingArgument = Static<typeof DatingArgument>;
 
+/** What would overturn an argument first. */
+export type WeakestLink =
+  | { readonly kind: 'element'; readonly probability: number }
+  | { readonly kind: 'date'; readonly trust: Trust }
+  | { readonly kind: 'trace' | 'few-materials' | 'knowledge' };
+
+/** The argument as data; `telling` words it for the record. */
+export interface DatingData extends Pick<DatingArgument, 'symbol' | 'year' | 'materials'> {
+  /** Name of the oldest of the materials. */
+  readonly oldest: string;
+  readonly weakestLink: WeakestLink;
+}
+
 /**
  * What the elements present say about the earliest possible date, latest year first. An element argues only when every
  * allowed material that holds it, main part or companion, has a first known use; contaminants do not count for an element
  * that is the specimen's own.
  */
 export function datingArguments(
-  findings: readonly ElementFinding[],
-  standings: readonly PigmentStanding[],
+  findings: readonly Finding[],
+  standings: readonly Standing[],
   materials: MaterialsInUse = materialsInUse(null),
-): DatingArgument[] {
+): DatingData[] {
   const allowed = standings.filter(({ standing }) => standing === 'allowed');
   return findings
     .filter(({ verdict, origin }) => verdict === 'present' && origin === 'specimen')
@@ -43,11 +56,7 @@ export function datingArguments(
     .sort((a, b) => b.year - a.year || (a.symbol < b.symbol ? -1 : 1));
 }
 
-function argumentOf(
-  finding: ElementFinding,
-  allowed: readonly PigmentStanding[],
-  materials: MaterialsInUse,
-): DatingArgument | null {
+function argumentOf(finding: Finding, allowed: readonly Standing[], materials: MaterialsInUse): DatingData | null {
   const { symbol } = finding;
   const carriers = allowed.filter(
     (standing) => standing.class !== 'contaminant' && brings(standing.id, symbol, materials),
@@ -60,10 +69,8 @@ function argumentOf(
     symbol,
     year,
     materials: carriers.map(({ id }) => id),
-    reason:
-      `Of the ${carriers.length} allowed ${carriers.length === 1 ? 'material' : 'materials'} with ${symbol}, ` +
-      `${first.name} is the oldest, known from ${yearInWords(year)}; later additions and unknown materials are not excluded.`,
-    weakestLink: weakestLink(finding, first, carriers.length, materials.byId(first.id)?.datesTrust ?? 'none'),
+    oldest: first.name,
+    weakestLink: weakestLink(finding, carriers.length, materials.byId(first.id)?.datesTrust ?? 'none'),
   };
 }
 
@@ -75,51 +82,19 @@ const TRACE = { below: 0.02, stands: 0.6 };
 const ALL_KNOWN = { one: 0.75, several: 0.85 };
 
 /** The link of the chain element, origin, material, date that is least likely to hold. */
-function weakestLink(
-  { symbol, probability, massFraction }: ElementFinding,
-  first: PigmentStanding,
-  carriers: number,
-  trust: Trust,
-): DatingArgument['weakestLink'] {
-  const share = massFraction?.value ?? 0;
-  const links: (DatingArgument['weakestLink'] & { readonly stands: number })[] = [
-    {
-      kind: 'element',
-      stands: probability,
-      text: `that ${symbol} is there at all (probability ${probability.toFixed(2)})`,
-    },
-    {
-      kind: 'date',
-      stands: DATE_STANDS[trust],
-      text: `the first use of ${first.name}, about which sources ${trust === 'medium' ? 'differ by decades' : trust === 'high' ? 'agree' : 'are few or disagree'}`,
-    },
-    {
-      kind: carriers === 1 ? 'few-materials' : 'knowledge',
-      stands: carriers === 1 ? ALL_KNOWN.one : ALL_KNOWN.several,
-      text:
-        carriers === 1
-          ? `that only ${first.name} brings ${symbol}: natural admixtures and materials that are not listed would bring it earlier`
-          : `that no older material with ${symbol} is missing from the list`,
-    },
+function weakestLink({ probability, massFraction }: Finding, carriers: number, trust: Trust): WeakestLink {
+  const one = carriers === 1;
+  const links: { readonly link: WeakestLink; readonly stands: number }[] = [
+    { link: { kind: 'element', probability }, stands: probability },
+    { link: { kind: 'date', trust }, stands: DATE_STANDS[trust] },
+    { link: { kind: one ? 'few-materials' : 'knowledge' }, stands: one ? ALL_KNOWN.one : ALL_KNOWN.several },
   ];
-  if (share < TRACE.below) {
-    links.push({
-      kind: 'trace',
-      stands: TRACE.stands,
-      text: `that so little ${symbol} belongs to the paint: dirt, a neighbouring grain or an impurity would bring it too`,
-    });
-  }
-  const { kind, text } = links.reduce((weakest, link) => (link.stands < weakest.stands ? link : weakest));
-  return { kind, text };
+  if ((massFraction?.value ?? 0) < TRACE.below) links.push({ link: { kind: 'trace' }, stands: TRACE.stands });
+  return links.reduce((weakest, other) => (other.stands < weakest.stands ? other : weakest)).link;
 }
 
 function brings(id: string, symbol: string, { byId }: MaterialsInUse): boolean {
   const material = byId(id);
   if (material === undefined) return false;
   return material.companions.includes(symbol) || fractionIn(material, symbol) > 0;
-}
-
-/** 'about 1704', 'about 400 BCE'. */
-export function yearInWords(year: number): string {
-  return year < 0 ? `about ${-year} BCE` : `about ${year}`;
 }

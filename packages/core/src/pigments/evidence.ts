@@ -1,6 +1,6 @@
 import { MAX_Z, zOf } from '../atomic/elements.ts';
 import { FAMILY_DOUBT, softDoubt, type Family } from '../model/groups.ts';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 
 /** Below fluorine the spectrum says little about a material: resin, medium and carbonate hold C, N and O too. */
 export const LIGHTEST_TELLING_Z = 9;
@@ -55,14 +55,14 @@ const ALL: Amount = {
  * Relative doubt of a standardless amount by its strongest line: that of its family; absorption and window below 1 keV 25 %, below
  * 2 keV 8 %. A grain is no flat, even, thick specimen: 15 % more (common practice, no source).
  */
-function physicsOf({ lines: [strongest] }: ElementFinding): number {
+function physicsOf({ lines: [strongest] }: Finding): number {
   const family = FAMILY_DOUBT[(strongest?.line[0] ?? 'L') as Family];
   const energyEv = strongest?.energyEv ?? 0;
   return Math.hypot(family, softDoubt(energyEv), 0.15);
 }
 
 /** The amounts that findings state, by ascending Z, the whole first. */
-export function evidenceOf(findings: readonly ElementFinding[]): Evidence {
+export function evidenceOf(findings: readonly Finding[]): Evidence {
   const bySymbol = new Map(findings.map((finding) => [finding.symbol, finding]));
   const amounts = [ALL, ...findings.flatMap((finding) => amountOf(finding, bySymbol) ?? []).sort((a, b) => a.z - b.z)];
   const place = new Int16Array(MAX_Z + 1).fill(-1);
@@ -82,9 +82,9 @@ export function isTelling(symbol: string): boolean {
   return (zOf(symbol) ?? 0) >= LIGHTEST_TELLING_Z;
 }
 
-type FindingMap = ReadonlyMap<string, ElementFinding>;
+type FindingMap = ReadonlyMap<string, Finding>;
 
-function amountOf(finding: ElementFinding, findings: FindingMap): Amount | null {
+function amountOf(finding: Finding, findings: FindingMap): Amount | null {
   const { symbol, z, verdict, massFraction, limit, counts, origin } = finding;
   if (verdict === 'blind') return null;
   const base = { symbol, z, physics: physicsOf(finding), limit: limit?.massFraction ?? null };
@@ -107,7 +107,7 @@ function amountOf(finding: ElementFinding, findings: FindingMap): Amount | null 
 }
 
 /** Counts that an open element may take over from the elements it could stand in for. */
-function rivalCounts({ rivals }: ElementFinding, findings: FindingMap): number {
+function rivalCounts({ rivals }: Finding, findings: FindingMap): number {
   const counts = rivals.flatMap(({ name }) => name.split('+').map((symbol) => findings.get(symbol)?.counts.value ?? 0));
   return counts.reduce((sum, value) => sum + Math.max(0, value), 0);
 }

@@ -1,10 +1,10 @@
-import type { ElementFinding, Measured } from '../identify/finding.ts';
+import type { Finding, Measured } from '../identify/finding.ts';
 import { isTelling } from './evidence.ts';
 import { type Combination, type Group, grouped } from './group.ts';
 import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
-import type { GrainExplanation, PigmentStanding } from './standing.ts';
+import type { GrainData, GrainExplanation, StandingData } from './standing.ts';
 import { type Candidate, weigh, type Weighed } from './weigh.ts';
 
 export interface MatchContext {
@@ -15,9 +15,9 @@ export interface MatchContext {
 /** What one spectrum says about the materials, and about the grain as a whole. */
 export interface Match {
   /** Allowed ones first, group by group, then those ruled out by id. */
-  readonly pigments: PigmentStanding[];
+  readonly pigments: StandingData[];
   /** Best explanations of the grain, best first, no two of the same groups. */
-  readonly explanations: GrainExplanation[];
+  readonly explanations: GrainData[];
 }
 
 /** Explanations told. */
@@ -26,7 +26,7 @@ const MOST_EXPLANATIONS = 6;
 const LEFT_FROM = 4;
 
 /** What one spectrum allows and rules out of all known materials. Deterministic. */
-export function matchPigments(findings: readonly ElementFinding[], context: MatchContext = {}): PigmentStanding[] {
+export function matchPigments(findings: readonly Finding[], context: MatchContext = {}): StandingData[] {
   return matchGrain(findings, context).pigments;
 }
 
@@ -36,7 +36,7 @@ export function matchPigments(findings: readonly ElementFinding[], context: Matc
  * stoichiometry is the forward model at the spectrum's own beam, take-off angle and absorption; each amount counts with its own
  * uncertainty by counting, by the physics and by the spread of the material. Deterministic.
  */
-export function matchGrain(findings: readonly ElementFinding[], context: MatchContext = {}): Match {
+export function matchGrain(findings: readonly Finding[], context: MatchContext = {}): Match {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
   const weighed = weigh(findings, context.materials ?? MATERIALS);
   const { groups, combinations } = grouped(weighed);
@@ -63,7 +63,7 @@ function allowedStanding(
   weighed: Weighed,
   findings: FindingMap,
   allowed: ReadonlySet<string>,
-): PigmentStanding {
+): StandingData {
   const { material, best, part, needed } = candidate;
   const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id));
   const own = group.members.map((member) => member.material.id);
@@ -82,7 +82,7 @@ function allowedStanding(
   };
 }
 
-function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: FindingMap): PigmentStanding {
+function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: FindingMap): StandingData {
   const nothing = { score: 0, group: null, massFraction: null, beside: [], lookalikes: [], toldApartBy: [] };
   return {
     ...described(candidate.material),
@@ -126,7 +126,7 @@ function explanationOf(
   { mixture, groups: own, score }: Combination,
   groups: readonly Group[],
   { evidence, same }: Weighed,
-): GrainExplanation {
+): GrainData {
   const parts = mixture.parts.map((part, m) => {
     // Of the materials that this fit does for, the first of the group stands for them.
     const { material } = own[m].members.find((member) => same.get(part)!.includes(member.part))!;
@@ -136,20 +136,12 @@ function explanationOf(
   parts.sort((a, b) => b.massFraction.value - a.massFraction.value);
   const met = evidence.amounts.filter(({ kind }) => kind === 'measured').length;
   return {
-    name: nameOf(parts.map(({ name }) => name)),
     parts,
     score: round(score),
     chi2: round(mixture.chi2),
     degrees: Math.max(0, met - parts.length),
     leftOver: leftOverOf(mixture, evidence.amounts),
   };
-}
-
-/** 'Vermilion with Lead white and Chalk'. */
-function nameOf(names: readonly string[]): string {
-  if (names.length === 0) return 'Medium and mounting alone';
-  const [first, ...others] = names;
-  return others.length === 0 ? first : `${first} with ${others.join(' and ')}`;
 }
 
 function leftOverOf(

@@ -1,7 +1,7 @@
 import { Type, type Static } from 'typebox';
-import type { ElementFinding } from '../identify/finding.ts';
-import { yearInWords, type DatingArgument } from './dating.ts';
-import type { GrainExplanation, PigmentStanding } from './standing.ts';
+import type { Finding, Rival } from '../identify/finding.ts';
+import type { DatingData } from './dating.ts';
+import type { GrainExplanation, Standing } from './standing.ts';
 
 /** A question, never a verdict: something that does not go with the date that the object is said to have. */
 export const DateQuestion = Type.Object({
@@ -14,62 +14,56 @@ export const DateQuestion = Type.Object({
 });
 export type DateQuestion = Static<typeof DateQuestion>;
 
+/** The question as data; `telling` words it for the record. */
+export type DateQuestionData = Omit<DateQuestion, 'question' | 'kind'> & {
+  /** The stated year, and the first or last known use. */
+  readonly stated: number;
+  readonly known: number;
+} & (
+    | { readonly kind: 'too-early'; readonly argument: DatingData; readonly rival: Rival | null }
+    | { readonly kind: 'out-of-use' }
+  );
+
 /** Dates of use are known to within some decades: nearer than this nothing is asked, years. */
 const LEEWAY = 25;
 /** Old stock and revivals: only what had been out of use for so long is worth a question, years. */
 const OLD_STOCK = 50;
 
-/** What to ask when an object is said to be of a year. @param year BCE negative */
+/** What to ask when an object is said to be of a year. @param stated BCE negative */
 export function dateQuestions(
-  year: number,
-  findings: readonly ElementFinding[],
-  standings: readonly PigmentStanding[],
-  explanations: readonly GrainExplanation[],
-  dating: readonly DatingArgument[],
-): DateQuestion[] {
-  return [...later(year, findings, dating), ...outOfUse(year, standings, explanations)];
+  stated: number,
+  findings: readonly Finding[],
+  standings: readonly Standing[],
+  explanations: readonly Pick<GrainExplanation, 'parts'>[],
+  dating: readonly DatingData[],
+): DateQuestionData[] {
+  return [...later(stated, findings, dating), ...outOfUse(stated, standings, explanations)];
 }
 
-function later(year: number, findings: readonly ElementFinding[], dating: readonly DatingArgument[]): DateQuestion[] {
+function later(stated: number, findings: readonly Finding[], dating: readonly DatingData[]): DateQuestionData[] {
   return dating
-    .filter((argument) => argument.year > year + LEEWAY)
+    .filter(({ year }) => year > stated + LEEWAY)
     .map((argument) => {
-      const { symbol, weakestLink } = argument;
-      const rival = findings.find((finding) => finding.symbol === symbol)?.rivals[0];
-      return {
-        subject: symbol,
-        kind: 'too-early',
-        years: argument.year - year,
-        question:
-          `${symbol} goes with materials known from ${yearInWords(argument.year)} on, and the stated date is ${yearInWords(year).replace('about ', '')}: ` +
-          `is this a restoration or a later addition, is the stated date wrong, or is it misread${rival ? ` (for ${rival.name})` : ''}? The weakest link is ${weakestLink.text}.`,
-      };
+      const { symbol, year } = argument;
+      const rival = findings.find((finding) => finding.symbol === symbol)?.rivals[0] ?? null;
+      return { subject: symbol, kind: 'too-early', years: year - stated, stated, known: year, argument, rival };
     });
 }
 
 /** The material named first in the best explanation, were every look-alike of it out of use by then. */
 function outOfUse(
-  year: number,
-  standings: readonly PigmentStanding[],
-  explanations: readonly GrainExplanation[],
-): DateQuestion[] {
+  stated: number,
+  standings: readonly Standing[],
+  explanations: readonly Pick<GrainExplanation, 'parts'>[],
+): DateQuestionData[] {
   const [best] = explanations;
-  return (best?.parts ?? []).flatMap(({ group }) => {
+  return (best?.parts ?? []).flatMap(({ group }): DateQuestionData[] => {
     const alike = standings.filter((standing) => standing.standing === 'allowed' && standing.group === group);
     const ended = alike.map(({ latestUse }) => latestUse ?? Infinity);
     const last = Math.max(...ended);
     const name = alike[ended.indexOf(last)]?.name;
-    return name !== undefined && last < year - OLD_STOCK
-      ? [
-          {
-            subject: name,
-            kind: 'out-of-use' as const,
-            years: year - last,
-            question:
-              `${name} is hardly known after ${yearInWords(last).replace('about ', '')}, and the stated date is ${yearInWords(year).replace('about ', '')}: ` +
-              'is it a reused or older layer, old stock, a revival, or is it misread?',
-          },
-        ]
+    return name !== undefined && last < stated - OLD_STOCK
+      ? [{ subject: name, kind: 'out-of-use', years: stated - last, stated, known: last }]
       : [];
   });
 }

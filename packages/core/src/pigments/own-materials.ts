@@ -1,4 +1,3 @@
-import type { Warning } from '../spectrum/spectrum.ts';
 import { type Material, materialById, type MaterialEntry, materialOf, MATERIALS } from './knowledge.ts';
 
 /** Entries of a specialist's own, beside the materials that come with the program. Plain data. */
@@ -26,14 +25,4 @@ export function materialsInUse(own: OwnMaterials | null | undefined): MaterialsI
 /** Ids of materials that own entries stand in place of. */
 export function replacedBy({ entries }: OwnMaterials): string[] {
   return entries.flatMap(({ id }) => (materialById(id) === undefined ? [] : [id]));
-}
-
-/** What the reader of a record must know of own entries. */
-export function ownWarnings(own: OwnMaterials | null | undefined): Warning[] {
-  if (!own) return [];
-  const { file, entries } = own;
-  const replaced = replacedBy(own);
-  const count = `${entries.length} own ${entries.length === 1 ? 'entry' : 'entries'} of ${file}`;
-  const instead = replaced.length > 0 ? ` In place of those that come with the program: ${replaced.join(', ')}.` : '';
-  return [{ code: 'own-materials', text: `The materials to choose from include ${count}.${instead}` }];
 }

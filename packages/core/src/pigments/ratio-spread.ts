@@ -1,10 +1,10 @@
 import { BERYLLIUM } from '../detector/layers.ts';
 import { softDoubt } from '../model/groups.ts';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 
 /** One element's part in a side. */
 export interface Term {
-  readonly finding: ElementFinding;
+  readonly finding: Finding;
   /** d ln(side) / d ln(amount), above the line positive. */
   readonly weight: number;
   /** Relative standard deviation. */
@@ -42,23 +42,23 @@ export function spreadOf(above: readonly Term[], below: readonly Term[], unknown
 }
 
 /** Correlation of two amounts by overlap; small ones are not in the findings. */
-function correlation(a: ElementFinding, b: ElementFinding): number {
+function correlation(a: Finding, b: Finding): number {
   return a.correlations.find(({ symbol }) => symbol === b.symbol)?.value ?? 0;
 }
 
 /** The shape of a grain takes lines of like energy alike: its part in the covariance dies out with the distance in ln E. Chosen. */
-function setting(a: ElementFinding, b: ElementFinding): number {
+function setting(a: Finding, b: Finding): number {
   return SETTING ** 2 * Math.exp(-Math.abs(Math.log(energyOf(a) / energyOf(b))));
 }
 
-const energyOf = ({ lines: [strongest] }: ElementFinding): number => strongest?.energyEv ?? 1000;
+const energyOf = ({ lines: [strongest] }: Finding): number => strongest?.energyEv ?? 1000;
 
 /**
  * Relative doubt of an amount by its strongest line, apart from its setting. Cross sections 11 % rms (Llovet et al., J. Phys. Chem.
  * Ref. Data 43 (2014) 013102, abstract); L yields add about 20 %, M yields 35 %; absorption and window 25 % below 1 keV, 8 %
  * below 2 keV.
  */
-function ownPhysics(finding: ElementFinding): number {
+function ownPhysics(finding: Finding): number {
   const shell = finding.lines[0]?.line[0] ?? 'L';
   const family = shell === 'K' ? 0.11 : shell === 'L' ? 0.2 : 0.35;
   return Math.hypot(family, softDoubt(energyOf(finding)));

@@ -1,11 +1,11 @@
 import { Type, type Static } from 'typebox';
 import { parseFormula } from '../atomic/composition.ts';
 import { atomicWeight, zOf } from '../atomic/elements.ts';
-import { type ElementFinding, Measured } from '../identify/finding.ts';
+import { type Finding, Measured } from '../identify/finding.ts';
 import { fractionIn, KNOWLEDGE_SOURCES, type KnownRatio, KNOWN_RATIOS } from './knowledge.ts';
 import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
 import { spreadOf, type Term } from './ratio-spread.ts';
-import type { PigmentStanding } from './standing.ts';
+import type { Standing } from './standing.ts';
 
 /** An atomic ratio that the trade uses, measured and expected. */
 export const ElementRatio = Type.Object({
@@ -58,8 +58,8 @@ export interface RatioOptions {
 
 /** What a spectrum's amounts say about the ratios of the materials it allows, those of the best material first. Deterministic. */
 export function elementRatios(
-  findings: readonly ElementFinding[],
-  pigments: readonly PigmentStanding[],
+  findings: readonly Finding[],
+  pigments: readonly Standing[],
   { known = KNOWN_RATIOS, unknownWindow = false, materials: { byId } = materialsInUse(null) }: RatioOptions = {},
 ): ElementRatio[] {
   const bySymbol = new Map(findings.map((finding) => [finding.symbol, finding]));
@@ -113,7 +113,7 @@ function sourceText(key: string): string {
   return source.consulted === 'none' ? source.title : `${source.title}; ${source.consulted}`;
 }
 
-type Findings = ReadonlyMap<string, ElementFinding>;
+type Findings = ReadonlyMap<string, Finding>;
 
 function measuredRatio(
   known: KnownRatio,
@@ -180,7 +180,7 @@ function sideOf(symbols: readonly string[], findings: Findings): Side | null {
   return { seen: moles > 0, moles, most: known.reduce((sum, part) => sum + part.most, 0), terms };
 }
 
-function partOf(finding: ElementFinding | undefined) {
+function partOf(finding: Finding | undefined) {
   if (finding === undefined || finding.verdict === 'blind') return null;
   const { z, verdict, massFraction, counts, limit } = finding;
   const weight = atomicWeight(z);

@@ -1,5 +1,6 @@
 import { Type, type Static } from 'typebox';
-import { Measured } from '../identify/finding.ts';
+import { Measured, type Unworded } from '../identify/finding.ts';
+import type { Amount } from './evidence.ts';
 
 /** What one spectrum says about one material of the knowledge. */
 export const PigmentStanding = Type.Object({
@@ -42,9 +43,57 @@ export const PigmentStanding = Type.Object({
 });
 export type PigmentStanding = Static<typeof PigmentStanding>;
 
+/** Why a material is ruled out: `worse` is the difference of -2 ln(weight) to the best explanation. Materials by name, elements by symbol. */
+export type Exclusion =
+  | { readonly kind: 'no-trace'; readonly material: string }
+  | {
+      readonly kind: 'no-room';
+      readonly material: string;
+      /** The element that bounds it, and whether its verdict is open. */
+      readonly scarce: Amount;
+      readonly open: boolean;
+      /** Mass fraction of that element which its other elements ask for; null where none was measured. */
+      readonly expected: number | null;
+      /** The most of the material, mass fraction. */
+      readonly most: number;
+    }
+  | { readonly kind: 'not-needed'; readonly beside: readonly string[]; readonly worse: number }
+  | {
+      readonly kind: 'misfit';
+      readonly beside: readonly string[];
+      readonly amount: Amount;
+      /** What the best mixture with it would hold of that amount, mass fraction. */
+      readonly held: number;
+      readonly worse: number;
+    };
+
+/** What weakens an allowed material. */
+export type Caveat =
+  | { readonly kind: 'open' | 'blind' | 'setting'; readonly symbols: readonly string[] }
+  | { readonly kind: 'not-seen'; readonly symbol: string; readonly limit: number | null }
+  | { readonly kind: 'against'; readonly ratio: string; readonly value: number; readonly reason: string };
+
+/** Why a material is allowed, and how far. */
+export type Allowance =
+  | { readonly kind: 'not-testable'; readonly hidden: readonly string[] }
+  | {
+      readonly kind: 'holds';
+      /** Mass fraction in its best explanation; null where nothing needs it. */
+      readonly massFraction: number | null;
+      readonly beside: readonly string[];
+      /** Its first two elements against each other, by mass. */
+      readonly ratio: { readonly symbols: string; readonly value: Measured; readonly expected: number } | null;
+      readonly caveats: readonly Caveat[];
+    };
+
+export type StandingReason = Exclusion | Allowance;
+export type StandingData = Unworded<PigmentStanding, StandingReason>;
+/** A standing whatever its reason. */
+export type Standing = Omit<PigmentStanding, 'reason'>;
+
 /** An explanation of the whole grain: materials that together hold the measured amounts, medium and mounting apart. */
 export const GrainExplanation = Type.Object({
-  /** 'Vermilion with Lead white', the most of it first; one material of each group stands for all of the group. */
+  /** 'Vermilion with lead white', the most of it first; one material of each group stands for all of the group. */
   name: Type.String(),
   parts: Type.Array(
     Type.Object({
@@ -63,3 +112,4 @@ export const GrainExplanation = Type.Object({
   leftOver: Type.Array(Type.Object({ symbol: Type.String(), massFraction: Type.Number() })),
 });
 export type GrainExplanation = Static<typeof GrainExplanation>;
+export type GrainData = Omit<GrainExplanation, 'name'>;

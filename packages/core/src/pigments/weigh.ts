@@ -1,4 +1,4 @@
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 import { sameParts } from './alike.ts';
 import { type Evidence, evidenceOf, isTelling, reduced } from './evidence.ts';
 import type { Material } from './knowledge.ts';
@@ -40,7 +40,7 @@ export interface Weighed {
 }
 
 /** Weighs all materials, alone and in mixtures of up to three, against what the findings say of the amounts. */
-export function weigh(findings: readonly ElementFinding[], materials: readonly Material[]): Weighed {
+export function weigh(findings: readonly Finding[], materials: readonly Material[]): Weighed {
   const all = evidenceOf(findings);
   const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
   const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));

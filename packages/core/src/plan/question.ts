@@ -2,7 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import { fractions } from '../fit/spectrum-fit.ts';
 import type { Explanation } from '../identify/explain.ts';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { Finding } from '../identify/finding.ts';
 
 /** Two explanations of the same counts between which a measurement should decide. */
 export interface Question {
@@ -31,7 +31,7 @@ const CLAIMED_FRACTION = 0.1;
  */
 export function questionsOf(
   explanation: Explanation,
-  findings: readonly ElementFinding[],
+  findings: readonly Finding[],
   claimed: readonly string[] = [],
 ): Question[] {
   const present = compositionOf(explanation);
@@ -70,13 +70,13 @@ function compositionOf({ fit }: Explanation): MassFractions {
 
 const membersOf = ({ candidates, round }: Explanation): number[] => round.hypothesis.members.map((e) => candidates[e]);
 
-function isOpen({ verdict, probability }: ElementFinding): boolean {
+function isOpen({ verdict, probability }: Finding): boolean {
   return verdict === 'open' || (verdict === 'present' && probability < SURE);
 }
 
 type Sides = Pick<Question, 'withIt' | 'without' | 'instead'>;
 
-function sidesOf(explanation: Explanation, finding: ElementFinding, present: MassFractions): Sides {
+function sidesOf(explanation: Explanation, finding: Finding, present: MassFractions): Sides {
   const { candidates, round, leaveOuts } = explanation;
   const e = candidates.indexOf(finding.z);
   const leaveOut = leaveOuts.get(e);
@@ -98,7 +98,7 @@ function sidesOf(explanation: Explanation, finding: ElementFinding, present: Mas
 /** With the element added at the amount that the counts would take. */
 function withCounts(
   { fit }: Explanation,
-  { z, counts }: ElementFinding,
+  { z, counts }: Finding,
   perAmount: Float64Array,
   present: MassFractions,
 ): MassFractions {
@@ -109,7 +109,7 @@ function withCounts(
 }
 
 /** With the most of the element that could hide in this spectrum, but no more than a claim is planned for. */
-function withFraction({ z, limit }: ElementFinding, present: MassFractions): MassFractions {
+function withFraction({ z, limit }: Finding, present: MassFractions): MassFractions {
   const share = Math.min(CLAIMED_FRACTION, limit?.massFraction ?? CLAIMED_FRACTION);
   return present.map((fraction, other) => fraction * (1 - share) + (other === z ? share : 0));
 }

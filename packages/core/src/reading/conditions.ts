@@ -4,7 +4,8 @@ import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { ImageNeighbour } from '../pigments/brightness.ts';
 import type { OwnMaterials } from '../pigments/own-materials.ts';
 import type { Stated } from '../record/stated.ts';
-import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import type { WarningData } from '../telling/words/warnings.ts';
 
 /** What decides how a spectrum is explained, whatever is asked of it afterwards. */
 export interface PrepareOptions {
@@ -39,7 +40,7 @@ export interface IdentifyOptions extends PrepareOptions {
 export interface Conditions {
   readonly beamKev: Stated;
   readonly takeOffDeg: Stated;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly WarningData[];
 }
 
 /** Common take-off angle of instruments whose header is silent, degrees (common practice, no source: 30 to 40). */
@@ -51,7 +52,7 @@ const BEAM_TOLERANCE = 0.12;
 
 /** Settles beam energy and take-off angle: option, then header, then (energy) the end of the continuum. */
 export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Conditions {
-  const warnings: Warning[] = [];
+  const warnings: WarningData[] = [];
   const endEv = continuumEndEv(spectrum.counts, spectrum.axis);
   const stated = options.beamKev ?? spectrum.beamKev;
   let beamKev: Stated;
@@ -60,30 +61,18 @@ export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Condi
     const landing = landingEnergyEv(spectrum.counts, spectrum.axis, stated * 1000);
     if (landing !== null) {
       beamKev = { value: Number((landing / 1000).toFixed(1)), origin: 'estimated' };
-      warnings.push({
-        code: 'beam-above-continuum',
-        text: `The continuum ends at about ${beamKev.value} keV, below the stated beam energy of ${stated} keV: the specimen may have charged, or the stated energy is wrong. ${beamKev.value} keV is used; lines above it cannot have been excited.`,
-      });
+      warnings.push({ code: 'beam-above-continuum', usedKev: beamKev.value, statedKev: stated });
     }
     if (endEv !== null && endEv > stated * 1000 * (1 + BEAM_TOLERANCE)) {
-      warnings.push({
-        code: 'beam-below-continuum',
-        text: `The continuum reaches about ${(endEv / 1000).toFixed(1)} keV, above the stated beam energy of ${stated} keV; check it (--beam KEV).`,
-      });
+      warnings.push({ code: 'beam-below-continuum', endKev: endEv / 1000, statedKev: stated });
     }
   } else if (endEv !== null) {
     beamKev = { value: Number((endEv / 1000).toFixed(1)), origin: 'estimated' };
-    warnings.push({
-      code: 'beam-estimated',
-      text: `The file does not give the beam energy; ${beamKev.value} keV is read off the end of the continuum. Give it with --beam KEV.`,
-    });
+    warnings.push({ code: 'beam-estimated', usedKev: beamKev.value });
   } else {
     const axisEnd = (spectrum.axis.offsetEv + spectrum.axis.gainEv * spectrum.counts.length) / 1000;
     beamKev = { value: Math.max(DEFAULT_BEAM_KEV, Math.ceil(axisEnd)), origin: 'default' };
-    warnings.push({
-      code: 'beam-assumed',
-      text: `Neither the file nor the continuum tells the beam energy; ${beamKev.value} keV is assumed. Give it with --beam KEV.`,
-    });
+    warnings.push({ code: 'beam-assumed', usedKev: beamKev.value });
   }
   return { beamKev, takeOffDeg: takeOffOf(spectrum, options), warnings };
 }

@@ -7,18 +7,22 @@ import type { ElementFinding } from '../identify/finding.ts';
 import { findingsOf } from '../identify/findings.ts';
 import { channelEnergies } from '../model/instrument.ts';
 import { brightnessOf } from '../pigments/brightness.ts';
-import { cautionsFor } from '../pigments/cautions.ts';
 import { datingArguments } from '../pigments/dating.ts';
 import { dateQuestions } from '../pigments/out-of-place.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
 import { matchGrain } from '../pigments/match.ts';
-import { materialsInUse, ownWarnings, replacedBy } from '../pigments/own-materials.ts';
+import { materialsInUse, replacedBy } from '../pigments/own-materials.ts';
 import { elementRatios } from '../pigments/ratios.ts';
-import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
 import { axisSummary } from '../record/axis-summary.ts';
-import { answerClaims, answerWithout } from '../record/claims.ts';
+import { answerClaims } from '../record/claims.ts';
 import type { IdentifyOptions } from './conditions.ts';
-import { imageWarnings } from '../telling/text-brightness.ts';
+import { cautionsFor } from '../telling/words/cautions.ts';
+import { wordedClaim, wordedWithout } from '../telling/words/claim.ts';
+import { wordedDateQuestion, wordedDating } from '../telling/words/dates.ts';
+import { wordedFinding } from '../telling/words/finding-reason.ts';
+import { namedExplanation, wordedStanding } from '../telling/words/standing-reason.ts';
+import { poorFit, type WarningData, wordedWarning } from '../telling/words/warnings.ts';
 import { dispersionOf } from '../record/dispersion.ts';
 import { peakList } from '../record/peaks.ts';
 import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
@@ -41,7 +45,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const found = explained(prepared);
   const { explanation } = found;
   const { parts } = explanation;
-  const elements = findingsOf(explanation, prepared.origins, options.oxygen);
+  const elements = findingsOf(explanation, prepared.origins, options.oxygen).map(wordedFinding);
   const grain = grainOf(elements, prepared, found, options);
   const record: LimnerRecord = {
     ...headOf(prepared, options),
@@ -51,13 +55,17 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     ...grain,
     ledger: ledgerOf(explanation.frame, parts),
     peaks: peakList(explanation.frame, explanation.fit, parts),
-    claims: answerClaims(prepared.claimed, elements),
+    claims: answerClaims(prepared.claimed, elements).map(wordedClaim),
     without: prepared.barred.length > 0 ? withoutAnswer(prepared, found) : null,
     warnings: [
-      ...warningsOf(prepared, explanation, options),
-      ...found.warnings,
-      ...imageWarnings(grain.brightness),
-      ...ownWarnings(options.pigments),
+      ...spectrum.warnings.map(({ code, text }) => ({ code, text })),
+      ...[
+        ...prepared.conditions.warnings,
+        ...warningsOf(explanation, options),
+        ...found.warnings,
+        ...imageWarnings(grain.brightness),
+        ...ownWarnings(options.pigments),
+      ].map(wordedWarning),
     ],
     cautions: cautionsFor(elements),
   };
@@ -100,18 +108,23 @@ function grainOf(
   { pigments: own, image, dated }: IdentifyOptions,
 ): Grain {
   const materials = materialsInUse(own);
-  const { pigments, explanations } = matchGrain(elements, { materials: materials.list });
+  const match = matchGrain(elements, { materials: materials.list });
+  const pigments = match.pigments.map(wordedStanding);
+  const explanations = match.explanations.map(namedExplanation);
   const unknownWindow = explanation.thickWindow && known?.taught.layers.windowUm === undefined;
   const dating = datingArguments(elements, pigments, materials);
   return {
     pigments,
     ratios: elementRatios(elements, pigments, { materials, unknownWindow }),
     brightness: brightnessOf(elements, pigments, conditions.beamKev.value, image, materials),
-    dating,
+    dating: dating.map(wordedDating),
     statedDate:
       dated === undefined
         ? null
-        : { year: dated, questions: dateQuestions(dated, elements, pigments, explanations, dating) },
+        : {
+            year: dated,
+            questions: dateQuestions(dated, elements, pigments, explanations, dating).map(wordedDateQuestion),
+          },
     explanations,
   };
 }
@@ -124,8 +137,12 @@ function withoutAnswer(prepared: Prepared, { explanation: usual, known }: Explai
   const other = explainedWith(prepared, known, prepared.barred);
   const symbols = (explanation: Explanation): string[] =>
     explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
-  const deltaC = other.round.merit - usual.round.merit;
-  return answerWithout(prepared.barred.map(symbolOf), symbols(usual), symbols(other), deltaC);
+  const before = symbols(usual);
+  return wordedWithout({
+    symbols: prepared.barred.map(symbolOf),
+    instead: symbols(other).filter((symbol) => !before.includes(symbol)),
+    deltaC: other.round.merit - usual.round.merit,
+  });
 }
 
 function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
@@ -145,38 +162,19 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
   };
 }
 
-/** C may exceed its expectation by this factor before the reading warns: the model, not the counting, then limits. */
-const POOR_FIT = 1.6;
-
-function warningsOf({ spectrum, conditions }: Prepared, explanation: Explanation, options: IdentifyOptions): Warning[] {
-  const out: Warning[] = [...spectrum.warnings, ...conditions.warnings].map(({ code, text }) => ({ code, text }));
-  const { misfit } = explanation;
-  if (misfit.c > POOR_FIT * misfit.expected) {
-    out.push({
-      code: 'poor-fit',
-      text: `The model leaves more than counting noise (C ${(misfit.c / misfit.expected).toFixed(1)} times its expectation): weak elements deserve doubt.`,
-    });
-  }
-  if (!explanation.converged) {
-    out.push({
-      code: 'not-settled',
-      text: 'The set of elements had not settled when the last round ended; look at the open ones with care.',
-    });
-  }
-  if (options.oxygen === 'oxides') {
-    out.push({
-      code: 'oxygen-by-oxides',
-      text: 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.',
-    });
-  }
-  if (explanation.thickWindow) {
-    out.push({
-      code: 'thick-window',
-      text: 'Nothing real is recorded below about 0.9 keV (thick detector window): carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.',
-    });
-  }
-  return out;
+function warningsOf({ misfit, converged, thickWindow }: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
+  return [
+    ...poorFit(misfit.c / misfit.expected),
+    ...(converged ? [] : [{ code: 'not-settled' } as const]),
+    ...(oxygen === 'oxides' ? [{ code: 'oxygen-by-oxides' } as const] : []),
+    ...(thickWindow ? [{ code: 'thick-window' } as const] : []),
+  ];
 }
+
+const imageWarnings = ({ image, said }: LimnerRecord['brightness']): WarningData[] =>
+  image === 'contradicts' ? [{ code: 'image-contradicts', said }] : [];
+
+const ownWarnings = (own: IdentifyOptions['pigments']): WarningData[] => (own ? [{ code: 'own-materials', own }] : []);
 
 function curvesOf({ frame, fit }: Explanation, parts: readonly Part[]): Curves {
   return {

@@ -3,6 +3,7 @@ import { massFractionsOf, mixture } from '../atomic/composition.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { taughtBy, type KnownEvidence } from '../fit/reference-materials.ts';
 import { simulate } from '../simulate/simulate.ts';
+import { contradictionText } from '../telling/words/contradiction.ts';
 import { readKnown } from './known.ts';
 
 const CONDITIONS = { beamKev: 20, takeOffDeg: 40, totalCounts: 3e5 } as const;
@@ -53,7 +54,7 @@ describe('a reference material', () => {
     }));
     const { contradicted, taught } = taughtBy([...right, odd]);
     expect([...contradicted.keys()]).toEqual(['odd']);
-    expect(contradicted.get('odd')?.join()).toMatch(/times as much calcium/);
+    expect(contradicted.get('odd')?.map(contradictionText).join()).toMatch(/times as much calcium/);
     expect(taught.findings.every(({ by }) => !by.includes('odd'))).toBe(true);
   });
 });

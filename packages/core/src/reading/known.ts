@@ -1,17 +1,16 @@
 import type { MassFractions } from '../atomic/composition.ts';
-import { elementName } from '../atomic/elements.ts';
 import { layerResponse, type AmountEvidence, type Layers } from '../fit/reference-layers.ts';
 import type { KnownEvidence } from '../fit/reference-materials.ts';
 import type { InstrumentEstimate } from '../fit/shared-instrument.ts';
 import type { Explanation } from '../identify/explain.ts';
 import { findingsOf } from '../identify/findings.ts';
-import type { ElementFinding } from '../identify/finding.ts';
+import type { FindingData } from '../identify/finding.ts';
 import { instrumentEstimate } from '../identify/instrument-estimate.ts';
 import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { AloneOptions } from './conditions.ts';
 import { explainedWith, prepare } from './prepare.ts';
-import { capital, percent } from '../telling/numerals.ts';
+import { type ContradictionData, contradictionText } from '../telling/words/contradiction.ts';
 
 /** A spectrum of a known material, read on its own. Plain data. */
 export interface KnownReading {
@@ -39,7 +38,7 @@ export function readKnown(spectrum: Spectrum, known: MassFractions, options: Alo
   const barred = prepared.barred.filter((z) => !(known[z] > 0));
   const explanation = explainedWith(prepared, null, barred);
   const findings = findingsOf(explanation, prepared.origins);
-  const contradictions = contradictionsOf(findings, known);
+  const contradictions = contradictionsOf(findings, known).map(contradictionText);
   const estimate = instrumentEstimate(spectrum, explanation);
   const own = new Set(findings.filter(({ z, verdict }) => known[z] > 0 && verdict === 'present').map(({ z }) => z));
   return {
@@ -56,7 +55,7 @@ export function readKnown(spectrum: Spectrum, known: MassFractions, options: Alo
 
 function amountsOf(
   { fit, fitted }: Explanation,
-  findings: readonly ElementFinding[],
+  findings: readonly FindingData[],
   known: MassFractions,
 ): AmountEvidence[] {
   const { areas } = fit.design;
@@ -84,20 +83,17 @@ const FOR_SURE = 3;
 /** Oxygen and what is lighter come with coats, resin and dirt, or hide behind the window. */
 const OXYGEN = 8;
 
-function contradictionsOf(findings: readonly ElementFinding[], known: MassFractions): string[] {
-  return findings.flatMap(({ z, verdict, origin, massFraction, limit }) => {
+function contradictionsOf(findings: readonly FindingData[], known: MassFractions): ContradictionData[] {
+  return findings.flatMap(({ z, verdict, origin, massFraction, limit }): ContradictionData[] => {
     if (z <= OXYGEN) return [];
-    const name = capital(elementName(z));
     if (known[z] > 0) {
       return verdict === 'not-seen' && limit !== null && known[z] > 2 * limit.massFraction
-        ? [
-            `${name} is not seen, though it should make up ${percent(known[z])} and ${percent(limit.massFraction)} would show.`,
-          ]
+        ? [{ kind: 'missing', z, expected: known[z], limit: limit.massFraction }]
         : [];
     }
     const foreign = verdict === 'present' && origin !== 'setting' && massFraction !== null;
     return foreign && massFraction.value - FOR_SURE * massFraction.sigma > FOREIGN
-      ? [`${name} is there (about ${percent(massFraction.value)}) and should not be.`]
+      ? [{ kind: 'foreign', z, massFraction: massFraction.value }]
       : [];
   });
 }

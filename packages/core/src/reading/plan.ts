@@ -7,6 +7,7 @@ import { planFor, type Plan } from '../plan/plan.ts';
 import { type Question, questionsOf, questionWithout } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { MeasurementPlan } from '../record/measurement-plan.ts';
+import { type WarningData, wordedWarning } from '../telling/words/warnings.ts';
 import type { PrepareOptions } from './conditions.ts';
 import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
 
@@ -41,9 +42,9 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
     questions: plans.map((plan) => ({ ...plan, reach: reachIn(options.grain, plan) })),
     warnings: [
-      ...[...spectrum.warnings, ...warnings, ...found.warnings].map(({ text }) => text),
-      ...notPlanned(prepared, barred !== null),
-    ],
+      ...spectrum.warnings,
+      ...[...warnings, ...found.warnings, ...notPlanned(prepared, barred !== null)].map(wordedWarning),
+    ].map(({ text }) => text),
   };
 }
 
@@ -60,12 +61,10 @@ function reachIn(grain: PlanOptions['grain'], { question, proposal }: Plan): Gra
 }
 
 /** Claims that no measurement of this kind is planned for, and bars that change nothing. */
-function notPlanned({ claimed, barred }: Prepared, changed: boolean): string[] {
+function notPlanned({ claimed, barred }: Prepared, changed: boolean): WarningData[] {
   const never = claimed.filter((symbol) => !CANDIDATE_ELEMENTS.includes(zOf(symbol)!));
   return [
-    ...never.map((symbol) => `${symbol} is not among the elements looked for: no measurement is planned for it.`),
-    ...(barred.length > 0 && !changed
-      ? [`The explanation does not use ${barred.map(symbolOf).join(' or ')}: nothing changes without.`]
-      : []),
+    ...never.map((symbol) => ({ code: 'not-looked-for', symbol }) as const),
+    ...(barred.length > 0 && !changed ? [{ code: 'exclusion-idle', symbols: barred.map(symbolOf) } as const] : []),
   ];
 }

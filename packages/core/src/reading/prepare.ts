@@ -5,7 +5,8 @@ import { explain, type Explanation } from '../identify/explain.ts';
 import { instrumentPull } from '../identify/instrument-estimate.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
-import type { Spectrum, Warning } from '../spectrum/spectrum.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import type { WarningData } from '../telling/words/warnings.ts';
 import { conditionsOf, type Conditions, type PrepareOptions } from './conditions.ts';
 
 /** An element symbol that is not one. */
@@ -78,7 +79,7 @@ function enoughCounts(spectrum: Spectrum): number {
 export interface Explained {
   readonly explanation: Explanation;
   readonly known: InstrumentKnowledge | null;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly WarningData[];
 }
 
 /** Pull of a spectrum on what its session knows, in standard deviations, beyond which that is not used. */
@@ -96,12 +97,7 @@ export function explained(prepared: Prepared): Explained {
   return {
     explanation: explainedWith(prepared, null),
     known: null,
-    warnings: [
-      {
-        code: 'instrument-differs',
-        text: `The ${pull.quantity} of this spectrum lies ${pull.sigmas.toFixed(0)} standard deviations from what the other spectra of the session say: it was read on its own. Were settings changed?`,
-      },
-    ],
+    warnings: [{ code: 'instrument-differs', ...pull }],
   };
 }
 

@@ -108,7 +108,7 @@ function offsetEvOf(header: EmsaHeader, gainEv: number, line: Line | null, unit:
   }
   const offsetEv = inEv(offset.text, unit);
   if (zero !== undefined && Math.abs(offsetEv + zero * gainEv) > gainEv) {
-    notes.add('choffset-mismatch', `CHOFFSET ${zero} does not go with an OFFSET of ${offsetEv} eV; OFFSET counts.`);
+    notes.add('choffset-mismatch', `CHOFFSET ${zero} contradicts an OFFSET of ${offsetEv} eV; OFFSET is used.`);
   }
   return offsetEv;
 }

@@ -36,7 +36,7 @@ export function readRows(reader: LineReader, header: EmsaHeader, firstRow: strin
       }
       notes.add(
         'keyword-in-data',
-        `Line ${reader.line}: ${quoted(`#${entry.key}`)} stands among the data; it was kept.`,
+        `Line ${reader.line}: ${quoted(`#${entry.key}`)} stands among the data; it was kept as a keyword.`,
       );
       header.add(entry, reader.line);
       continue;

@@ -53,7 +53,7 @@ function beamKevOf(header: EmsaHeader, notes: Notes): number | null {
   if (value === null) return null;
   const kv = value > VOLTS_ABOVE ? value / 1000 : value;
   if (!(kv >= LOWEST_KV && kv <= HIGHEST_KV)) {
-    notes.add('beam-absurd', `A BEAMKV of ${value} kV is not possible here; the beam energy counts as not given.`);
+    notes.add('beam-absurd', `A BEAMKV of ${value} kV is not possible; the beam energy is taken as not given.`);
     return null;
   }
   if (kv !== value) notes.add('beam-in-volts', `A BEAMKV of ${value} can only be volts; ${kv} kV was taken.`);

@@ -33,7 +33,10 @@ export function channelsOf(rows: Rows, header: EmsaHeader, notes: Notes): Channe
   const lines = paired ? rows.lines.filter((_, i) => i % 2 === 1) : rows.lines;
   checkCounts(counts, lines, notes);
   if (stated !== null && stated !== counts.length) {
-    notes.add('npoints-mismatch', `NPOINTS says ${stated} channels, the data hold ${counts.length}; the data count.`);
+    notes.add(
+      'npoints-mismatch',
+      `NPOINTS says ${stated} channels, but the data hold ${counts.length}; the data are used.`,
+    );
   }
   return { counts, x: paired ? pick(0) : null, lines };
 }
@@ -41,7 +44,7 @@ export function channelsOf(rows: Rows, header: EmsaHeader, notes: Notes): Channe
 function pointsOf(header: EmsaHeader, notes: Notes): number | null {
   const number = header.number('NPOINTS');
   if (number !== null && Number.isInteger(number.value) && number.value > 0) return number.value;
-  notes.add('npoints-missing', 'NPOINTS is missing or no whole number; the channels were counted.');
+  notes.add('npoints-missing', 'NPOINTS is missing or not a whole number; the channels were counted.');
   return null;
 }
 

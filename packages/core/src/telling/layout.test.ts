@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { printable, tabulate, wrap } from './layout.ts';
+import { printable, wrap } from './layout.ts';
 
 describe('wrap', () => {
   it('keeps every word in order and every line within the width', () => {
@@ -16,7 +16,12 @@ describe('wrap', () => {
   });
 
   it('does not part what no-break spaces join', () => {
-    expect(wrap('about 12\u00a0345\u00a0counts', 0, 0, 12)).toEqual(['about', '12 345 counts']);
+    expect(wrap('about 12\u00a0345\u00a0counts', 0, 0, 13)).toEqual(['about', '12 345 counts']);
+    expect(wrap('about 12\u00a0345\u00a0counts', 0, 0, 12)).toEqual(['about 12 345', 'counts']);
+  });
+
+  it('breaks a word that is longer than the width', () => {
+    expect(wrap('a abcdefghijklmno', 2, 2, 10)).toEqual(['  a', '    abcdef', '    ghijkl', '    mno']);
   });
 
   it('gives no line for no text', () => {
@@ -26,17 +31,4 @@ describe('wrap', () => {
 
 it('printable text cannot steer a terminal', () => {
   expect(printable('a\u001b[31mred\u0007\r\nb\u009b2J\u202ec')).toBe('a [31mred b 2J c');
-});
-
-it('tabulate lines columns up', () => {
-  expect(
-    tabulate(
-      [
-        ['Pb', '82'],
-        ['O', '8'],
-      ],
-      ['left', 'right'],
-      1,
-    ),
-  ).toEqual([' Pb  82', ' O    8']);
 });

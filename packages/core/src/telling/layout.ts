@@ -1,4 +1,4 @@
-/** Columns of a reading on a terminal or on paper. */
+/** Columns of a reading on paper, and where no terminal says how wide it is. */
 export const TEXT_WIDTH = 100;
 
 /** Text from files without control characters, so that none can steer a terminal. */
@@ -10,34 +10,31 @@ export function printable(text: string): string {
 const plainBlanks = (line: string): string => line.replaceAll('\u00a0', ' ');
 
 /**
- * Lines of at most `width` characters, each indented; further lines by `hanging` more. A longer word keeps its own line.
- * No-break spaces hold their words together and come out as blanks.
+ * Lines of at most `width` characters, each indented; further lines by `hanging` more. No-break spaces hold their words together
+ * where a line has room for them, and come out as blanks; a longer word is broken.
  */
 export function wrap(text: string, indent = 0, hanging = 0, width = TEXT_WIDTH): string[] {
   const lines: string[] = [];
   let line = ' '.repeat(indent);
   let empty = true;
-  for (const word of text.split(' ').filter(Boolean)) {
-    if (!empty && line.length + 1 + word.length > width) {
-      lines.push(line);
-      line = ' '.repeat(indent + hanging);
-      empty = true;
-    }
+  const turn = (): void => {
+    lines.push(line);
+    line = ' '.repeat(indent + hanging);
+    empty = true;
+  };
+  const room = width - indent - hanging;
+  const words = text.split(' ').flatMap((word) => (word.length > room ? word.split('\u00a0') : [word]));
+  for (const word of words.filter(Boolean)) {
+    if (!empty && line.length + 1 + word.length > width) turn();
     line += empty ? word : ` ${word}`;
     empty = false;
+    while (line.length > width) {
+      const rest = line.slice(width);
+      line = line.slice(0, width);
+      turn();
+      line += rest;
+      empty = false;
+    }
   }
   return (empty ? lines : [...lines, line]).map(plainBlanks);
-}
-
-export type Align = 'left' | 'right';
-
-/** Rows as lines with columns of equal width, two blanks apart. */
-export function tabulate(rows: readonly (readonly string[])[], align: readonly Align[], indent = 0): string[] {
-  const widths = align.map((_, column) => Math.max(...rows.map((row) => row[column].length)));
-  return rows.map((row) => {
-    const cells = row.map((cell, column) =>
-      align[column] === 'right' ? cell.padStart(widths[column]) : cell.padEnd(widths[column]),
-    );
-    return plainBlanks(' '.repeat(indent) + cells.join('  ')).trimEnd();
-  });
 }

@@ -1,115 +1,100 @@
 import { describe, expect, it } from 'vitest';
 import { finding, invented, pigment } from '../../../../tests/fixtures/record.ts';
-import { axisSentence, conditionsSentence, fitSentence, summary } from './sentences.ts';
+import type { LimnerRecord } from '../record/record.ts';
 import { readingText } from './text.ts';
 
-const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
+const brief = readingText(invented());
+const full = readingText(invented(), { length: 'full' });
+const HOSTILE = 'x\u001b[2Jy';
 
-describe('the sentences', () => {
-  it('say first what is required, what surrounds, what is open, what nothing explains, what fits', () => {
-    expect(plain(summary(invented()))).toBe(
-      'Lead and tin: required by the counts. Oxygen is there as well, which specimen or mounting can bring. ' +
-        'What is open: antimony (or Sn). Nothing explains the peak at 5.412 keV. ' +
-        'Best fit among the materials known here: Lead-tin yellow, type I, which elements alone cannot tell from Tin oxide white.',
-    );
+/** A record with much in it and long words in every place that a file can fill. */
+function crowded(): LimnerRecord {
+  const long = 'averyverylongnamewithoutanyblank'.repeat(6);
+  const symbols = ['Na', 'Mg', 'Al', 'Si', 'P', 'S', 'Cl', 'K', 'Ca', 'Ti', 'Fe', 'Cu', 'Zn', 'As'];
+  return invented({
+    source: { name: `${long}.msa`, sha256: 'a'.repeat(64), title: long },
+    header: [{ key: 'COMMENT', unit: '', value: long }],
+    elements: symbols.map((symbol, i) =>
+      finding(symbol, 11 + i, 123_456 * (i + 1), {
+        massFraction: { value: 1 / (i + 1), sigma: 0.003 },
+        rivals: [{ kind: 'element', name: 'Ge+As+Tb', deltaC: 1e7, settling: [] }],
+        lines: [{ line: 'M5-N6,7', siegbahn: 'Mα1,2', energyEv: 1712.3, counts: 9 }],
+      }),
+    ),
+    pigments: Array.from({ length: 30 }, (_, i) =>
+      pigment(`p${i}`, `Pigment ${i} ${long.slice(0, 40 * (i % 3))}`, { lookalikes: [`p${(i + 1) % 30}`] }),
+    ),
+    warnings: [{ code: 'poor-fit', text: `The file ${long} is odd.` }],
   });
+}
 
-  it('claim nothing when the counts require nothing', () => {
-    const text = summary(invented({ elements: [], peaks: [], pigments: [] }));
-    expect(text).toBe('The counts require no element that only the specimen can bring. Nothing is left open.');
-  });
-
-  it('say where the beam energy comes from unless the file gave it', () => {
-    const { conditions } = invented();
-    expect(plain(conditionsSentence(invented()))).toBe('Beam 20 keV, 412 345 counts in 60 s live time, 2048 channels.');
-    const assumed = invented({
-      conditions: { ...conditions, beamKev: { value: 15, origin: 'default' }, liveTimeS: null },
-    });
-    expect(plain(conditionsSentence(assumed))).toBe('Beam 15 keV (assumed), 412 345 counts, 2048 channels.');
-  });
-
-  it('give the shift of the axis where the lines are', () => {
-    // Channel of 2000 eV on the settled axis: (2000 + 3.2) / 10.004 = 200.24; the header puts it at 2002.4 eV.
-    expect(plain(axisSentence(invented()))).toMatch(/moved by -2\.4 ± 0\.6 eV at 2 keV and 0\.8 ± 0\.6 eV at 10 keV/);
-  });
-
-  it('tell a good fit from a poor one, and smoothed counts from counted ones', () => {
-    const { fit } = invented();
-    expect(fitSentence(invented())).toMatch(/to within their noise/);
-    expect(fitSentence(invented({ fit: { ...fit, c: 4000 } }))).toMatch(/leaves more than counting noise/);
-    expect(fitSentence(invented({ fit: { ...fit, dispersion: 0.4 } }))).toMatch(/averaged or re-binned/);
-  });
-});
-
-describe('the reading', () => {
-  const text = readingText(invented());
-
-  it('opens with the name and the sentences, and ends with a line break', () => {
-    expect(text.split('\n').slice(0, 3)).toEqual([
+describe('the default reading', () => {
+  it('opens with the name and the answer, and ends with a line break', () => {
+    expect(brief.split('\n').slice(0, 3)).toEqual([
       'grain-07.msa: Invented grain 7',
       '',
       expect.stringMatching(/^Lead and tin: required by the counts\./),
     ]);
-    expect(text.endsWith('\n')).toBe(true);
+    expect(brief.endsWith('.\n')).toBe(true);
   });
 
-  it('stays within 100 columns of printable characters', () => {
-    for (const line of text.split('\n')) {
-      expect(line.length).toBeLessThanOrEqual(100);
-      expect(line).toMatch(/^[\u0020-\u007e±]*$/);
+  it('fits one screen, and holds nothing that the full one lacks but the hint', () => {
+    expect(brief.split('\n').length).toBeLessThanOrEqual(41);
+    const flat = (text: string): string => text.replace(/\s+/g, ' ');
+    for (const word of ['antimony', 'Lead-tin yellow, type I', '41 200 ± 400', '5.412'])
+      for (const text of [brief, full]) expect(flat(text)).toContain(word);
+  });
+
+  it('leaves limits, peaks, ratios and arguments to the full one', () => {
+    for (const heading of ['Not seen', 'Account of every count', 'What it rests on', 'Ruled out: 1']) {
+      expect(full).toContain(heading);
+      expect(brief).not.toContain(heading);
     }
   });
 
-  it('gives counts and mass fraction with the digits that their uncertainty bears', () => {
-    expect(text).toMatch(/Sn +tin +present +> 99\.9 % +41 200 ± 400 +17\.8 ± 1\.2/);
-    expect(text).toMatch(/Pb +lead +present +> 99\.9 % +80 800 ± 600 +61 ± 4/);
-  });
-
-  it('names rivals and what settles them', () => {
-    expect(text).toMatch(/Settled by Sn L3-M5, 3\.444 keV: 21 020 ± 190 counts above the rest; 20 900 expected/);
-  });
-
-  it('gives limits of what is not seen, and names what cannot be told', () => {
-    expect(text).toMatch(/Not seen, with the least mass fraction that would show: S < 0\.24 %, Fe < 0\.24 %/);
-    expect(text).toMatch(/This spectrum cannot tell: Hg\./);
-  });
-
-  it('groups what the same elements allow, and says what is ruled out and why', () => {
-    expect(text).toMatch(/Elements alone cannot tell it from Tin oxide white\. What can: Raman microscopy\./);
-    expect(text).not.toMatch(/^ {2}Tin oxide white/m);
-    expect(text).toMatch(/Naples yellow: Sb is not seen \(below 0\.2 %\)/);
-  });
-
-  it('answers claims only where some were made', () => {
-    expect(text).not.toMatch(/Asked of the spectrum/);
-    const asked = readingText(
-      invented({ claims: [{ symbol: 'Sb', answer: 'not-needed', reason: 'Sb is possible but not required.' }] }),
-    );
-    expect(asked).toMatch(/Asked of the spectrum\n {2}Sb: not needed\. Sb is possible but not required\./);
-  });
-
-  it('abridges rivals that take many elements', () => {
-    const name = 'B+N+Al+S+K';
-    const many = finding('O', 8, 500, {
-      reason: `the best rival, ${name}, is worse`,
-      rivals: [{ kind: 'element', name, deltaC: 60, settling: [] }],
+  it('puts what lowers trust right below the answer, and leaves notes on the file to the full one', () => {
+    const warned = invented({
+      warnings: [
+        { code: 'latin-1', text: 'Read as Latin-1.' },
+        { code: 'poor-fit', text: 'The fit is poor.' },
+      ],
     });
-    expect(readingText(invented({ elements: [many] }))).toMatch(
-      /The best rival, 5 other elements together, is\s+worse\./,
-    );
+    const text = readingText(warned);
+    expect(text).toMatch(/Warnings\n {2}- The fit is poor\.\n\nElements/);
+    expect(text).not.toContain('Latin-1');
+    expect(readingText(warned, { length: 'full' })).toMatch(/- The fit is poor\.\n {2}- Read as Latin-1\./);
+  });
+});
+
+describe.each([60, 80, 100, 140])('at a width of %d', (width) => {
+  it.each([
+    ['usual', invented()],
+    ['crowded', crowded()],
+  ])('no line of a %s record is longer, in either length', (_, record) => {
+    for (const length of ['brief', 'full'] as const) {
+      for (const line of readingText(record, { width, length }).split('\n')) {
+        expect(line.length, line).toBeLessThanOrEqual(width);
+        expect(line).toBe(line.trimEnd());
+      }
+    }
   });
 
-  it('lets no file steer the terminal', () => {
-    const title = 'x\u001b[2Jy';
-    const hostile = readingText(
-      invented({ source: { name: 'a\u0007b', sha256: '', title }, warnings: [{ code: 'x', text: title }] }),
-    );
+  it('prints printable characters alone and no exponent', () => {
+    for (const line of readingText(crowded(), { width, length: 'full' }).split('\n')) {
+      expect(line).toMatch(/^[\u0020-\u007eα-ωΑ-Ωℓ±°′]*$/);
+      expect(line).not.toMatch(/\d(\.\d+)?e[+-]?\d/);
+    }
+  });
+});
+
+it('lets no file steer the terminal, wherever its text stands', () => {
+  const hostile = invented({
+    source: { name: `a\u0007b`, sha256: HOSTILE, title: HOSTILE },
+    header: [{ key: HOSTILE, unit: HOSTILE, value: HOSTILE }],
+    warnings: [{ code: 'x', text: HOSTILE }],
+    pigments: [pigment('own', HOSTILE, { reason: HOSTILE, followUp: HOSTILE, formula: HOSTILE })],
+  });
+  for (const length of ['brief', 'full'] as const)
     // eslint-disable-next-line no-control-regex
-    expect(hostile).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/);
-  });
-
-  it('says so when no material is allowed', () => {
-    const none = readingText(invented({ pigments: [pigment('a', 'A', { standing: 'ruled-out' })] }));
-    expect(none).toMatch(/none of the materials known here/);
-  });
+    expect(readingText(hostile, { length })).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/);
 });

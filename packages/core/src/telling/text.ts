@@ -1,52 +1,36 @@
-import { brightnessLines } from './text-brightness.ts';
-import { printable, wrap } from './layout.ts';
-import type { ClaimAnswer, LimnerRecord } from '../record/record.ts';
-import { axisSentence, conditionsSentence, fitSentence, summary } from './sentences.ts';
-import { elementLines, limitLines, unexplainedLines } from './text-elements.ts';
-import { ratioLines } from './text-ratios.ts';
-import { allowedLines, dateQuestionLines, datingLines, ruledOutLines, yearText } from './text-pigments.ts';
+import type { Line } from '../atomic/lines.ts';
+import type { Clash } from '../peaks/clash.ts';
+import type { LimnerRecord } from '../record/record.ts';
+import type { MeasurementPlan } from '../record/measurement-plan.ts';
+import { faintLines, linesTree } from './lines.ts';
+import { planTree } from './plan.ts';
+import { readingTree } from './reading.ts';
+import { type TextOptions, treeText } from './terminal.ts';
+import { paragraph, type Tree } from './sections/tree.ts';
+import { clashTree } from './clash.ts';
 
-const ANSWERS: Readonly<Record<ClaimAnswer['answer'], string>> = {
-  supported: 'supported',
-  'not-needed': 'not needed',
-  contradicted: 'contradicted',
-  'cannot-tell': 'cannot be told',
-};
-
-/** A record as a person reads it: plain text of at most 100 columns, ending with a line break. Derived from the record alone. */
-export function readingText(record: LimnerRecord): string {
-  const name = printable(record.source.name) || 'unnamed spectrum';
-  const title = printable(record.source.title);
-  const sections: readonly (readonly [heading: string, lines: readonly string[]])[] = [
-    ['Elements (mass fractions are standardless estimates, normalised over these)', elementLines(record)],
-    ['Limits', limitLines(record)],
-    ['Unexplained', unexplainedLines(record)],
-    ['Asked of the spectrum', answerLines(record)],
-    ['Materials the elements allow (they suggest, never prove)', allowedLines(record)],
-    ['Ratios of elements, by atoms', ratioLines(record)],
-    ['Brightness in the backscatter image', brightnessLines(record)],
-    ['Ruled out, though near', ruledOutLines(record)],
-    ['Earliest date (an argument, no proof)', datingLines(record)],
-    [`Questions, for an object said to be of ${yearText(record.statedDate?.year ?? 0)}`, dateQuestionLines(record)],
-    ['To bear in mind', bullets(record.warnings.map(({ text }) => text))],
-    ['Cautions', bullets(record.cautions)],
-  ];
-  return [
-    ...wrap(title && title !== name ? `${name}: ${title}` : name),
-    '',
-    ...wrap(summary(record)),
-    '',
-    ...wrap([conditionsSentence(record), axisSentence(record), fitSentence(record)].join(' ')),
-    ...sections.filter(([, lines]) => lines.length > 0).flatMap(([heading, lines]) => ['', heading, ...lines]),
-    '',
-  ].join('\n');
+/** A record as plain text: one screen, or all of it. Derived from the record alone. */
+export function readingText(record: LimnerRecord, options: TextOptions = {}): string {
+  const tree = readingTree(record);
+  return treeText(withHint(tree, MORE, options), options);
 }
 
-function answerLines({ claims, without }: LimnerRecord): string[] {
-  return [
-    ...claims.flatMap(({ symbol, answer, reason }) => wrap(`${symbol}: ${ANSWERS[answer]}. ${reason}`, 2, 2)),
-    ...(without ? wrap(without.reason, 2, 2) : []),
-  ];
+const MORE = '--full prints every argument, limit, ratio and caution; limner plan proposes the next measurement.';
+
+/** A short telling ends with what more there is to ask the command line for. */
+function withHint(tree: Tree, text: string, { length }: TextOptions): Tree {
+  const hint = length === 'full' ? null : paragraph('more', text);
+  return { ...tree, nodes: [...tree.nodes, ...(hint ? [hint] : [])] };
 }
 
-const bullets = (texts: readonly string[]): string[] => texts.flatMap((text) => wrap(`- ${printable(text)}`, 2, 2));
+/** X-ray lines as plain text. @param near energy that they lie near, eV; null: none was asked for */
+export function linesText(lines: readonly Line[], near: number | null, options: TextOptions = {}): string {
+  const faint = faintLines(lines);
+  return treeText(withHint(linesTree(lines, near), faint && `${faint}: --full or --json.`, options), options);
+}
+
+/** A plan as plain text. */
+export const planText = (plan: MeasurementPlan, options: TextOptions = {}): string => treeText(planTree(plan), options);
+
+/** A clash as plain text. */
+export const clashText = (clash: Clash, options: TextOptions = {}): string => treeText(clashTree(clash), options);

@@ -1,4 +1,5 @@
 import {
+  contradictionText,
   type InstrumentEstimate,
   type InstrumentKnowledge,
   type KnownReading,
@@ -100,7 +101,10 @@ function sharedBy(members: readonly Surveyed[], readings: ReadonlyMap<string, Es
         ? [
             {
               file: spectrum.name,
-              contradictions: [...reading.contradictions, ...(contradicted.get(spectrum.name) ?? [])],
+              contradictions: [
+                ...reading.contradictions,
+                ...(contradicted.get(spectrum.name) ?? []).map(contradictionText),
+              ],
             },
           ]
         : [],

@@ -1,29 +1,24 @@
-import {
-  type Body,
-  type BodyMaterial,
-  electronRangeUm,
-  emittedLines,
-  grainReach,
-  type GrainReach,
-  type BodyLayer,
-  type Line,
-  linesOf,
-  type MassFractions,
-  recordedDepthUm,
-  significant,
-  symbolOf,
-  wrap,
-} from '@limner/core';
+import type { MassFractions } from '../atomic/composition.ts';
+import { symbolOf } from '../atomic/elements.ts';
+import { type Line, linesOf } from '../atomic/lines.ts';
+import type { Body, Layer as BodyLayer, Material as BodyMaterial } from '../emission/body/body.ts';
+import { electronRangeUm, grainReach, type GrainReach } from '../emission/body/range.ts';
+import { recordedDepthUm } from '../emission/body/recorded-volume.ts';
+import { emittedLines } from '../emission/thick/characteristic.ts';
+import { DEPTH_OF, LEAST_FRACTION } from './terms/cutoffs.ts';
+import { lineName } from './terms/names.ts';
+import { significant } from './terms/numerals.ts';
+import { paragraph, section, type Tree } from './sections/tree.ts';
 
 /**
  * What is worth knowing before a simulated spectrum is believed: the composition as it was understood, how far the beam's
  * electrons reach, and whether that is further than the film or grain goes.
  * @param film whether the last but one layer of a stack is a film, not a coat
  */
-export function reachOf(body: Body, beamKev: number, takeOffDeg: number, film: boolean): string[] {
-  const told = 'Simulated, not measured: no evidence about any object.';
-  const beam = { kev: beamKev, takeOffDeg };
-  return [told, ...sentences(body, beam, film)].flatMap((sentence) => wrap(sentence));
+export function reachTree(body: Body, beamKev: number, takeOffDeg: number, film: boolean): Tree {
+  const told = sentences(body, { kev: beamKev, takeOffDeg }, film).map((text, i) => paragraph(`reach-${i + 1}`, text));
+  const nodes = [section('reach', 'Simulated, not measured: no evidence about any object.', told)];
+  return { title: '', nodes: nodes.filter((node) => node !== null) };
 }
 
 interface Beam {
@@ -38,9 +33,6 @@ function sentences(body: Body, beam: Beam, film: boolean): string[] {
   if (layer === undefined) return [];
   return film ? ofFilm(layer, beam) : ofThick(layer.composition, beam);
 }
-
-/** Parts of the mass below this are not worth a word. */
-const LEAST_FRACTION = 0.0005;
 
 function madeOf(composition: MassFractions): string {
   const parts = Array.from(composition, (fraction, z) => ({ fraction, z }))
@@ -58,7 +50,7 @@ function ofThick(composition: MassFractions, beam: Beam): string[] {
   const range = electronRangeUm(composition, 1, beam.kev * 1000);
   const reach = `Electrons of ${beam.kev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into it ${AFTER}`;
   const depths = recorded({ composition, densityGPerCm3: 1 }, beam, MG_PER_CM2, 'mg/cm2');
-  return [madeOf(composition), `${reach}. ${depths} Ten times that over its density in g/cm3 is um.`];
+  return [madeOf(composition), `${reach}. ${depths} Ten times that over the density in g/cm3 gives um.`];
 }
 
 function ofFilm({ composition, massThickness }: BodyLayer, beam: Beam): string[] {
@@ -78,22 +70,18 @@ function ofGrain(grain: BodyMaterial, diameterUm: number, beam: Beam): string[] 
   return [madeOf(grain.composition), `${first} ${recorded(grain, beam, 1, 'um')}`];
 }
 
-/** Elements below this part of the mass, and further ones, are not told of. */
-const LEAST_TOLD = 0.01;
-const MOST_TOLD = 6;
-
 /** From how deep the strongest line of each main element comes. @param unit with `factor`, what a um is told as */
 function recorded(material: BodyMaterial, beam: Beam, factor: number, unit: string): string {
   const emitted = emittedLines(material.composition, beam.kev * 1000, beam.takeOffDeg);
   const lines = Array.from(material.composition, (fraction, z) => ({ fraction, z }))
-    .filter(({ fraction }) => fraction > LEAST_TOLD)
+    .filter(({ fraction }) => fraction > DEPTH_OF.leastFraction)
     .sort((a, b) => b.fraction - a.fraction)
     .flatMap(({ z }) => strongest(emitted, z) ?? [])
-    .slice(0, MOST_TOLD);
+    .slice(0, DEPTH_OF.most);
   if (lines.length === 0) return '';
-  const depths = lines.map(({ symbol, iupac, index }) => {
+  const depths = lines.map(({ symbol, iupac, siegbahn, index }) => {
     const depth = recordedDepthUm(material, beam.kev * 1000, beam.takeOffDeg, index, 0.99);
-    return `${symbol} ${iupac} ${significant(factor * depth, 2)}`;
+    return `${symbol}\u00a0${lineName({ line: iupac, siegbahn })} ${significant(factor * depth, 2)}`;
   });
   return `99 % of the photons recorded come from above, ${unit}: ${depths.join(', ')}.`;
 }
@@ -109,5 +97,5 @@ function strongest(emitted: Float64Array, z: number): Line | undefined {
 
 function staying({ inside, highestBeamKev }: GrainReach): string {
   if (inside) return 'they stay inside.';
-  return `some leave it, and what is behind shows as well. At ${significant(highestBeamKev, 2)} keV they would stay inside.`;
+  return `some leave it, and what lies behind shows too. At ${significant(highestBeamKev, 2)} keV they would stay inside.`;
 }

@@ -1,0 +1,54 @@
+import type { LimnerRecord } from '../record/record.ts';
+import { answer } from './sections/answer.ts';
+import { asked } from './sections/asked.ts';
+import { brightness } from './sections/brightness.ts';
+import { conditions } from './sections/conditions.ts';
+import { ledger, peaks } from './sections/counts.ts';
+import { dating, statedYear } from './sections/dating.ts';
+import { elements } from './sections/elements.ts';
+import { limits } from './sections/limits.ts';
+import { materials } from './sections/materials.ts';
+import { cautions, warnings } from './sections/notes.ts';
+import { open } from './sections/open.ts';
+import { provenance } from './sections/provenance.ts';
+import { ratios } from './sections/ratios.ts';
+import { figure, type Node, type Tree } from './sections/tree.ts';
+
+const spectrum = (record: LimnerRecord): Node =>
+  figure(
+    'spectrum',
+    'spectrum',
+    record.elements.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
+    'The spectrum, and what it is put down to',
+  );
+
+/** Sections in the order in which a reading is argued: what lowers the trust in it comes right after the answer. */
+const SECTIONS: readonly ((record: LimnerRecord) => Node | null)[] = [
+  answer,
+  warnings,
+  asked,
+  spectrum,
+  elements,
+  open,
+  materials,
+  statedYear,
+  ratios,
+  brightness,
+  dating,
+  limits,
+  peaks,
+  ledger,
+  conditions,
+  cautions,
+  provenance,
+];
+
+/** A record as a person reads it. Derived from the record alone. */
+export function readingTree(record: LimnerRecord): Tree {
+  const name = record.source.name.trim() || 'unnamed spectrum';
+  const title = record.source.title.trim();
+  return {
+    title: title && title !== name ? `${name}: ${title}` : name,
+    nodes: SECTIONS.map((told) => told(record)).filter((node) => node !== null),
+  };
+}

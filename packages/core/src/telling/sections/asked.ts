@@ -1,0 +1,21 @@
+import type { ClaimAnswer, LimnerRecord } from '../../record/record.ts';
+import { item, list, type Node, section } from './tree.ts';
+
+const ANSWERS: Readonly<Record<ClaimAnswer['answer'], string>> = {
+  supported: 'supported',
+  'not-needed': 'not needed',
+  contradicted: 'contradicted',
+  'cannot-tell': 'cannot be told',
+};
+
+/** Answers to claims, and what it would take without some elements. */
+export function asked({ claims, without }: LimnerRecord): Node | null {
+  return section('asked', 'Asked of the spectrum', [
+    list('answers', [
+      ...claims.map(({ symbol, answer, reason }) =>
+        item(`claim-${symbol}`, reason, 'brief', `${symbol}: ${ANSWERS[answer]}.`),
+      ),
+      ...(without ? [item('without', without.reason)] : []),
+    ]),
+  ]);
+}

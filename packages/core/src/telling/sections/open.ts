@@ -1,0 +1,95 @@
+import { elementName } from '../../atomic/elements.ts';
+import type { ElementFinding, Rival, SettlingLine } from '../../identify/finding.ts';
+import type { PigmentStanding } from '../../pigments/standing.ts';
+import type { LimnerRecord } from '../../record/record.ts';
+import { LEAST_PEAK_SIGMA_EV, NEAREST_LINES, SETTLING_IN_BRIEF } from '../terms/cutoffs.ts';
+import { isCrowd, lineName, lineOf, rivalName } from '../terms/names.ts';
+import { capital, keV, listed, measured, signed } from '../terms/numerals.ts';
+import { type Item, item, list, type Node, section } from './tree.ts';
+import { alikeText, barePeaks, findingsWith } from './answer.ts';
+import { expected, observed } from './elements.ts';
+import { candidatesOf } from './materials.ts';
+
+/** What stays open, each with what would settle it. */
+export function open(record: LimnerRecord): Node | null {
+  return section('open', 'Open, and what would settle it', [
+    list('open-list', [...elementItems(record), ...peakItems(record), ...materialItems(record)]),
+  ]);
+}
+
+function elementItems(record: LimnerRecord): Item[] {
+  return findingsWith(record, 'open').map((finding) =>
+    item(
+      `open-${finding.symbol}`,
+      `${finding.reason} ${settles(finding, record)}`,
+      isToldByRival(finding, record) ? 'full' : 'brief',
+      `${capital(elementName(finding.z))}.`,
+    ),
+  );
+}
+
+/** An element outside the explanation whose rival is open itself: the rival's question is the same. */
+function isToldByRival({ symbol, massFraction, rivals: [rival] }: ElementFinding, { elements }: LimnerRecord): boolean {
+  const other = elements.find((one) => one.symbol === rival?.name);
+  return (
+    massFraction === null && other?.verdict === 'open' && (other.rivals[0]?.name.split('+').includes(symbol) ?? false)
+  );
+}
+
+/** Where a line here tells the two apart: the counts there. Else what kind of measurement could. */
+function settles(finding: ElementFinding, record: LimnerRecord): string {
+  const { symbol, rivals } = finding;
+  const [rival] = rivals;
+  if (rival === undefined) return 'More counts would settle it.';
+  const asked = disputeOf(finding, rival, record);
+  const lines = isCrowd(asked.rival) ? [] : asked.rival.settling.slice(0, SETTLING_IN_BRIEF);
+  if (lines.length === 0) return `No line here tells ${symbol} from ${rivalName(rival)}: another beam energy might.`;
+  return lines.map((line) => settled(line, asked.symbol, asked.rival)).join(' ');
+}
+
+/** The comparison with its settling lines: an element outside the explanation has none of its own, but the one that it stands in for has. */
+function disputeOf(finding: ElementFinding, rival: Rival, { elements }: LimnerRecord) {
+  const other = elements.find(({ symbol }) => symbol === rival.name)?.rivals[0];
+  const turned = rival.settling.length === 0 && other?.name.split('+').includes(finding.symbol);
+  return turned && other ? { symbol: rival.name, rival: other } : { symbol: finding.symbol, rival };
+}
+
+function settled(line: SettlingLine, symbol: string, rival: Rival): string {
+  return (
+    `${lineOf(line.symbol, line.line)} at ${keV(line.energyEv)} tells them apart: ${observed(line)} counts, ` +
+    `${expected(line.expectedWith)} expected with ${symbol}, ${expected(line.expectedInstead)} with ${rivalName(rival)}.`
+  );
+}
+
+function peakItems(record: LimnerRecord): Item[] {
+  return barePeaks(record).map(({ energyEv, energySigmaEv, counts, sigma, candidates }, i) => {
+    const near = candidates
+      .slice(0, NEAREST_LINES)
+      .map((line) => `${line.symbol}\u00a0${lineName(line)} (${signed(line.distanceEv)}\u00a0eV)`);
+    const could = near.length > 0 ? `Nearest lines: ${listed(near)}.` : 'No line is near.';
+    const at = measured({ value: energyEv, sigma: Math.max(energySigmaEv, LEAST_PEAK_SIGMA_EV) }, 1e-3);
+    const found = measured({ value: counts, sigma });
+    return item(
+      `bare-peak-${i + 1}`,
+      `${found} counts that nothing explains. ${could}`,
+      'brief',
+      `Peak at ${at}\u00a0keV.`,
+    );
+  });
+}
+
+/** Materials of the best explanation that elements cannot tell from others, and the technique that can. */
+function materialItems(record: LimnerRecord): Item[] {
+  const names = new Map(record.pigments.map(({ id, name }) => [id, name]));
+  const parts = new Set(record.explanations[0]?.parts.map(({ id }) => id));
+  return candidatesOf(record)
+    .filter(({ id, lookalikes }) => lookalikes.length > 0 && parts.has(id))
+    .map(({ id, name, lookalikes, followUp }: PigmentStanding) => {
+      const alike = alikeText(
+        lookalikes.flatMap((other) => names.get(other) ?? []),
+        'brief',
+      );
+      const can = followUp ? ` What can: ${followUp}.` : '';
+      return item(`alike-${id}`, `Elements cannot tell it from ${alike}.${can}`, 'brief', `${name}.`);
+    });
+}

@@ -1,0 +1,68 @@
+// What a reading tells and what it leaves to the record: every cut-off of the telling, with its reason. All are judgements of
+// readability unless a source is given; none changes what the record holds.
+
+/** C below this many times its expectation counts as explained to within the noise: above it a careful eye sees the misfit. */
+export const WELL_FITTED = 1.15;
+/** Misfit that counting alone would exceed once in some 700 spectra, in standard deviations: no sign of a poor model below it. */
+export const MISFIT_SIGMAS = 3;
+/** C above this many times its expectation: the model, not the counting, limits, and weak elements deserve doubt. */
+export const POORLY_FITTED = 1.6;
+/** Dispersion below this: channels are not independent counts; they were averaged or re-binned. */
+export const TOO_SMOOTH = 0.7;
+/** Energies at which the shift of the axis is told, eV: amid the soft lines and amid the L lines of lead and mercury. */
+export const SHIFT_AT_EV = [2000, 10_000] as const;
+
+/** Smallest standard uncertainty told of that shift, eV: no axis is known better. */
+export const LEAST_SHIFT_SIGMA_EV = 0.05;
+
+/** Elements of a rival that are named. More are no explanation anyone would put forward: they are counted, their lines left out. */
+export const MOST_IN_RIVAL = 3;
+/** Correlation of two amounts from which their overlap is worth a sentence: half of either variance is shared with others. */
+export const ENTANGLED = 0.5;
+/** Lines nearer than this make one peak: half of the best resolution of a silicon detector there, eV. */
+export const ONE_PEAK_EV = 50;
+/** Settling lines told per rival: beyond the third they add nothing. */
+export const MOST_SETTLING = 3;
+/** Settling lines told of a question on the first screen. */
+export const SETTLING_IN_BRIEF = 1;
+
+/** Peaks without an explanation that the answer names. */
+export const MOST_BARE_PEAKS = 4;
+/** Nearest lines told per peak: a longer list says no more. */
+export const NEAREST_LINES = 4;
+/** Smallest standard uncertainty told of a peak's energy, eV: the axis itself is hardly known better. */
+export const LEAST_PEAK_SIGMA_EV = 1;
+
+/** Best scores below this are not worth a sentence: other explanations together weigh more. */
+export const LEAST_SCORE = 0.4;
+/** What resin, glue and oil bring by themselves: no material is named on these alone. */
+export const MEDIUM: ReadonlySet<string> = new Set(['C', 'N', 'O', 'F', 'Cl']);
+/** Allowed materials below this part of the best score are folded: the best explanation is three times as likely. */
+export const LEAST_OF_BEST = 0.35;
+/** Candidates told on the first screen, and in full. */
+export const MOST_CANDIDATES = { brief: 3, full: 6 } as const;
+/** Look-alikes named in a sentence, and under a material. */
+export const MOST_ALIKE = { brief: 2, full: 5 } as const;
+/** Ratios told, best material first. */
+export const MOST_RATIOS = 6;
+/** Materials named beside a ratio. */
+export const MOST_IN_RATIO = 2;
+/** Candidates whose brightness is told, and those that an image speaks against. */
+export const MOST_BRIGHTNESS = { candidates: 3, contradicted: 4 } as const;
+
+/** Arguments on an earliest date before this year say little: most materials of paint were always to be had. */
+export const DATING_FROM = 1200;
+/** Dating arguments told: the latest years come first, older ones add nothing to them. */
+export const MOST_DATES = 3;
+
+/** Telling lines named per proposed measurement. */
+export const MOST_TELLING = 2;
+/** Rows of the tables of a clash in the short reading. */
+export const MOST_CLASH_ROWS = 12;
+/** Lines with less of their subshell's photons are folded: hardly any spectrum shows them. */
+export const FAINTEST = 0.01;
+
+/** Parts of a composition told: below a twentieth of a percent by mass nothing is worth a word. */
+export const LEAST_FRACTION = 0.0005;
+/** Elements whose recorded depth is told: main parts only, and no more than six. */
+export const DEPTH_OF = { leastFraction: 0.01, most: 6 } as const;

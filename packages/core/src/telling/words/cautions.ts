@@ -1,0 +1,17 @@
+import type { ElementFinding } from '../../identify/finding.ts';
+import { hazardsOf } from '../../pigments/cautions.ts';
+
+/** Cautions that every reading carries, whatever was found. */
+const ALWAYS: readonly string[] = [
+  'The sample is one of a kind: keep it with its mounting, and plan each step before it is used up.',
+  'Elements are evidence for a material, never proof: confirm with a second technique before stating or acting on it.',
+  'Local safety rules and qualified colleagues decide how the sample and the X-ray equipment are handled.',
+];
+
+/** The usual laboratory cautions for the elements present or open, then those that always hold. */
+export function cautionsFor(findings: readonly Pick<ElementFinding, 'symbol' | 'verdict'>[]): string[] {
+  return [...hazardsOf(findings).map(({ caution }) => caution), ...ALWAYS];
+}
+
+/** Whether a caution is about what was found, not one that always holds. */
+export const isOwnCaution = (caution: string): boolean => !ALWAYS.includes(caution);

@@ -1,0 +1,101 @@
+import type { Brightness } from '../../pigments/brightness.ts';
+import { type OwnMaterials, replacedBy } from '../../pigments/own-materials.ts';
+import type { Warning } from '../../spectrum/spectrum.ts';
+import { POORLY_FITTED } from '../terms/cutoffs.ts';
+import { counted, fixed, listed, trimmed } from '../terms/numerals.ts';
+
+/** What a conductor has to say about a spectrum and how it was read, as data. */
+export type WarningData =
+  | { readonly code: 'beam-above-continuum'; readonly usedKev: number; readonly statedKev: number }
+  | { readonly code: 'beam-below-continuum'; readonly endKev: number; readonly statedKev: number }
+  | { readonly code: 'beam-estimated' | 'beam-assumed'; readonly usedKev: number }
+  | { readonly code: 'poor-fit'; readonly misfit: number }
+  | { readonly code: 'not-settled' | 'oxygen-by-oxides' | 'thick-window' }
+  | {
+      readonly code: 'instrument-differs';
+      readonly quantity: 'offset' | 'gain' | 'noise' | 'fano';
+      readonly sigmas: number;
+    }
+  | { readonly code: 'image-contradicts'; readonly said: Brightness['said'] }
+  | { readonly code: 'not-looked-for'; readonly symbol: string }
+  | { readonly code: 'exclusion-idle'; readonly symbols: readonly string[] }
+  | { readonly code: 'own-materials'; readonly own: OwnMaterials };
+
+/** A warning in words, as the record has it. */
+export const wordedWarning = (data: WarningData): Warning => ({ code: data.code, text: warningText(data) });
+
+/** Whether a fit is poor enough to warn. @param misfit C over its expectation */
+export const poorFit = (misfit: number): WarningData[] =>
+  misfit > POORLY_FITTED ? [{ code: 'poor-fit', misfit }] : [];
+
+const QUANTITIES = { offset: 'axis offset', gain: 'gain', noise: 'resolution', fano: 'resolution' } as const;
+
+function warningText(data: WarningData): string {
+  switch (data.code) {
+    case 'beam-above-continuum': {
+      const used = kev(data.usedKev);
+      return `The continuum ends at about ${used}, below the stated beam energy of ${kev(data.statedKev)}: the specimen may have charged, or the stated energy is wrong. ${used} is used; lines above it cannot have been excited.`;
+    }
+    case 'beam-below-continuum':
+      return `The continuum reaches about ${kev(data.endKev)}, above the stated beam energy of ${kev(data.statedKev)}: check it (--beam KEV).`;
+    case 'beam-estimated':
+      return `The file does not give the beam energy; ${kev(data.usedKev)} is read off the end of the continuum. Give it with --beam KEV.`;
+    case 'beam-assumed':
+      return `Neither the file nor the continuum gives the beam energy; ${kev(data.usedKev)} is assumed. Give it with --beam KEV.`;
+    case 'poor-fit':
+      return `The model leaves more than counting noise (misfit ${fixed(data.misfit, 1)} times what counting alone gives): doubt weak elements.`;
+    case 'not-settled':
+      return 'The set of elements was still changing when the last round ended: treat the open ones with care.';
+    case 'oxygen-by-oxides':
+      return 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.';
+    case 'thick-window':
+      return 'The detector window passes nothing below about 0.9 keV: carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.';
+    case 'instrument-differs':
+      return `The ${QUANTITIES[data.quantity]} of this spectrum lies ${fixed(data.sigmas, 0)} standard deviations from the other spectra of the session: it was read on its own. Were settings changed?`;
+    case 'image-contradicts':
+      return `The grain was said to look ${listed(orders(data.said))} in the backscatter image; the identified composition would not. Was it the same grain, and flat, thick and bare there?`;
+    case 'not-looked-for':
+      return `${data.symbol} is not among the elements looked for: no measurement is planned for it.`;
+    case 'exclusion-idle':
+      return `The explanation does not use ${listed(data.symbols, 'or')}: excluding ${data.symbols.length > 1 ? 'them' : 'it'} changes nothing.`;
+    case 'own-materials':
+      return ownText(data.own);
+  }
+}
+
+const kev = (value: number): string => `${trimmed(value, 4)}\u00a0keV`;
+
+/** 'brighter than ground.msa' */
+export const orders = (said: Brightness['said']): string[] =>
+  said.map(({ order, name }) => `${order.replace('-', ' ')} ${name}`);
+
+function ownText(own: OwnMaterials): string {
+  const replaced = replacedBy(own);
+  const count = `${counted(own.entries.length, 'own entry', 'own entries')} of ${own.file}`;
+  const instead = replaced.length > 0 ? ` They replace ${listed(replaced)}.` : '';
+  return `The materials to choose from include ${count}.${instead}`;
+}
+
+/** Warnings that say how something was read, and take nothing from the reading. */
+const HARMLESS = new Set([
+  'axis-option-unused',
+  'colon-missing',
+  'columns-read',
+  'datatype-mismatch',
+  'format-missing',
+  'keyword-in-data',
+  'latin-1',
+  'npoints-mismatch',
+  'npoints-missing',
+  'own-materials',
+  'oxygen-by-oxides',
+  'second-spectrum',
+  'signal-type',
+  'spectrum-missing',
+  'stray-text',
+  'text-after-end',
+  'xunits-assumed',
+]);
+
+/** Whether a warning lowers the trust in a reading. */
+export const lowersTrust = ({ code }: Pick<Warning, 'code'>): boolean => !HARMLESS.has(code);
