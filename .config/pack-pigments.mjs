@@ -50,6 +50,7 @@ const TABLES = {
     ['against', 'against', against],
     ['usualness', 'usualness', text],
     ['earliest', 'earliest', year],
+    ['first_painting', 'firstPainting', year],
     ['latest', 'latest', year],
     ['dates_trust', 'datesTrust', text],
     ['dates_source', 'datesSource', list],

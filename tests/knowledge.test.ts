@@ -59,6 +59,27 @@ describe('materials', () => {
   });
 });
 
+describe('dates', () => {
+  it('are trusted highly only where a source was read', () => {
+    const read = new Set(
+      KNOWLEDGE_SOURCES.filter(({ consulted }) => !['recalled', 'none', 'memory'].includes(consulted)).map(
+        ({ key }) => key,
+      ),
+    );
+    const recalled = MATERIALS.filter((m) => m.datesTrust === 'high' && !m.datesSource.some((key) => read.has(key)));
+    expect(recalled.map(({ id }) => id)).toEqual([]);
+  });
+
+  // Painting Materials (1942) and public text: selenium came into cadmium colours with the patent of 1892.
+  it('of cadmium orange tell the kinds with and without selenium apart', () => {
+    const [without, withSelenium] = ['cadmium-orange-sulfide', 'cadmium-orange'].map((id) => materialById(id)!);
+    expect(fractionIn(without, 'Se')).toBe(0);
+    expect(withSelenium.required).toContain('Se');
+    expect(without.earliest).toBe(materialById('cadmium-yellow')!.earliest);
+    expect(withSelenium.earliest).toBe(1892);
+  });
+});
+
 /** Elements that are a hazard in most of their compounds, and the word by which the hazard of an entry names them. */
 const TOXIC = {
   Pb: 'lead',
