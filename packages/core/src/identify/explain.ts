@@ -1,7 +1,7 @@
 import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
-import type { SpectrumFit } from '../fit/spectrum-fit.ts';
-import type { Spectrum } from '../spectrum/spectrum.ts';
+import { instrumentOf, type SpectrumFit } from '../fit/spectrum-fit.ts';
+import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
 import { contest } from './contest.ts';
 import { nextStart } from './converge.ts';
@@ -9,7 +9,7 @@ import { decide } from './decide.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 import { partsOf, type Part } from './ledger.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
-import { onRightAxis, type AxisStanding } from './wrong-axis.ts';
+import { axisStanding, onRightAxis, type AxisStanding } from './wrong-axis.ts';
 
 /** A spectrum explained: the settled round, and what stayed fixed. */
 export interface Explanation {
@@ -39,17 +39,17 @@ export interface Explanation {
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, and decides by maximum likelihood. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
   const usual = settledContender(spectrum, conditions);
-  const { contender, standing } = onRightAxis(spectrum, conditions, usual);
-  return concluded(contender, standing);
+  return concluded(onRightAxis(spectrum, conditions, usual), conditions.instrument ? null : spectrum.axis);
 }
 
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
 /** Contests the settled explanation and decides by maximum likelihood. */
+/** @param axis as stated in the file; null where the session knows better */
 function concluded(
   { frame, candidates, stated, thickWindow, settled }: Contender,
-  axisStanding: AxisStanding,
+  axis: EnergyAxis | null,
 ): Explanation {
   const start = { ...settled.start, relativeError: 0 };
   const contested = contest({ frame, candidates, start, stated }, settled.round);
@@ -67,6 +67,7 @@ function concluded(
     options: isHopeless(frame, contested.round) ? BRIEF_FIT : {},
   });
   const channels = channelMisfit(frame, fit.expected);
+  const misfit = misfitOf(frame, fit, channels);
   return {
     frame,
     candidates,
@@ -75,11 +76,11 @@ function concluded(
     fitted: fittedElements(frame, fit, channels),
     parts: partsOf(frame, fit),
     channels,
-    misfit: misfitOf(frame, fit, channels),
+    misfit,
     leaveOuts,
     thickWindow,
-    axisStanding,
+    axisStanding: axis ? axisStanding(axis, instrumentOf(fit).axis, misfit.c / misfit.expected) : 'stated',
     rounds: settled.rounds + contested.takeOvers,
-    converged: settled.converged && decided && fit.converged,
+    converged: decided && fit.converged,
   };
 }

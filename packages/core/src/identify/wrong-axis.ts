@@ -18,8 +18,6 @@ export type AxisStanding = 'stated' | 'corrected' | 'doubtful';
 const BEYOND_PRIOR = 3;
 /** ... and with so many times the counting noise left, the axis may be why. */
 const SUSPECT_MISFIT = 1.25;
-/** A settled axis beyond its statement is trusted only where the counts are explained this well. */
-const GOOD_MISFIT = 1.25;
 /** Axes that are tried: a line's width apart at 10 keV and at 0, up to 6 % and 120 eV from the stated one. */
 const GAIN_STEPS = 8;
 const GAIN_STEP = 0.0075;
@@ -36,27 +34,24 @@ const WRONG_AXIS_PENALTY = 30;
 const COARSE = 0.1;
 const COMPARED_FROM_EV = 400;
 
-/** The contender itself where its axis holds; otherwise the one, if any, on another axis that explains the counts. */
-export function onRightAxis(
-  spectrum: Spectrum,
-  conditions: ExplainConditions,
-  usual: Contender,
-): { readonly contender: Contender; readonly standing: AxisStanding } {
-  const { axis } = spectrum;
+/** The contender itself where its axis holds; otherwise the one, if any, on another axis that explains the counts better. */
+export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): Contender {
   // What a session knows of its instrument is not doubted here.
-  if (conditions.instrument || !(strain(axis, usual) > BEYOND_PRIOR || misfit(usual) > SUSPECT_MISFIT))
-    return { contender: usual, standing: 'stated' };
+  if (conditions.instrument) return usual;
+  if (!(strain(spectrum.axis, usual) > BEYOND_PRIOR || misfit(usual) > SUSPECT_MISFIT)) return usual;
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
     const contender = settledContender({ ...spectrum, axis: other }, conditions);
     const penalty = chosen === usual ? WRONG_AXIS_PENALTY : 0;
     if (strain(other, contender) < BEYOND_PRIOR && meritGain(chosen, contender) > penalty) chosen = contender;
   }
-  if (misfit(chosen) > SUSPECT_MISFIT) return { contender: chosen, standing: 'doubtful' };
-  if (chosen !== usual)
-    return { contender: chosen, standing: strain(axis, chosen) > BEYOND_PRIOR ? 'corrected' : 'stated' };
-  const trusted = strain(axis, usual) <= BEYOND_PRIOR || misfit(usual) < GOOD_MISFIT;
-  return { contender: usual, standing: trusted ? 'stated' : 'doubtful' };
+  return chosen;
+}
+
+/** How a settled axis stands to the stated one. @param misfit of the final fit, C over its expectation */
+export function axisStanding(stated: EnergyAxis, settled: EnergyAxis, misfit: number): AxisStanding {
+  if (axisStrain(stated, settled) <= BEYOND_PRIOR) return 'stated';
+  return misfit < SUSPECT_MISFIT ? 'corrected' : 'doubtful';
 }
 
 const strain = (axis: EnergyAxis, { settled }: Contender): number => axisStrain(axis, settled.round.instrument.axis);
