@@ -157,9 +157,9 @@ def continuum(phase, x, beam, path, bends):
     """Per channel, arbitrary scale; bent by a few per cent over several hundred eV."""
     power = bends.draw(0.9, 1.15, "power")
     y = np.zeros(len(x))
-    for i, e in enumerate(x):
-        if 100 < e < beam:
-            y[i] = ((beam - e) / e) ** power * absorption(phase.weights, float(round(e)), float(round(e)), beam, path) * through(phase.over, float(round(e)), path)
+    for i in np.flatnonzero((x > 100) & (x < beam - 1)):
+        e = float(round(x[i]))
+        y[i] = ((beam - x[i]) / x[i]) ** power * absorption(phase.weights, e, min(e, beam - 1), beam, path) * through(phase.over, e, path)
     r = bends.random("wiggles")
     for _ in range(r.integers(4, 10)):
         centre, width = r.uniform(300, min(beam, 12000)), r.uniform(200, 600)

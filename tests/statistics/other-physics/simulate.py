@@ -21,7 +21,7 @@ import xraylib as xl
 import instrument as detector
 from emission import Bends, continuum, lines_of
 from needed import needed
-from suites import KINDS
+from suites import KINDS, Case
 from tables import CANDIDATES
 
 # A rival's lines below this part of its strongest do not matter to what is needed.
@@ -70,8 +70,8 @@ def noise_parts(r, case, x, d):
     return np.zeros(len(x))
 
 
-def simulate(case, seed):
-    """(counts, header, truth) of one spectrum."""
+def simulate(case, seed, judged=True, noise=None):
+    """(counts, header, truth) of one spectrum; `noise` is a seed for the counts alone. Not judged: truth is None."""
     r, bends = np.random.default_rng(seed), Bends(seed)
     d = detector.draw(r, case.thick_window)
     path = math.exp(r.normal(0, 0.05)) / math.sin(math.radians(35 + r.normal(0, 2)))
@@ -91,15 +91,17 @@ def simulate(case, seed):
     places = ([(p.share, whole(s)) for p, (s, _) in zip(case.phases, phases)] if case.map_sum
               else [(1.0, [s for sticks, _ in phases for s in whole(sticks)])])
     sums = detector.sum_peaks(d, x, y + fluorescence, places, bends)
-    noise = noise_parts(r, case, x, d)
+    electronic = noise_parts(r, case, x, d)
     recorded = x > d.start
-    expected = np.where(recorded, y + fluorescence + sums, 0) + np.where(recorded | (zero < -100), noise, 0)
-    counts = detector.counted(r, expected, r.uniform() < REBINNED)
-    beam_told = r.uniform() > NO_BEAM
+    expected = np.where(recorded, y + fluorescence + sums, 0) + np.where(recorded | (zero < -100), electronic, 0)
+    rebinned, beam_told = r.uniform() < REBINNED, r.uniform() > NO_BEAM
+    counts = detector.counted(r if noise is None else np.random.default_rng(noise), expected, rebinned)
     header = dict(beam=case.beam_kev if beam_told else None, gain=case.gain, offset=zero)
+    if not judged:
+        return counts, header, None
     sigma2 = d.noise2 / 5.545 + d.pair / 5.545 * np.maximum(x, 0)
     rivals = rival_templates(case, x, d, path, bends, own)
-    standing = needed(x, expected, own, rivals, smooth, [fluorescence, sums, noise], sigma2, case.beam_kev * 1000, case.thick_window)
+    standing = needed(x, expected, own, rivals, smooth, [fluorescence, sums, electronic], sigma2, case.beam_kev * 1000, case.thick_window)
     return counts, header, truth_of(case, counts, beam_told, standing)
 
 
