@@ -104,6 +104,13 @@ def response(d, x, sticks, least=0.0):
     return y
 
 
+def smeared(d, x, y):
+    """A smooth spectrum seen with the detector's width: edges of window and specimen become slopes."""
+    sigma = np.array([width(d, max(e, 0)) for e in x])
+    z = (x[:, None] - x[None, :]) / sigma[None, :]
+    return np.exp(-0.5 * z**2) @ (y * (x[1] - x[0]) / (sigma * math.sqrt(2 * math.pi)))
+
+
 def low_side(offset, sigma):
     """Exponential tail of one FWHM towards low energies, folded with the line's Gaussian."""
     beta = 2.35 * sigma

@@ -84,7 +84,7 @@ def simulate(case, seed, judged=True, noise=None):
             for family, members in families(group).items():
                 mine = own.setdefault(z, {})
                 mine[family] = mine.get(family, 0) + detector.with_shelf(d, x, detector.response(d, x, members))
-    smooth = detector.with_shelf(d, x, sum(c for _, c in phases))
+    smooth = detector.with_shelf(d, x, detector.smeared(d, x, sum(c for _, c in phases)))
     y = smooth + sum(f for element in own.values() for f in element.values())
     fluorescence = detector.own_fluorescence(d, x, y)
     whole = lambda sticks: [s for group in sticks.values() for s in group]
