@@ -110,9 +110,9 @@ for (const one of spectra()) {
   const truth = reference(one);
   const cells = grid.map(([gain, offset]) => outcome(one.spectrum, truth, gain, offset));
   results.push({ name: one.name, strong: truth.strong, cells });
+  saveRows(values.json, results);
   console.error(`${one.name} (${truth.strong.join(' ')}): ${cells.map(({ mark }) => mark).join('')}`);
 }
-saveRows(values.json, results);
 
 const MARKS = ['+', 'r', 'l', 'x', 'e'];
 const counts = (cells) => MARKS.map((mark) => cells.filter((cell) => cell.mark === mark).length);
