@@ -9,11 +9,9 @@ const read = (path: string): string => readFileSync(join(root, path), 'utf8');
 const LIST = /(?:import|export)\s+(type\s+)?\{([^}]*)\}\s+from\s+'([^']+)'/g;
 const namesIn = (list: string): string[] => list.split(',').flatMap((name) => name.replace(/\btype /, '').trim() || []);
 
-/** Names that core hands out, those of the telling left aside while it is rewritten. */
+/** Names that core hands out. */
 function handedOut(): string[] {
-  const lists = [...read('packages/core/src/index.ts').matchAll(LIST)].filter(
-    ([, , , from]) => !/\/telling\//.test(from),
-  );
+  const lists = [...read('packages/core/src/index.ts').matchAll(LIST)];
   return lists.flatMap(([, , list]) => namesIn(list)).map((name) => name.split(' as ').at(-1)!);
 }
 

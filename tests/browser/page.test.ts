@@ -50,47 +50,56 @@ describe.skipIf(!browser)('the reading', () => {
   });
 
   it('gives every claim a row with its verdict in words and its numbers', async () => {
-    const row = await text('.claim[data-symbol=Pb]');
+    const row = await text('#element-Pb');
     expect(row).toContain('present');
-    expect(row).toMatch(/81\s000 ± 600/);
-    expect(row).toContain('61 ± 4 %');
-    expect(row).toContain('Rival: S. In place of Pb it explains the counts worse, misfit +8100.');
-    expect(row).toMatch(/5190\s+0\s+5230 ± 90/);
-    expect(await text('.claim[data-symbol=Si] .verdict')).toContain('open');
+    expect(row).toMatch(/81\s000\s±\s600/);
+    expect(row).toMatch(/%\sby mass\s+61\s±\s4/);
+    expect(row).toMatch(/rival \(chi-square\)\s+S \(8100\)/);
+    expect(row).not.toContain('settling line');
+    await page.locator('#element-Pb-why summary').click();
+    expect(await text('#element-Pb-why')).toContain('its M and L lines are all there in the expected proportion');
+    expect(await text('#settling-Pb-1')).toMatch(/Pb\sL3-M5\s\(Lα1\)\s10\.552\s+5190\s+0\s+5230\s±\s90/);
+    expect(await text('#element-Si .verdict')).toContain('open');
     expect(await page.locator('.claim').count()).toBe(5);
   });
 
   it('pictures a line with and without its element', async () => {
-    const picture = page.locator('.claim[data-symbol=Sn] svg').first();
-    expect(await picture.getAttribute('aria-label')).toMatch(/^Around 3\.444 keV: .* expected with tin, .* without\.$/);
+    const picture = page.locator('#element-Sn svg').first();
+    expect(await picture.getAttribute('aria-label')).toMatch(
+      /^Around 3\.444\skeV: .* expected with tin, .* without\.$/,
+    );
     const drawn = await picture.locator('path').nth(2).getAttribute('d');
     const broken = await picture.locator('path').nth(1).getAttribute('d');
     expect(highest(drawn!)).toBeLessThan(highest(broken!) - 40); // svg counts downwards
   });
 
   it('holds ratios and brightness against what is expected, within the page at 420 px', async () => {
-    expect(await text('.ratios tbody tr')).toMatch(/Sn\/Pb\s+0\.5\s±\s0\.2\s+0\.5\s+lead-tin yellow, type I\s+agrees/);
-    expect(await text('.ratios .source')).toContain('An invented handbook; recalled');
-    expect(await text('.brightness')).toMatch(/brighter than chalk, much like lead white/);
-    expect(await text('.brightness')).toContain('The composition as identified agrees with it.');
+    for (const fold of ['#ratios', '#brightness-identified-fold']) await page.locator(`${fold} > summary`).click();
+    expect(await text('#ratios tbody tr')).toMatch(/Sn\/Pb\s+0\.5\s±\s0\.2\s+0\.5\s+lead-tin yellow, type I\s+agrees/);
+    expect(await text('#ratio-sources')).toContain('An invented handbook; recalled');
+    expect(await text('#brightness')).toMatch(/brighter than chalk, much like lead white/);
+    expect(await text('#brightness')).toContain('The composition as identified agrees with it.');
     await page.setViewportSize({ width: 420, height: 900 });
-    for (const section of ['.ratios', '.brightness'])
+    for (const section of ['#ratios', '#brightness'])
       expect((await page.locator(section).boundingBox())!.width, section).toBeLessThanOrEqual(420);
   });
 
   it('lists pigments with why, look-alikes and what decides, and folds what is ruled out', async () => {
+    await page.locator('#material-lead-tin-yellow-i-why summary').click();
     const first = await text('.allowed li');
-    expect(first).toContain('Lead-tin yellow, type I');
+    expect(first).toMatch(/lead-tin yellow, type I/i);
     expect(first).toContain('Elements alone cannot tell it from lead-tin yellow, type II.');
-    expect(first).toContain('Raman or XRD can tell.');
-    expect(await page.locator('[data-pigment=naples-yellow]').isVisible()).toBe(false);
-    await page.locator('.pigments summary', { hasText: 'Ruled out' }).click();
-    expect(await text('[data-pigment=naples-yellow]')).toContain('Naples yellow: Antimony is not seen');
+    expect(first).toContain('What can: Raman or XRD.');
+    expect(await page.locator('#ruled-out-naples-yellow').isVisible()).toBe(false);
+    await page.locator('#ruled-out > summary').click();
+    expect(await text('#ruled-out-naples-yellow')).toContain('Naples yellow: Antimony is not seen');
   });
 
   it('accounts for every count', async () => {
-    expect(await text('.ledger tbody tr:last-child')).toMatch(/^sum\s.*100\.0 %$/s);
-    expect(await text('.peaks')).toContain('Cr K–L3 (Kα1) 5.415 keV');
+    for (const part of ['#ledger', '#peaks']) await page.locator(`${part} > summary`).click();
+    expect(await text('#ledger-sum')).toMatch(/^sum\s.*100\.0$/s);
+    expect(await text('#peak-1')).toMatch(/nothing\s+Cr\sK-L3\s\(Kα1\)$/);
+    expect(await text('#open')).toMatch(/Peak at 5\.412\s±\s0\.004\skeV\. 900\s±\s60 counts that nothing explains/);
   });
 
   it('changes the scale of the counts', async () => {
@@ -104,7 +113,7 @@ describe.skipIf(!browser)('the reading', () => {
   });
 
   it('marks lines on demand, by symbol or name, and says when there is no such element', async () => {
-    const marks = page.locator('.plot .annotation-text', { hasText: 'Sn L3–M5' });
+    const marks = page.locator('.plot .annotation-text', { hasText: 'Sn L3-M5' });
     expect(await marks.count()).toBe(0);
     await page.getByLabel('Mark the lines of').fill('tin');
     await page.keyboard.press('Enter');
@@ -162,7 +171,7 @@ describe.skipIf(!browser)('the reading', () => {
       'Mark the lines of',
       'Spectrum:',
       'mark its lines',
-      'Not seen',
+      'Why',
     ])
       expect(
         reached.some((label) => label.includes(wanted)),
@@ -194,8 +203,19 @@ describe.skipIf(!browser)('the session', () => {
     expect(new URL(page.url()).hash).toBe('#second.msa');
     await page.reload();
     await page.waitForSelector('.summary');
-    expect(await text('.overline')).toContain('second.msa: 20 keV beam');
+    expect(await text('.overline')).toBe('second.msa');
+    expect(await text('#conditions-text')).toMatch(/^Beam 20\skeV, /);
     expect(await page.locator('nav a[aria-current=page]').innerText()).toContain('Second grain');
+  });
+
+  it('stays where it is when the address names a part of the reading', async () => {
+    await open(1400, '#second.msa');
+    await page.evaluate(() => (location.hash = '#element-Sn'));
+    await page.waitForTimeout(300);
+    expect(await text('.overline')).toBe('second.msa');
+    expect(await page.evaluate(() => document.getElementById('element-Sn')!.getBoundingClientRect().top)).toBeLessThan(
+      900,
+    );
   });
 
   it('shows the fault of a bad file in its place, and the rest still reads', async () => {
@@ -237,7 +257,7 @@ describe.skipIf(!browser)('a file dropped on the page', () => {
 
   it('can be opened with the file button too', async () => {
     await page
-      .locator('#open')
+      .locator('#choose')
       .setInputFiles({ name: 'chosen.msa', mimeType: 'text/plain', buffer: Buffer.from(emsaText('Chosen')) });
     await page.waitForFunction(() => document.querySelector('.overline')?.textContent?.startsWith('chosen.msa'), null, {
       timeout: 30_000,
@@ -264,7 +284,7 @@ describe.skipIf(!browser)('other surfaces', () => {
       .toBeLessThanOrEqual(700);
     expect(await page.locator('.figure-tools').isVisible()).toBe(false);
     expect(await page.locator('nav').isVisible()).toBe(false);
-    expect(await page.locator('.limits').isVisible()).toBe(true);
+    expect(await page.locator('#limit-list').isVisible()).toBe(true);
     const paper = await page.pdf({ format: 'A4' });
     expect(paper.subarray(0, 5).toString()).toBe('%PDF-');
   });

@@ -1,3 +1,4 @@
+import { fixed, significant } from '@limner/core';
 import type { Io } from './io.ts';
 
 /** Milliseconds between two tellings. */
@@ -26,12 +27,12 @@ export function progressText(done: number, total: number, seconds: number): stri
   const bar = `[${'='.repeat(parts)}${' '.repeat(20 - parts)}] ${done} of ${total}`;
   if (done < 2 || seconds < 1) return bar;
   const perSecond = done / seconds;
-  const rate = perSecond >= 1 ? `${perSecond.toPrecision(2)} a second` : `${(60 * perSecond).toPrecision(2)} a minute`;
+  const rate = perSecond >= 1 ? `${significant(perSecond, 2)} a second` : `${significant(60 * perSecond, 2)} a minute`;
   return `${bar}, ${rate}, ${timeText((total - done) / perSecond)} left`;
 }
 
 function timeText(seconds: number): string {
   if (seconds < 90) return `${Math.ceil(seconds)} s`;
   if (seconds < 90 * 60) return `${Math.round(seconds / 60)} min`;
-  return `${(seconds / 3600).toFixed(1)} h`;
+  return `${fixed(seconds / 3600, 1)} h`;
 }

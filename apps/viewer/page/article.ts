@@ -1,15 +1,13 @@
-import { findingsWith, summary } from '@limner/core';
-import { ledgerSection, peaksSection } from './sections/ledger.ts';
-import { claimsSection } from './sections/claims.ts';
-import { brightnessSection } from './sections/brightness.ts';
-import { datingSection } from './sections/dating.ts';
+import { findingsWith, type Figure } from '@limner/core';
 import { h } from './dom.ts';
+import { download } from './download.ts';
 import { createFigure } from './figure/figure.ts';
-import { answersNote, cautionsNote, conditionsLine, methodSection, warningsNote } from './sections/notes.ts';
+import { THUMBNAIL_KEY, thumbnails } from './figure/thumbnails.ts';
 import { coloursOf } from './palette.ts';
-import { pigmentsSection } from './sections/pigments.ts';
-import { ratiosSection } from './sections/ratios.ts';
 import type { ReadingView } from './reading.ts';
+import { candidates } from './tree/candidates.ts';
+import { claims } from './tree/claims.ts';
+import { type Own, treeNodes } from './tree/nodes.ts';
 
 export interface Article {
   readonly element: HTMLElement;
@@ -18,35 +16,40 @@ export interface Article {
   redraw(): void;
 }
 
-/** The reading of one spectrum, in the order in which it is argued. */
+/** The reading of one spectrum: its tree, with the page's figures in their places. */
 export function createArticle(reading: ReadingView): Article {
-  const { record } = reading;
+  const { record, tree } = reading;
+  const { name, title } = record.source;
   const colours = coloursOf(
     [...findingsWith(record, 'present'), ...findingsWith(record, 'open')].map(({ symbol }) => symbol),
   );
   const figure = createFigure(reading, colours);
-  const mark = async (symbol: string) => {
+  const mark = async (symbol: string): Promise<void> => {
     figure.element.scrollIntoView({ block: 'nearest' });
     await figure.toggleMarks(symbol);
+  };
+  const drawn = (place: Figure): HTMLElement | null =>
+    place.figure === 'spectrum' ? figure.element : thumbnails(place, reading, colours);
+  const plain: Own = { figure: drawn, tables: {} };
+  const blocks = claims(reading, colours, mark, plain);
+  const own: Own = {
+    figure: drawn,
+    tables: {
+      'element-table': (table) => h('div', {}, h('p', { class: 'lead-in' }, THUMBNAIL_KEY), blocks(table)),
+      'material-table': candidates(plain),
+    },
   };
   const element = h(
     'article',
     { class: 'reading' },
-    h('p', { class: 'overline' }, conditionsLine(record)),
-    h('h1', {}, record.source.title || record.source.name),
-    h('p', { class: 'summary' }, summary(record)),
-    warningsNote(record),
-    answersNote(record),
-    figure.element,
-    claimsSection(reading, colours, mark),
-    pigmentsSection(record),
-    ratiosSection(record),
-    brightnessSection(record),
-    datingSection(record),
-    peaksSection(record),
-    ledgerSection(record),
-    cautionsNote(record),
-    methodSection(record),
+    h('p', { class: 'overline' }, title ? name : ''),
+    h('h1', {}, title || name),
+    treeNodes(tree.nodes, own),
+    h(
+      'p',
+      { class: 'screen-only' },
+      h('button', { type: 'button', id: 'download', onclick: () => download(record) }, 'Download the record (JSON)'),
+    ),
   );
   return { element, show: figure.show, redraw: figure.redraw };
 }

@@ -23,7 +23,7 @@ const contents = document.getElementById('contents')!;
 const status = document.getElementById('status')!;
 
 async function start(): Promise<void> {
-  acceptFiles(document.getElementById('open') as HTMLInputElement, document.getElementById('drop')!, open);
+  acceptFiles(document.getElementById('choose') as HTMLInputElement, document.getElementById('drop')!, open);
   watchPrinting(main, () => article?.redraw());
   window.addEventListener('hashchange', () => void show());
   try {
@@ -67,9 +67,13 @@ const chosenId = (): string => {
   }
 };
 
+/** Whether an id is that of the reading on show or of a part of it, and no spectrum's. */
+const isPlace = (id: string): boolean =>
+  main.contains(document.getElementById(id)) && !entries.some((entry) => entry.id === id);
+
 /** Shows the spectrum that the address names, else the session, or the first spectrum where there is none. */
 async function show(): Promise<void> {
-  if (location.hash === '#reading') return;
+  if (isPlace(chosenId())) return;
   if (session && !entries.some(({ id }) => id === chosenId())) return showSession(session);
   const entry = chosenEntry();
   renderContents(contents, entries, entry);

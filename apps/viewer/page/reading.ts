@@ -1,4 +1,4 @@
-import type { LimnerRecord } from '@limner/core';
+import type { LimnerRecord, Tree } from '@limner/core';
 
 /** The curves of a reading, as they come from the worker (typed arrays) or from the server (plain arrays). */
 export interface CurvesView {
@@ -17,6 +17,8 @@ export interface LayerView {
 
 export interface ReadingView {
   readonly record: LimnerRecord;
+  /** The record as it is told; made where the reading is, beside the materials it names. */
+  readonly tree: Tree;
   readonly curves: CurvesView;
 }
 

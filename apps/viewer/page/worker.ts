@@ -1,6 +1,6 @@
-import { emittedLines, linesOf, massFractionsOf, readingOf, readSpectrum, zOf } from '@limner/core';
+import { emittedLines, linesOf, massFractionsOf, readingOf, readingTree, readSpectrum, zOf } from '@limner/core';
 import type { Answer, Question } from './reader.ts';
-import type { MarkedLine } from './reading.ts';
+import type { MarkedLine, ReadingView } from './reading.ts';
 
 /** Lines weaker than this part of the strongest of their shell are not marked. */
 const FAINTEST = 0.01;
@@ -12,16 +12,18 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
   const { ticket, ask } = event.data;
   let answer: Answer;
   try {
-    const value =
-      ask.kind === 'read'
-        ? readingOf(readSpectrum(ask.bytes, { name: ask.name, ...ask.given }), ask.given)
-        : linesToMark(ask.symbol, ask.beamKev);
+    const value = ask.kind === 'read' ? readOpened(ask) : linesToMark(ask.symbol, ask.beamKev);
     answer = { ticket, ok: true, value };
   } catch (error) {
     answer = { ticket, ok: false, message: error instanceof Error ? error.message : String(error) };
   }
   self.postMessage(answer);
 });
+
+function readOpened({ bytes, name, given }: Extract<Question['ask'], { kind: 'read' }>): ReadingView {
+  const reading = readingOf(readSpectrum(bytes, { name, ...given }), given);
+  return { ...reading, tree: readingTree(reading.record) };
+}
 
 /** Lines as the pure element would emit them under this beam, so that the strong ones are marked first. */
 function linesToMark(symbol: string, beamKev: number): MarkedLine[] {

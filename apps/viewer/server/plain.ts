@@ -1,9 +1,10 @@
-import type { Reading } from '@limner/core';
+import { type Reading, readingTree } from '@limner/core';
 
-/** A reading as JSON can carry it: plain arrays, the fitted curves rounded to a thousandth of a count. */
+/** A reading as JSON can carry it, with what it tells: plain arrays, the fitted curves rounded to a thousandth of a count. */
 export function plainReading({ record, curves }: Reading) {
   return {
     record,
+    tree: readingTree(record),
     curves: {
       energyEv: rounded(curves.energyEv),
       counts: Array.from(curves.counts),

@@ -14,16 +14,14 @@ export { emittedLines } from './emission/thick/characteristic.ts';
 export type { Body, Layer as BodyLayer, Material as BodyMaterial } from './emission/body/body.ts';
 export { layerOf } from './emission/body/body.ts';
 export { coat, COAT_NAMES } from './emission/body/coat.ts';
-export { electronRangeUm, grainReach, type GrainReach } from './emission/body/range.ts';
-export { recordedDepthUm } from './emission/body/recorded-volume.ts';
 export { DEFAULT_DETECTOR, type Detector } from './detector/detector.ts';
 export { DEFAULT_PILE_UP, type PileUp } from './detector/pile-up.ts';
 export { DETECTORS, type DetectorName } from './detector/presets.ts';
 export { withResolution } from './detector/resolution-statement.ts';
 
-export { clash, type Clash, type ClashLine, type ClashOptions } from './peaks/clash.ts';
+export { clash, type Clash, type ClashOptions } from './peaks/clash.ts';
 
-export type { ElementFinding, FoundLine, Measured, Rival, SettlingLine, Verdict } from './identify/finding.ts';
+export type { ElementFinding, FoundLine, Verdict } from './identify/finding.ts';
 export { CANDIDATE_ELEMENTS } from './identify/candidates.ts';
 export { MOUNT_NAMES, UnknownMountError } from './identify/mount.ts';
 
@@ -31,7 +29,6 @@ export { materialById } from './pigments/knowledge.ts';
 export { faultText, materialsIn, NEEDED_COLUMNS, type TableRow } from './pigments/material-table.ts';
 export type { OwnMaterials } from './pigments/own-materials.ts';
 export type { ImageNeighbour } from './pigments/brightness.ts';
-export type { ElementRatio } from './pigments/ratios.ts';
 export { compositionIn, type GrainComposition } from './kinds/composition.ts';
 export { type Kind, type KindMember, type Kinds, kindsOf, type Outlier } from './kinds/kinds.ts';
 export type { PigmentStanding } from './pigments/standing.ts';
@@ -51,7 +48,7 @@ export { taughtBy } from './fit/reference-materials.ts';
 export type { InstrumentKnowledge, ReferenceFinding } from './model/instrument-knowledge.ts';
 export { readInstrument } from './reading/instrument.ts';
 export { readKnown, type KnownReading } from './reading/known.ts';
-export type { AloneOptions, IdentifyOptions, PrepareOptions } from './reading/conditions.ts';
+export type { IdentifyOptions, PrepareOptions } from './reading/conditions.ts';
 export { identify, readingOf } from './reading/identify.ts';
 export { TooFewCountsError, UnknownElementError } from './reading/prepare.ts';
 export type { Reading } from './reading/reading.ts';
@@ -64,15 +61,11 @@ export {
   listed,
   measured,
   percent,
-  probabilityText,
   significant,
   trimmed,
   yearText,
 } from './telling/terms/numerals.ts';
 export {
-  isTold,
-  type Cell,
-  type Column,
   type Figure,
   type Item,
   type Length,
@@ -84,12 +77,13 @@ export {
   type Table,
   type Tree,
 } from './telling/sections/tree.ts';
-export { readingTree } from './telling/reading.ts';
-export { planTree } from './telling/plan.ts';
-export { clashSummary, clashTree, SEPARABLE_MEANS } from './telling/clash.ts';
+export { type Fold, folded, parted, WHY } from './telling/fold.ts';
+export { readingTree, reportTree } from './telling/reading.ts';
+export { bestText, OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
+export { clashSummary, SEPARABLE_MEANS } from './telling/clash.ts';
 export { reachTree } from './telling/reach.ts';
 export { contradictionText } from './telling/words/contradiction.ts';
-export { type TextOptions, treeText } from './telling/terminal.ts';
+export { treeText } from './telling/terminal.ts';
 export { clashText, linesText, planText, readingText } from './telling/text.ts';
 export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
 export { DATING_FROM } from './telling/terms/cutoffs.ts';
@@ -97,10 +91,6 @@ export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';
 export { planMeasurement, type PlanOptions } from './reading/plan.ts';
 export { printable, TEXT_WIDTH } from './telling/layout.ts';
-// For the renderers of page and report until they print the tree.
-export { brightnessSentences } from './telling/sections/brightness.ts';
-export { expectedText, ratioName, ratiosWorthTelling, ratioValue } from './telling/sections/ratios.ts';
-export { reasonSentence } from './telling/sections/elements.ts';
 export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
 export { SOFTWARE_VERSION } from './record/version.ts';

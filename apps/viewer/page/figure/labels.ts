@@ -1,6 +1,5 @@
 import type { Annotation, Dash } from 'plotly.js-dist-min';
 import { nearestChannel, summits } from './bands.ts';
-import { dashed } from '../format.ts';
 import { FIT } from '../palette.ts';
 import type { CurvesView, LayerView, MarkedLine } from '../reading.ts';
 import type { Scale } from './scale.ts';
@@ -83,7 +82,7 @@ export function markLabels(marked: readonly MarkedElement[], sight: Sight): Part
     y: 1,
     yref: 'paper',
     yanchor: 'bottom',
-    text: `${symbol} ${dashed(line)}`,
+    text: `${symbol} ${line}`,
     textangle: -90,
     showarrow: false,
     font: { size: 11 },

@@ -1,6 +1,5 @@
-import { elementName, symbolOf, zOf, type LimnerRecord } from '@limner/core';
+import { capital, elementName, symbolOf, zOf, type LimnerRecord } from '@limner/core';
 import { h } from '../dom.ts';
-import { capital } from '../format.ts';
 import { linesToMark } from '../reader.ts';
 import type { MarkedLine } from '../reading.ts';
 
@@ -16,7 +15,13 @@ export function markForm(record: LimnerRecord, changed: (marked: readonly Marked
   const marked = new Map<string, Marked>();
   const chips = h('span', { class: 'chips' });
   const note = h('span', { class: 'note', role: 'status' });
-  const field = h('input', { id: 'mark', list: 'elements', autocomplete: 'off', placeholder: 'Pb or lead', size: 10 });
+  const field = h('input', {
+    id: 'mark',
+    list: 'element-names',
+    autocomplete: 'off',
+    placeholder: 'Pb or lead',
+    size: 10,
+  });
 
   async function toggle(symbol: string): Promise<void> {
     if (!marked.delete(symbol)) {
@@ -63,7 +68,7 @@ function elementNames(): HTMLElement {
   const options = Array.from({ length: HEAVIEST - 2 }, (_, i) => i + 3).map((z) =>
     h('option', { value: symbolOf(z) }, capital(elementName(z))),
   );
-  return h('datalist', { id: 'elements' }, options);
+  return h('datalist', { id: 'element-names' }, options);
 }
 
 /** The symbol of what was typed: `pb`, `Pb` or `lead`. */

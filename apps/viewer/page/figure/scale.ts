@@ -1,4 +1,4 @@
-import { fixed } from '../format.ts';
+import { fixed } from '@limner/core';
 
 export type ScaleName = 'linear' | 'root' | 'log';
 

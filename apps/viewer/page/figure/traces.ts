@@ -1,6 +1,6 @@
+import { counts as countsText, percent } from '@limner/core';
 import type { ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
-import { counts as countsText } from '../format.ts';
 import { ARTEFACT, BACKGROUND, FIT, INK } from '../palette.ts';
 import type { CurvesView, LayerView } from '../reading.ts';
 import type { Scale } from './scale.ts';
@@ -119,7 +119,7 @@ function hoverTexts(curves: CurvesView): string[] {
       .map(({ name, counts }) => ({ name, share: counts[i] / model }))
       .filter(({ share }) => share >= 0.1)
       .sort((a, b) => b.share - a.share)
-      .map(({ name, share }) => `${name} ${Math.round(100 * share)} %`);
+      .map(({ name, share }) => `${name} ${percent(share)}`);
     return `${countsText(counted)} counts, fit ${countsText(model)}<br>${carried.join(', ')}`;
   });
 }

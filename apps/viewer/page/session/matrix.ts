@@ -1,4 +1,4 @@
-import { elementName, measured, zOf } from '@limner/core';
+import { bestText, elementName, measured, zOf } from '@limner/core';
 import type { OverviewElement, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import type { Sort } from './choice.ts';
@@ -55,16 +55,14 @@ function rowOf(spectrum: OverviewSpectrum, symbols: readonly string[]): HTMLElem
     {},
     h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(file)}`, title: summary }, shortName(spectrum))),
     symbols.map((symbol) => cellOf(symbol, bySymbol.get(symbol))),
-    h('td', { class: 'best' }, bestText(best)),
+    h('td', { class: 'best' }, fitsBest(best)),
   );
 }
 
 function cellOf(symbol: string, element: OverviewElement | undefined): HTMLElement {
   if (!element) return h('td', {});
   const { verdict, counts, massFraction } = element;
-  const amount = massFraction
-    ? `${measured({ value: 100 * massFraction.value, sigma: 100 * massFraction.sigma })} % by mass`
-    : 'amount not told';
+  const amount = massFraction ? `${measured(massFraction, 100)} % by mass` : 'amount not told';
   const told = `${symbol} ${verdict}: ${amount}, ${measured(counts)} counts`;
   const shade = massFraction ? SHADES.filter((limit) => massFraction.value > limit).length + 1 : 1;
   return h(
@@ -82,5 +80,5 @@ export function shortName({ place, file }: OverviewSpectrum): string {
   return [place.sample, layer, place.particle || file].join(', ');
 }
 
-export const bestText = (best: OverviewSpectrum['best']): string =>
-  best === null ? '' : best.name + (best.alike > 0 ? ` or ${best.alike} alike` : '');
+export const fitsBest = (best: OverviewSpectrum['best']): string =>
+  best === null ? '' : bestText(best.name, best.alike);

@@ -1,8 +1,8 @@
+import { listed } from '@limner/core';
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
-import { listed } from '../format.ts';
 import { type Choice, chosen, symbolsOf } from './choice.ts';
-import { bestText, matrixOf, shortName } from './matrix.ts';
+import { fitsBest, matrixOf, shortName } from './matrix.ts';
 
 /** Spectra on one page of the tables. */
 const PER_PAGE = 100;
@@ -193,7 +193,7 @@ function tableOf(spectra: readonly OverviewSpectrum[]): HTMLElement {
       h(
         'tr',
         {},
-        ['Spectrum', 'Required by the counts', 'Open', 'Fits best', 'To bear in mind'].map((text) =>
+        ['Spectrum', 'Required by the counts', 'Open', 'Fits best', 'Warnings'].map((text) =>
           h('th', { scope: 'col' }, text),
         ),
       ),
@@ -208,8 +208,8 @@ function tableOf(spectra: readonly OverviewSpectrum[]): HTMLElement {
           h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, shortName(spectrum))),
           h('td', { 'data-label': 'Required' }, symbols(spectrum, 'present')),
           h('td', { 'data-label': 'Open' }, symbols(spectrum, 'open')),
-          h('td', { 'data-label': 'Fits best' }, bestText(spectrum.best)),
-          h('td', { 'data-label': 'Mind' }, spectrum.warnings.join(' ')),
+          h('td', { 'data-label': 'Fits best' }, fitsBest(spectrum.best)),
+          h('td', { 'data-label': 'Warnings' }, spectrum.warnings.join(' ')),
         ),
       ),
     ),

@@ -23,7 +23,7 @@ const held = (node: Node): readonly { readonly length: string }[] =>
   node.kind === 'section' ? node.nodes : node.kind === 'list' ? node.items : node.kind === 'table' ? node.rows : [];
 
 const RECORDS: readonly (readonly [string, LimnerRecord])[] = [
-  ['usual', invented()],
+  ['usual', invented({ ledger: [{ part: 'artefact', name: 'sum peaks', counts: 3 }] })],
   ['empty', invented({ elements: [], pigments: [], peaks: [], ledger: [], header: [], cautions: [] })],
   ['open', invented({ elements: [finding('N', 7, 100, { verdict: 'open' })] })],
 ];

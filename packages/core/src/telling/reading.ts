@@ -43,6 +43,20 @@ const SECTIONS: readonly ((record: LimnerRecord) => Node | null)[] = [
   provenance,
 ];
 
+/** Told once for all spectra of a report, or so long that the record and the tables are the place for it. */
+const NOT_IN_REPORT = new Set(['cautions', 'ruled-out', 'header-table']);
+
+/** The same as one of many in a report. */
+export function reportTree(record: LimnerRecord): Tree {
+  const { title, nodes } = readingTree(record);
+  return { title, nodes: without(nodes, NOT_IN_REPORT) };
+}
+
+const without = (nodes: readonly Node[], ids: ReadonlySet<string>): Node[] =>
+  nodes
+    .filter(({ id }) => !ids.has(id))
+    .map((node) => (node.kind === 'section' ? { ...node, nodes: without(node.nodes, ids) } : node));
+
 /** A record as a person reads it. Derived from the record alone. */
 export function readingTree(record: LimnerRecord): Tree {
   const name = record.source.name.trim() || 'unnamed spectrum';

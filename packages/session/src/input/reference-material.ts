@@ -1,4 +1,4 @@
-import { type MassFractions, massFractionsOf, mixture } from '@limner/core';
+import { fixed, type MassFractions, massFractionsOf, mixture } from '@limner/core';
 
 /** A part of a mixture: a formula, a space, and its percentage by mass. */
 const PART = /^(\S+)\s+(\d+(?:\.\d+)?)\s*%?$/;
@@ -25,7 +25,7 @@ export function referenceMaterial(text: string): MassFractions {
   });
   const sum = 100 * read.reduce((total, { massFraction }) => total + massFraction, 0);
   if (!(sum >= LEAST_SUM && sum <= MOST_SUM)) {
-    throw new Error(`the percentages add up to ${sum.toFixed(1)}, not to 100; give all parts, by mass`);
+    throw new Error(`the percentages add up to ${fixed(sum, 1)}, not to 100; give all parts, by mass`);
   }
   return mixture(read);
 }

@@ -1,4 +1,4 @@
-import { USUAL_INSTRUMENT } from '@limner/core';
+import { fixed, measured, USUAL_INSTRUMENT } from '@limner/core';
 import type { InstrumentState, SettingSummary } from '../instrument/calibration.ts';
 import { cell, escape, listOf, row, table } from './report-parts.ts';
 
@@ -36,9 +36,9 @@ function settingPart(summary: SettingSummary): string {
         [
           'Offset, eV',
           range(begins, ends, ({ axis }) => axis.offsetEv, 1),
-          `${begins.positionSigmaEv.toFixed(2)} (at ${(begins.pivotEv / 1000).toFixed(1)} keV)`,
+          `${fixed(begins.positionSigmaEv, 2)} (at ${fixed(begins.pivotEv / 1000, 1)} keV)`,
           `${USUAL_INSTRUMENT.offsetEv}`,
-          offset.toFixed(2),
+          fixed(offset, 2),
         ],
         [
           'Gain, eV per channel',
@@ -50,9 +50,9 @@ function settingPart(summary: SettingSummary): string {
         [
           'Noise (FWHM), eV',
           range(begins, ends, ({ noiseEv }) => noiseEv.mean, 1),
-          begins.noiseEv.sigma.toFixed(1),
+          fixed(begins.noiseEv.sigma, 1),
           `${USUAL_INSTRUMENT.noiseEv} or more`,
-          noise.toFixed(2),
+          fixed(noise, 2),
         ],
       ].map(cells),
     ),
@@ -72,8 +72,8 @@ function settingPart(summary: SettingSummary): string {
 
 const cells = (texts: readonly string[]): string => row(texts.map((text) => cell(text)));
 const plural = (count: number): string => `${count} ${count === 1 ? 'spectrum' : 'spectra'}`;
-const relative = (value: number): string => `${(100 * value).toFixed(3)} %`;
-const belief = ({ mean, sigma }: { mean: number; sigma: number }): string => `${mean.toFixed(3)} ± ${sigma.toFixed(3)}`;
+const relative = (value: number): string => `${fixed(100 * value, 3)} %`;
+const belief = ({ mean, sigma }: { mean: number; sigma: number }): string => measured({ value: mean, sigma });
 
 function range(
   from: InstrumentState,
@@ -81,6 +81,6 @@ function range(
   of: (state: InstrumentState) => number,
   digits: number,
 ): string {
-  const [a, b] = [of(from).toFixed(digits), of(to).toFixed(digits)];
+  const [a, b] = [fixed(of(from), digits), fixed(of(to), digits)];
   return a === b ? a : `${a} to ${b}`;
 }

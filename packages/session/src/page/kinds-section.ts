@@ -1,4 +1,4 @@
-import type { Kinds, Outlier } from '@limner/core';
+import { fixed, type Kinds, type Outlier } from '@limner/core';
 import { sharesText } from '../summary/kind-shares.ts';
 import { cell, listOf, row, table } from './report-parts.ts';
 
@@ -38,6 +38,6 @@ function outlierText({ member: { file, composition }, closest }: Outlier): strin
   if (closest === null) return `${file}: ${seen}`;
   const { kind, difference } = closest;
   const what = difference.symbol === null ? 'the share of the medium' : difference.symbol;
-  const by = Number.isFinite(difference.sigmas) ? ` by ${difference.sigmas.toFixed(1)} standard uncertainties` : '';
+  const by = Number.isFinite(difference.sigmas) ? ` by ${fixed(difference.sigmas, 1)} standard uncertainties` : '';
   return `${file}: ${seen}; closest to kind ${kind.number} (${kind.name}), but ${what} differs${by}`;
 }

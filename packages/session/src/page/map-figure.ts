@@ -1,3 +1,4 @@
+import { trimmed } from '@limner/core';
 import type { Point } from '../summary/point.ts';
 import { escape } from './report-parts.ts';
 
@@ -92,7 +93,7 @@ function scaleBar(scale: number, height: number, unit: string): string {
   const most = SIZE / 2 / scale;
   const power = 10 ** Math.floor(Math.log10(most));
   const length = [5, 2, 1].map((n) => n * power).find((n) => n <= most) ?? power;
-  const text = `${Number(length.toPrecision(1))} ${unit || '(unit not stated)'}`;
+  const text = `${trimmed(length, 1)} ${unit || '(unit not stated)'}`;
   return `<path d="M1 ${height + 12}h${round(length * scale)}" stroke="#1d1d1b" stroke-width="3"/><text x="1" y="${height + 28}">${escape(text)}</text>`;
 }
 

@@ -1,3 +1,4 @@
+import { percent, trimmed } from '@limner/core';
 import type { Amount, Profile } from '../summary/profile.ts';
 import { escape } from './report-parts.ts';
 
@@ -21,7 +22,7 @@ export function profileFigure({ symbols, stations: all, unit }: Profile): string
     `<svg class="graph" role="img" aria-label="${escape(label)}" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}" height="${height}">`,
     ...graphs,
     `<text x="${LEFT}" y="${y + 10}">0</text>`,
-    `<text x="${WIDTH - RIGHT}" y="${y + 10}" text-anchor="end">${Number(last.toPrecision(3))} ${escape(unit)}</text>`,
+    `<text x="${WIDTH - RIGHT}" y="${y + 10}" text-anchor="end">${trimmed(last, 3)} ${escape(unit)}</text>`,
     `<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${y + 10}" text-anchor="middle">distance</text>`,
     '</svg>',
   ].join('\n');
@@ -55,5 +56,4 @@ function markOf({ seen, limit }: Amount, x: number, yOf: (value: number) => numb
   return `<path d="M${round(x - 4)} ${y}h8l-4 6z" fill="#fff" stroke="${INK}"/>`;
 }
 
-const percent = (value: number): string => `${Number((100 * value).toPrecision(2))} %`;
 const round = (value: number): number => Math.round(value * 10) / 10;

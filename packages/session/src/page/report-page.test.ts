@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { invented } from '../../../../tests/fixtures/record.ts';
 import type { Failure } from '../input/failure.ts';
 import { REPORT_END, reportHead, reportMiddle } from './report-page.ts';
-import { reportRow, reportSection } from './report-parts.ts';
+import { reportRow, reportSection } from './reading-section.ts';
 
 function page(records: readonly ReturnType<typeof invented>[], failures: readonly Failure[] = []): string {
   const cautions = [...new Set(records.flatMap((record) => record.cautions))];

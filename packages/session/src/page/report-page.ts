@@ -1,7 +1,9 @@
 import type { Failure } from '../input/failure.ts';
+import { OVERVIEW_COLUMNS } from '@limner/core';
 import { POSITIONS_STYLE } from './positions-section.ts';
-import { listOf } from './report-parts.ts';
+import { escape, listOf } from './report-parts.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
+import { TREE_STYLE } from './tree-html.ts';
 
 /** Every report begins with this, so that an earlier one can be recognised. */
 export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
@@ -10,19 +12,20 @@ const STYLE = `
 body { font: 16px/1.5 Georgia, 'Times New Roman', serif; color: #1d1d1b; background: #fdfcf9; max-width: 62rem; margin: 2rem auto; padding: 0 1rem; }
 h1, h2, h3 { font-weight: normal; line-height: 1.2; break-after: avoid-page; }
 h3 { font-size: 1.05rem; margin-bottom: 0.3rem; }
-section { border-top: 1px solid #8a8578; margin-top: 2.5rem; break-inside: avoid-page; }
+section { border-top: 1px solid #8a8578; margin-top: 2.5rem; }
 table { border-collapse: collapse; width: 100%; margin: 1rem 0; font-size: 0.9rem; }
 th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.8rem 0.2rem 0; border-bottom: 1px solid #d9d4c7; }
-td.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .wide { overflow-x: auto; }
 body { overflow-wrap: anywhere; }
 th, td { overflow-wrap: break-word; }
-td.number { overflow-wrap: normal; }
+.number { overflow-wrap: normal; }
 a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
 ${STRATIGRAPHY_STYLE}
 ${POSITIONS_STYLE}
-@media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } }
+${TREE_STYLE}
+@media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a, summary { color: inherit; } details::details-content { content-visibility: visible; block-size: auto; } }
 `.trim();
 
 export interface ReportContent {
@@ -46,9 +49,7 @@ export const head = (title: string): string =>
 /** The page up to the rows of the table of all spectra. */
 export function reportHead({ spectra, samples, kinds, positions }: ReportContent): string {
   const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
-  const headings = ['File', 'Required by the counts', 'Open', 'Fits best'].map(
-    (text) => `<th scope="col">${text}</th>`,
-  );
+  const headings = OVERVIEW_COLUMNS.map((column) => `<th scope="col">${escape(column.title)}</th>`);
   return [
     REPORT_BEGINS,
     head(title),

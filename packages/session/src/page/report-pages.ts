@@ -1,7 +1,7 @@
 import { head, REPORT_BEGINS } from './report-page.ts';
 
 /** Sections per page: as many as browsers open and print with ease. */
-export const PER_PAGE = 500;
+export const PER_PAGE = 200;
 
 export const REPORT = 'report.html';
 /** Names of the further pages. */

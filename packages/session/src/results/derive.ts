@@ -1,6 +1,6 @@
 import { compositionIn, type GrainComposition, type LimnerRecord } from '@limner/core';
 import { positionIn } from '../input/position.ts';
-import { reportRow, reportSection } from '../page/report-parts.ts';
+import { reportRow, reportSection } from '../page/reading-section.ts';
 import { findingsIn, type GrainFindings } from '../summary/findings.ts';
 import { amountsIn, type Point } from '../summary/point.ts';
 import { elementRow, pigmentRows } from './tables.ts';

@@ -24,12 +24,6 @@ export function brightness(record: LimnerRecord): Node | null {
   ]);
 }
 
-/** The same as sentences. */
-export function brightnessSentences({ brightness: found, pigments }: LimnerRecord): string[] {
-  const names = new Map(pigments.map(({ id, name }) => [id, name]));
-  return [identifiedText(found), candidatesText(found, names), imageText(found, names)].filter(Boolean);
-}
-
 function identifiedText({ identified, beside, beamKev }: Brightness): string {
   if (identified === null) return '';
   const by = (looks: Brightness['beside'][number]['looks']): string[] =>

@@ -148,6 +148,3 @@ function settlingTable({ symbol }: ElementFinding, rival: Rival, i: number): Nod
 /** Counts above what both explanations share; never below none. */
 export const expected = (value: number): string => counts(Math.max(0, value));
 export const observed = ({ observed: value, sigma }: SettlingLine): string => measured({ value, sigma });
-
-/** Why the verdict is what it is. */
-export const reasonSentence = ({ reason }: ElementFinding): string => reason;

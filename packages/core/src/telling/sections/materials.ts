@@ -24,6 +24,7 @@ const COLUMNS = [
   column('fit', 'fit', 'right'),
   column('massFraction', '%\u00a0by mass', 'right'),
   column('use', 'in use'),
+  spareColumn('kind', 'kind', 'left', 'full'),
   spareColumn('formula', 'formula', 'left', 'full'),
 ];
 
@@ -78,7 +79,7 @@ function materialRow(
   length: Length,
   text = [...argument(material, names)].join(' '),
 ): Row {
-  const { id, name, formula, score, massFraction } = material;
+  const { id, name, formula, score, massFraction, class: kind, hue } = material;
   return row(
     `material-${id}`,
     [
@@ -86,6 +87,7 @@ function materialRow(
       cell(fixed(score, 2), score),
       massFraction ? cell(measured(massFraction, 100), 100 * massFraction.value) : cell(''),
       cell(years(material), material.earliestUse),
+      cell([...new Set([kind, hue])].filter(Boolean).join(', ')),
       cell(formula.replaceAll(' %', '\u00a0%')),
     ],
     length,

@@ -94,6 +94,9 @@ export interface Tree {
 
 // Makers, so that sections read as what they say.
 
+/** Names from files and tables may hold blanks, which an anchor may not. */
+const anchor = (id: string): string => id.replace(/\s+/g, '-');
+
 export const section = (
   id: string,
   title: string,
@@ -112,7 +115,7 @@ export const paragraph = (
 ): Paragraph | null => (text === '' ? null : { kind: 'paragraph', id, length, tone, text });
 
 export const item = (id: string, text: string, length: Length = 'brief', head = ''): Item => ({
-  id,
+  id: anchor(id),
   length,
   head,
   text,
@@ -145,7 +148,7 @@ export const row = (
   cells: readonly Cell[],
   length: Length = 'brief',
   detail: readonly (Node | null)[] = [],
-): Row => ({ id, length, cells, detail: detail.filter((node) => node !== null) });
+): Row => ({ id: anchor(id), length, cells, detail: detail.filter((node) => node !== null) });
 
 export const table = (
   id: string,

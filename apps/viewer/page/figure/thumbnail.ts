@@ -1,9 +1,8 @@
-import type { FoundLine } from '@limner/core';
-import { nearestChannel } from '../figure/bands.ts';
+import { counts as countsText, type FoundLine, keV } from '@limner/core';
 import { s } from '../dom.ts';
-import { counts as countsText, keV } from '../format.ts';
 import { FIT, INK } from '../palette.ts';
 import type { CurvesView, LayerView } from '../reading.ts';
+import { nearestChannel } from './bands.ts';
 
 const WIDTH = 168;
 const HEIGHT = 84;

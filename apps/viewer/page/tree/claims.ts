@@ -1,0 +1,50 @@
+import type { Figure, Row, Table, Verdict } from '@limner/core';
+import { h } from '../dom.ts';
+import { ARTEFACT } from '../palette.ts';
+import type { ReadingView } from '../reading.ts';
+import { cellsOf, facts } from './cells.ts';
+import { type Own, whyOf } from './nodes.ts';
+
+/** The mark beside each verdict's word, told apart by shape. */
+const MARKS: Readonly<Record<Verdict, string>> = { present: '●', open: '◐', 'not-seen': '○', blind: '–' };
+const IN_HEAD = ['symbol', 'name', 'verdict'];
+
+/** The elements as one block each: name and verdict, figures, pictures of its lines, and why. */
+export function claims(
+  { record }: ReadingView,
+  colours: ReadonlyMap<string, string>,
+  toggle: (symbol: string) => Promise<void>,
+  own: Own,
+): (table: Table) => HTMLElement {
+  const verdicts = new Map(record.elements.map(({ symbol, verdict }) => [symbol, verdict]));
+  return (table) => {
+    const block = (row: Row): HTMLElement => {
+      const cells = cellsOf(table, row);
+      const text = (key: string): string => cells.get(key)?.text ?? '';
+      const symbol = text('symbol');
+      const verdict = verdicts.get(symbol) ?? 'open';
+      const titleId = `${row.id}-title`;
+      return h(
+        'article',
+        { id: row.id, class: `claim ${verdict}`, 'aria-labelledby': titleId },
+        h(
+          'header',
+          {},
+          h(
+            'h3',
+            { id: titleId },
+            text('name'),
+            ' ',
+            h('span', { class: 'symbol', style: `border-color:${colours.get(symbol) ?? ARTEFACT}` }, symbol),
+          ),
+          h('p', { class: 'verdict' }, h('span', { 'aria-hidden': 'true' }, MARKS[verdict]), ` ${text('verdict')}`),
+          h('button', { type: 'button', class: 'quiet', onclick: () => void toggle(symbol) }, 'mark its lines'),
+        ),
+        facts(table, row, IN_HEAD),
+        row.detail.filter((node): node is Figure => node.kind === 'figure').map(own.figure),
+        whyOf(row, own),
+      );
+    };
+    return h('div', { id: table.id }, table.rows.map(block));
+  };
+}

@@ -1,0 +1,117 @@
+import {
+  type Fold,
+  folded,
+  type Item,
+  type Length,
+  type List,
+  type Node,
+  parted,
+  type Row,
+  type Table,
+  WHY,
+} from '@limner/core';
+import { escape } from './report-parts.ts';
+
+export const TREE_STYLE = `
+.lead { font-size: 1.1rem; }
+details { margin: 0.4rem 0; }
+summary { cursor: pointer; color: #35507a; }
+ul.run-in { padding: 0; list-style: none; columns: 9rem; font-size: 0.9rem; }
+tr.why > td { padding-top: 0; }
+tr.why p { margin: 0.2rem 0; }
+.number + :not(.number) { padding-left: 0.8rem; }
+tr:has(+ tr.why) > * { border-bottom: 0; }
+th[scope=row] { font-weight: normal; }
+`.trim();
+
+/** What goes before the ids of a tree: they are unique in it, but a report holds many. */
+interface Place {
+  readonly prefix: string;
+  /** Inside a fold all stands open. */
+  readonly length: Length;
+  readonly level: number;
+}
+
+/** The nodes of a tree as HTML: what is brief stands open, the rest is folded. Figures are left out. */
+export const treeHtml = (nodes: readonly Node[], prefix: string): string =>
+  nodesHtml(nodes, { prefix, length: 'brief', level: 3 });
+
+const nodesHtml = (nodes: readonly Node[], place: Place): string =>
+  (place.length === 'brief' ? folded(nodes) : nodes)
+    .map((node) => nodeHtml(node, place))
+    .filter((html) => html !== '')
+    .join('\n');
+
+function nodeHtml(node: Node | Fold, place: Place): string {
+  const id = idIn(place, node.id);
+  const below = { ...place, level: place.level + 1 };
+  switch (node.kind) {
+    case 'fold':
+      return foldHtml(id, node.title, nodesHtml(node.nodes, { ...below, length: 'full' }));
+    case 'section':
+      return `<div${id}><h${place.level}>${escape(node.title)}</h${place.level}>${nodesHtml(node.nodes, below)}</div>`;
+    case 'paragraph':
+      return `<p${id}${CLASSES[node.tone]}>${escape(node.text)}</p>`;
+    case 'list':
+      return listHtml(node, place);
+    case 'table':
+      return tableHtml(node, place);
+    case 'figure':
+      return '';
+  }
+}
+
+const CLASSES = { lead: ' class="lead"', note: ' class="quiet"', plain: '' } as const;
+
+const idIn = ({ prefix }: Place, id: string): string => ` id="${escape(`${prefix}-${id}`)}"`;
+
+const foldHtml = (id: string, title: string, inside: string): string =>
+  inside === '' ? '' : `<details${id}><summary>${escape(title)}</summary>${inside}</details>`;
+
+/** What is brief stands open, the rest is folded below. */
+function partedHtml<Kind extends { readonly length: Length }>(
+  all: readonly Kind[],
+  place: Place,
+  html: (some: readonly Kind[], place: Place) => string,
+): string {
+  if (place.length === 'full') return html(all, place);
+  const { open, folded: rest, title } = parted(all);
+  const inFold = rest.length > 0 ? html(rest, { ...place, length: 'full' }) : '';
+  return (open.length > 0 ? html(open, place) : '') + foldHtml('', title, inFold);
+}
+
+function listHtml({ id, layout, items }: List, place: Place): string {
+  const line = ({ id: itemId, head, text }: Item): string => {
+    const words = [head && `<b>${escape(head)}</b>`, escape(text)].filter(Boolean).join(' ');
+    return `<li${idIn(place, itemId)}>${words}</li>`;
+  };
+  const ul = (some: readonly Item[]): string => `<ul class="${layout}">${some.map(line).join('')}</ul>`;
+  return `<div${idIn(place, id)}>${partedHtml(items, place, ul)}</div>`;
+}
+
+function tableHtml({ id, caption, columns, rows }: Table, place: Place): string {
+  const kept = columns
+    .map((column, c) => ({ ...column, c }))
+    .filter(({ c }) => rows.some(({ cells }) => cells.at(c)?.text));
+  const kind = (align: string): string => (align === 'right' ? ' class="number"' : '');
+  const head = kept.some(({ title }) => title !== '')
+    ? `<thead><tr>${kept.map(({ title, align }) => `<th scope="col"${kind(align)}>${escape(title)}</th>`).join('')}</tr></thead>`
+    : '';
+  const rowHtml = (row: Row, here: Place): string => {
+    const cells = kept.map(({ c, align }, k) => {
+      const text = escape(row.cells.at(c)?.text ?? '');
+      return k === 0 ? `<th scope="row"${kind(align)}>${text}</th>` : `<td${kind(align)}>${text}</td>`;
+    });
+    return `<tr${idIn(place, row.id)}>${cells.join('')}</tr>${whyHtml(row, kept.length, here)}`;
+  };
+  const grid = (some: readonly Row[], here: Place): string =>
+    `<div class="wide"><table aria-label="${escape(caption)}">${head}<tbody>${some.map((row) => rowHtml(row, here)).join('\n')}</tbody></table></div>`;
+  return `<div${idIn(place, id)}>${partedHtml(rows, place, grid)}</div>`;
+}
+
+/** What a row unfolds to, in a row of its own; inside a fold it stands open. */
+function whyHtml({ detail }: Row, columns: number, place: Place): string {
+  const inside = nodesHtml(detail, { ...place, length: 'full', level: place.level + 1 });
+  const told = place.length === 'full' ? inside : foldHtml('', WHY, inside);
+  return inside === '' ? '' : `<tr class="why"><td colspan="${columns}">${told}</td></tr>`;
+}
