@@ -42,6 +42,8 @@ export function explain(spectrum: Spectrum, conditions: ExplainConditions): Expl
   return concluded(onRightAxis(spectrum, conditions, usual), conditions.instrument ? null : spectrum.axis);
 }
 
+/** Misfit (C per channel) from which no comparison of fits says anything. */
+const FAR_MISFIT = 3;
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
@@ -65,6 +67,7 @@ function concluded(
     start: nextStart(settled.start, contested.round, stated),
     round: contested.round,
     options: isHopeless(frame, contested.round) ? BRIEF_FIT : {},
+    far: contested.round.c > FAR_MISFIT * (frame.range.hi - frame.range.lo),
   });
   const channels = channelMisfit(frame, fit.expected);
   const misfit = misfitOf(frame, fit, channels);
