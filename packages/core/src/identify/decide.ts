@@ -26,8 +26,8 @@ export interface Proposal {
   readonly start: RoundStart;
   readonly round: Round;
   readonly options: SpectrumFitOptions;
-  /** The model is so far from the counts that comparisons by full fits would be idle: the search's own figures stand. */
-  readonly far: boolean;
+  /** Whether members are compared with their rivals by full fits; otherwise the search's own figures stand. */
+  readonly compared: boolean;
 }
 
 /** Times that the set may change: by the search around a fit, or by an alternative that explains the counts better. */
@@ -39,7 +39,7 @@ const TAKES_OVER = 2;
 export function decide(proposal: Proposal): Decision {
   const { frame, candidates } = proposal;
   let fit = fitOf(proposal, proposal.start, proposal.round.hypothesis);
-  for (let changes = proposal.far ? MOST_CHANGES : 0; ; changes++) {
+  for (let changes = proposal.compared ? 0 : MOST_CHANGES; ; changes++) {
     const linear = linearised(frame, candidates, startAround(proposal, fit));
     const round = withSet(frame, linear, membersOf(candidates, fit));
     const found = searched(frame, linear, [round.hypothesis.members]);
@@ -50,7 +50,7 @@ export function decide(proposal: Proposal): Decision {
       continue;
     }
     const { leaveOuts, better } = compared(proposal, fit, round);
-    if (!better || changes >= MOST_CHANGES) return { fit, round, leaveOuts, settled: !better && !proposal.far };
+    if (!better || changes >= MOST_CHANGES) return { fit, round, leaveOuts, settled: !better };
     fit = fitOf(proposal, linear.start, better);
   }
 }
@@ -103,7 +103,7 @@ function compared(
   let lowest = -TAKES_OVER;
   for (const e of round.hypothesis.members) {
     const proposed = leaveOneOut(frame, round, e, new Set());
-    const decided = proposal.far ? proposed : decidedBy(proposal, fit, round, proposed);
+    const decided = proposal.compared ? decidedBy(proposal, fit, round, proposed) : proposed;
     leaveOuts.set(e, decided);
     if (decided.margin < lowest) [better, lowest] = [decided.best, decided.margin];
   }
