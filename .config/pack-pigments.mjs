@@ -50,6 +50,7 @@ const TABLES = {
     ['against', 'against', against],
     ['usualness', 'usualness', text],
     ['earliest', 'earliest', year],
+    ['first_painting', 'firstPainting', year],
     ['latest', 'latest', year],
     ['dates_trust', 'datesTrust', text],
     ['dates_source', 'datesSource', list],
@@ -98,7 +99,17 @@ const TABLES = {
     ['source', 'source', list],
     ['trust', 'trust', text],
   ],
+  optics: [
+    ['material', 'material', text],
+    ['property', 'property', text],
+    ['value', 'value', text],
+    ['source', 'source', text],
+    ['trust', 'trust', text],
+    ['note', 'note', text],
+  ],
 };
+/** Tables packed as rows of cells, without the names of the columns: long ones, whose cells core reads itself. */
+const AS_ROWS = ['optics'];
 
 /** Rows of a CSV text (RFC 4180), each an array of cells; blank lines and lines beginning with # are skipped. */
 function parseCsv(csv) {
@@ -137,7 +148,9 @@ try {
   const tables = Object.entries(TABLES).map(([name, columns]) => [name, readTable(name, columns)]);
   const hash = createHash('sha256');
   for (const [name, { csv }] of tables) hash.update(`${name}\n${csv}\n`);
-  const packed = Object.fromEntries(tables.map(([name, { records }]) => [name, records]));
+  const packed = Object.fromEntries(
+    tables.map(([name, { records }]) => [name, AS_ROWS.includes(name) ? records.map(Object.values) : records]),
+  );
   const json = JSON.stringify({ version: hash.digest('hex').slice(0, 16), ...packed }) + '\n';
   if (!existsSync(target) || readFileSync(target, 'utf8') !== json) {
     const temporary = `${target}.${process.pid}.tmp`;

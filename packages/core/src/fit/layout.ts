@@ -3,7 +3,13 @@ import type { Nuisance } from '../model/nuisances.ts';
 import type { ElementTemplate } from '../model/templates.ts';
 
 export type ArtefactName =
-  'background' | 'continuum doubt' | 'charge shelf' | 'detector silicon' | 'detector aluminium' | 'sum peaks';
+  | 'background'
+  | 'continuum doubt'
+  | 'charge shelf'
+  | 'detector silicon'
+  | 'detector aluminium'
+  | 'soft bump'
+  | 'sum peaks';
 
 /** A named column of the instrument's or the background's doing, with its coefficient's meaning. */
 export interface ArtefactColumn {
@@ -142,4 +148,5 @@ const NOT_NEGATIVE: ReadonlySet<ArtefactName> = new Set([
   'charge shelf',
   'detector silicon',
   'detector aluminium',
+  'soft bump',
 ]);

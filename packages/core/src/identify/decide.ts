@@ -100,7 +100,7 @@ function compared(
   let better: Hypothesis | null = null;
   let lowest = -TAKES_OVER;
   for (const e of round.hypothesis.members) {
-    const decided = decidedBy(proposal, fit, leaveOneOut(frame, round, e, new Set()));
+    const decided = decidedBy(proposal, fit, round, leaveOneOut(frame, round, e, new Set()));
     leaveOuts.set(e, decided);
     if (decided.margin < lowest) [better, lowest] = [decided.best, decided.margin];
   }
@@ -108,7 +108,7 @@ function compared(
 }
 
 /** A proposal of the search, its figures replaced by those of maximum-likelihood fits. */
-function decidedBy(proposal: Proposal, fit: SpectrumFit, proposed: LeaveOneOut): LeaveOneOut {
+function decidedBy(proposal: Proposal, fit: SpectrumFit, round: Round, proposed: LeaveOneOut): LeaveOneOut {
   const { frame } = proposal;
   const { element, best, instead } = proposed;
   let decided = proposed;
@@ -122,11 +122,11 @@ function decidedBy(proposal: Proposal, fit: SpectrumFit, proposed: LeaveOneOut):
     };
   }
   if (proposed.margin < FAR_FROM_RIVALS) {
-    const alternative = inPlace(proposal, fit, best);
+    const alternative = inPlace(proposal, fit, best, committee(round, best));
     // With nothing in its place is an alternative as well.
     const least = Math.min(alternative.rise, decided.deltaNothing - frame.penalty[element]);
     decided = { ...decided, margin: least };
-    const rival = sameSet(best, instead) ? alternative : inPlace(proposal, fit, instead);
+    const rival = sameSet(best, instead) ? alternative : inPlace(proposal, fit, instead, committee(round, instead));
     decided = { ...decided, rivalMargin: rival.rise, expectedInstead: rival.expected };
   }
   return decided;
@@ -140,8 +140,20 @@ function ownOf({ design: { layout }, zs }: SpectrumFit, z: number): number[] {
 const sameSet = (a: Hypothesis, b: Hypothesis): boolean =>
   a.members.length === b.members.length && a.members.every((e, i) => e === b.members[i]);
 
+/**
+ * Each newcomer after the first in one element's place brings an amount that is free to choose: Occam's factor, 2 ln of the range of
+ * amounts over the standard uncertainty of one, is 8 for one that is known to 2 % of its range.
+ */
+const OCCAM = 8;
+
+/** What a committee of newcomers in one element's place must make good. */
+function committee({ hypothesis }: Round, { members }: Hypothesis): number {
+  const newcomers = members.filter((e) => !hypothesis.members.includes(e)).length;
+  return OCCAM * Math.max(0, newcomers - 1);
+}
+
 /** Another set fitted where the fit stands, with all the doubts about its own lines; its rise counts the prior odds. */
-function inPlace(proposal: Proposal, fit: SpectrumFit, { members, x }: Hypothesis): Refit {
+function inPlace(proposal: Proposal, fit: SpectrumFit, { members, x }: Hypothesis, occam: number): Refit {
   const { frame, candidates, stated } = proposal;
   const amounts = Float64Array.from(members, (e) => x[e]);
   const other = fitSpectrum(frame, zsOf(candidates, members), fit.at, amounts, stated, {
@@ -149,5 +161,5 @@ function inPlace(proposal: Proposal, fit: SpectrumFit, { members, x }: Hypothesi
     maxExpansions: 1,
     near: true,
   });
-  return { rise: scoreOf(proposal, other) - scoreOf(proposal, fit), expected: other.fit.expected };
+  return { rise: scoreOf(proposal, other) + occam - scoreOf(proposal, fit), expected: other.fit.expected };
 }

@@ -91,7 +91,9 @@ export type FindingReason =
   | { readonly kind: 'required'; readonly rise: number; readonly rival: Rival | null }
   | { readonly kind: 'short'; readonly rise: number }
   | { readonly kind: 'rival-fits'; readonly rival: Rival }
-  | { readonly kind: 'rare'; readonly asked: number };
+  | { readonly kind: 'rare'; readonly asked: number }
+  | { readonly kind: 'faint'; readonly sigmas: number }
+  | { readonly kind: 'no-peak' | 'axis-doubtful' | 'poor-fit-here' };
 
 /** Something found whose reason is still data; `telling` words it for the record. */
 export type Unworded<Found, Reason> = Omit<Found, 'reason'> & { readonly reason: Reason };

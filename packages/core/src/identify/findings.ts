@@ -2,25 +2,30 @@ import { symbolOf } from '../atomic/elements.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { massFractions, type OxygenBy } from './amounts.ts';
-import { thresholdOf, evidenceOf, probabilityInside, probabilityOutside } from './thresholds.ts';
+import {
+  thresholdOf,
+  evidenceOf,
+  LEAST_SIGMAS,
+  probabilityInside,
+  probabilityOutside,
+  type Threshold,
+} from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import type { Explanation } from './explain.ts';
-import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival, Verdict } from './finding.ts';
+import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival } from './finding.ts';
+import { limitsOf, type Limits } from './limits.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
-import { standingPeak, stands } from './standing-peak.ts';
+import { isPlain, standingPeak, stands } from './standing-peak.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
 const OPEN_GAIN = 12;
-/** An amount below this many standard deviations of its own fit is never required. */
-const LEAST_SIGMAS = 4;
 /** A detection limit above this mass fraction says nothing: the spectrum is blind to the element. */
 const BLIND_FRACTION = 0.4;
-/** Currie's factors for 5 % false alarms and 5 % misses. Source: Currie, Anal. Chem. 40 (1968) 586. */
-const CURRIE_CONSTANT = 2.71;
-const CURRIE_SIGMA = 3.29;
+/** Where the model misfits locally by this factor (of sigma), only a plain peak is believed. */
+const POOR_LOCALLY = 2;
 
 /** Findings on every element considered, ascending Z. */
 export function findingsOf(
@@ -53,9 +58,12 @@ interface Context {
   readonly inRange: Float64Array;
   /** C over its expectation, at least 1. */
   readonly inflation: number;
+  readonly limits: Limits;
 }
 
-function contextOf({ frame, round, fit, fitted, misfit }: Explanation, oxygen: OxygenBy): Context {
+function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
+  const { frame, round, fit, fitted, misfit } = explanation;
+  const inflation = Math.max(1, misfit.c / misfit.expected);
   const inRange = Float64Array.from(round.design.layout.templates, ({ column }) => {
     let sum = 0;
     for (let i = Math.max(frame.range.lo, column.lo); i < Math.min(frame.range.hi, column.hi); i++)
@@ -72,7 +80,8 @@ function contextOf({ frame, round, fit, fitted, misfit }: Explanation, oxygen: O
     ),
     total: [...fitted.values()].reduce((sum, { amount }) => sum + amount, 0),
     inRange,
-    inflation: Math.max(1, misfit.c / misfit.expected),
+    inflation,
+    limits: limitsOf(explanation, inflation),
   };
 }
 
@@ -105,24 +114,22 @@ function memberFinding(
   const deltaC = leaveOut.deltaNothing / context.inflation;
   const margin = leaveOut.margin / context.inflation;
   const short = deltaC - threshold.deltaC;
-  const enough = short >= 0 && margin >= threshold.margin && amount >= LEAST_SIGMAS * sigma;
-  const peak = enough ? standingPeak(frame, explanation.fit, explanation.parts, z) : null;
-  const verdict: Verdict = peak && stands(peak) ? 'present' : 'open';
   const rivals = rivalsOf(explanation, leaveOut);
+  const doubt = doubtOf(explanation, context, { z, short, margin, threshold, rise: leaveOut.deltaNothing, rivals });
   return {
     symbol: symbolOf(z),
     z,
-    verdict,
+    verdict: doubt === null ? 'present' : 'open',
     probability: amount > 0 ? probabilityOf(explanation, context, e) : probabilityOutside(0, frame.penalty[e]),
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
-    limit: limitOf(context, e, sigma),
+    limit: limitOf(context, e),
     origin,
     evidence: { deltaC: leaveOut.deltaNothing, margin: leaveOut.margin },
     correlations: [...correlations],
     lines: foundLines(z, round.design.areas, amount),
     rivals,
-    reason: memberReason(verdict, short, leaveOut, rivals, frame.penalty[e]),
+    reason: doubt ?? { kind: 'required', rise: leaveOut.deltaNothing, rival: rivals[0] ?? null },
   };
 }
 
@@ -136,17 +143,32 @@ function probabilityOf({ round, leaveOuts }: Explanation, { inflation }: Context
 /** Part of a doubted member's improbability that goes to each element that could stand in for it. */
 const IN_PLACE_SHARE = 0.5;
 
-function memberReason(
-  verdict: Verdict,
-  short: number,
-  leaveOut: LeaveOneOut,
-  rivals: readonly Rival[],
-  penalty: number,
-): FindingReason {
-  const rival = rivals[0] ?? null;
-  if (verdict === 'present') return { kind: 'required', rise: leaveOut.deltaNothing, rival };
-  if (short < 0) return { kind: 'short', rise: leaveOut.deltaNothing };
-  return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: penalty };
+/** What a member of the explanation shows against its threshold. */
+interface Shown {
+  readonly z: number;
+  /** Chi-square over what an element must show against nothing; negative: it falls short. */
+  readonly short: number;
+  readonly margin: number;
+  readonly threshold: Threshold;
+  /** Rise of chi-square when it is left out. */
+  readonly rise: number;
+  readonly rivals: readonly Rival[];
+}
+
+/** Why a member of the explanation is not required by the counts; null where it is. */
+function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): FindingReason | null {
+  const { frame, fit, parts, axisStanding } = explanation;
+  const { z, short, margin, threshold, rise, rivals } = shown;
+  const { amount, sigma, inflation } = fitted.get(z)!;
+  const rival = rivals[0];
+  if (short < 0) return { kind: 'short', rise };
+  if (margin < threshold.margin)
+    return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: threshold.margin };
+  if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
+  const peak = standingPeak(frame, fit, parts, z);
+  if (!peak || !stands(peak)) return { kind: 'no-peak' };
+  if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
+  return inflation > POOR_LOCALLY && !isPlain(peak) ? { kind: 'poor-fit-here' } : null;
 }
 
 function rivalsOf({ frame, round }: Explanation, leaveOut: LeaveOneOut): Rival[] {
@@ -171,7 +193,7 @@ function outsideFinding(
   const { frame, round } = explanation;
   const { z } = round.design.layout.templates[e];
   const { gain, sigma, amount } = context.gains;
-  const limit = limitOf(context, e, sigma[e]);
+  const limit = limitOf(context, e);
   if (!limit || limit.massFraction > BLIND_FRACTION) {
     return unseen(z, origin, { kind: 'hidden' });
   }
@@ -198,13 +220,11 @@ function outsideFinding(
   };
 }
 
-/** Currie detection limit from the standard deviation of the amount; null where the amount is not determined. */
-function limitOf(context: Context, e: number, sigma: number): ElementFinding['limit'] {
-  if (!Number.isFinite(sigma)) return null;
-  const perAmount = context.inRange[e];
-  const counts = CURRIE_CONSTANT + CURRIE_SIGMA * sigma * perAmount;
-  const amount = counts / perAmount;
-  return { counts, massFraction: Math.min(1, amount / (context.total + amount)) };
+/** The detection limit of an element in counts and as a mass fraction; null where no amount would be found. */
+function limitOf({ limits, inRange, total }: Context, e: number): ElementFinding['limit'] {
+  const amount = limits.amount[e];
+  if (!Number.isFinite(amount)) return null;
+  return { counts: amount * inRange[e], massFraction: Math.min(1, amount / (total + amount)) };
 }
 
 function unseen(z: number, origin: ElementFinding['origin'], reason: FindingReason): FindingData {

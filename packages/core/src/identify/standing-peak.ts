@@ -1,9 +1,10 @@
+import { LINE_TABLE } from '../atomic/lines.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { cholesky, solveCholesky } from '../fit/cholesky.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import { addGaussian } from '../model/peak-shape.ts';
 import { lineResponse } from '../model/instrument.ts';
-import { groupTemplates } from '../model/templates.ts';
+import { groupsOf } from '../model/groups.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import type { Part } from './ledger.ts';
 import type { Frame } from './state.ts';
@@ -41,6 +42,9 @@ export interface StandingPeak {
   readonly sigmas: number;
 }
 
+/** Whether a peak is as high as everything else at its place. */
+export const isPlain = ({ ratio }: StandingPeak): boolean => ratio >= PLAIN;
+
 /** Whether a peak stands by itself. */
 export function stands({ ratio, sigmas }: StandingPeak): boolean {
   return ratio >= PLAIN || (sigmas >= LEAST_SIGMAS && ratio >= LEAST_RATIO);
@@ -51,23 +55,21 @@ export function stands({ ratio, sigmas }: StandingPeak): boolean {
  * @param parts of the fit, as in the ledger
  */
 export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Part[], z: number): StandingPeak | null {
-  const n = frame.counts.length;
   const k = fit.zs.indexOf(z);
   const { instrument } = fit.at;
   const amount = fit.fit.coefficients[k];
   const { values } = fit.design.layout.templates[k].column;
-  const groups = groupTemplates(z, fit.design.areas, instrument, n);
-  const total = groups.reduce((sum, { area }) => sum + area, 0);
   let best: StandingPeak | null = null;
-  for (const { energyEv, area } of groups) {
-    if (area < LEAST_SHARE * total) continue;
+  for (const { energyEv } of strongGroups(z, fit.design.areas)) {
     const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
     const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
     if (centre < frame.range.lo || centre >= frame.range.hi) continue;
     const own = amount * values[centre];
     const ratio = own / Math.max(fit.fit.expected[centre] - own, 1e-9);
-    const window = { frame, fit, parts, own: values, symbol: symbolOf(z), centreEv, fwhm: sigmaEv * FWHM_PER_SIGMA };
-    const sigmas = ratio >= PLAIN ? Infinity : localSigmas(window);
+    const fwhm = sigmaEv * FWHM_PER_SIGMA;
+    const local = (): Local =>
+      localAmount({ frame, fit, parts, own: values, amount, symbol: symbolOf(z), centreEv, fwhm });
+    const sigmas = ratio >= PLAIN ? Infinity : sigmasOf(local());
     if (!best || Math.min(sigmas, LEAST_SIGMAS) * ratio > Math.min(best.sigmas, LEAST_SIGMAS) * best.ratio)
       best = { energyEv, ratio, sigmas };
     if (stands({ energyEv, ratio, sigmas })) return { energyEv, ratio, sigmas };
@@ -75,27 +77,72 @@ export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Par
   return best;
 }
 
+const sigmasOf = ({ amount, sigma }: Local): number => amount / sigma;
+
+/**
+ * The least amount of an element outside the explanation with which one of its line groups would stand in most cases.
+ * @param values its shape, counts per channel and unit amount   @param quantile standard deviations to spare
+ */
+export function amountThatStands(
+  frame: Frame,
+  fit: SpectrumFit,
+  parts: readonly Part[],
+  z: number,
+  areas: Float64Array,
+  values: Float64Array,
+  quantile: number,
+): number {
+  const { instrument } = fit.at;
+  let least = Infinity;
+  for (const { energyEv } of strongGroups(z, areas)) {
+    const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
+    const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
+    if (centre < frame.range.lo || centre >= frame.range.hi || !(values[centre] > 0)) continue;
+    const rest = Math.max(fit.fit.expected[centre], 1);
+    const fwhm = sigmaEv * FWHM_PER_SIGMA;
+    const { sigma } = localAmount({ frame, fit, parts, own: values, amount: 0, symbol: symbolOf(z), centreEv, fwhm });
+    const local = Math.max((LEAST_SIGMAS + quantile) * sigma, (LEAST_RATIO * rest) / values[centre]);
+    least = Math.min(least, local, (PLAIN * rest) / values[centre]);
+  }
+  return least;
+}
+
+/** Line groups with a fair share of an element's detected area: mean energies, eV. */
+function strongGroups(z: number, areas: Float64Array): { readonly energyEv: number }[] {
+  const groups = groupsOf(z).map(({ lines }) => {
+    const area = lines.reduce((sum, i) => sum + areas[i], 0);
+    return { area, energyEv: lines.reduce((sum, i) => sum + areas[i] * LINE_TABLE.energyEv[i], 0) / area };
+  });
+  const total = groups.reduce((sum, { area }) => sum + area, 0);
+  return groups.filter(({ area }) => area > LEAST_SHARE * total);
+}
+
 interface Window {
   readonly frame: Frame;
   readonly fit: SpectrumFit;
   readonly parts: readonly Part[];
-  /** The element's own shape. */
+  /** The element's own shape, counts per channel and unit amount, and the amount of it that the fit holds. */
   readonly own: Float64Array;
+  readonly amount: number;
   readonly symbol: string;
   readonly centreEv: number;
   readonly fwhm: number;
 }
 
-/** Local amount of the peak in its standard deviations: weighted least squares of what the fit without it leaves. */
-function localSigmas(window: Window): number {
-  const { frame, fit, own, centreEv, fwhm } = window;
+/** A local amount with its standard deviation. */
+interface Local {
+  readonly amount: number;
+  readonly sigma: number;
+}
+
+/** Local amount of the peak: weighted least squares of what the fit without it leaves. */
+function localAmount(window: Window): Local {
+  const { frame, fit, own, amount, centreEv, fwhm } = window;
   const { offsetEv, gainEv } = fit.at.instrument.axis;
   const from = Math.max(frame.range.lo, Math.ceil((centreEv - WINDOW_FWHM * fwhm - offsetEv) / gainEv));
   const to = Math.min(frame.range.hi, Math.floor((centreEv + WINDOW_FWHM * fwhm - offsetEv) / gainEv) + 1);
   const peak = own.subarray(from, to);
   const columns = [peak, ...backgroundColumns(from, to), ...neighbourColumns(window, from, to)];
-  const k = fit.design.layout.templates.findIndex(({ column }) => column.values === own);
-  const amount = fit.fit.coefficients[k];
   const p = columns.length;
   const matrix = new Float64Array(p * p);
   const rhs = new Float64Array(p);
@@ -120,7 +167,7 @@ function localSigmas(window: Window): number {
   unit[0] = 1;
   solveCholesky(factor, p, unit);
   solveCholesky(factor, p, rhs);
-  return rhs[0] / Math.sqrt(unit[0]);
+  return { amount: rhs[0], sigma: Math.sqrt(unit[0]) };
 }
 
 /** The peak and three columns of the background have no prior. */
@@ -143,9 +190,7 @@ function neighbourColumns({ fit, parts, symbol, fwhm }: Window, from: number, to
     if (highest < Math.sqrt(fit.fit.expected[from])) continue;
     const scale = kind === 'element' ? NEIGHBOUR_SCALE : ARTEFACT_SCALE;
     columns.push(here.map((value) => scale * value));
-    columns.push(
-      here.map((_, i) => (NEIGHBOUR_SHIFT_EV * (counts[from + i - 1] - counts[from + i + 1])) / (2 * axis.gainEv)),
-    );
+    columns.push(here.map((_, i) => slopeAt(counts, from + i) * (NEIGHBOUR_SHIFT_EV / axis.gainEv)));
     here.forEach((value, i) => (bent[i] += Math.max(0, value)));
   }
   if (columns.length === 0) return columns;
@@ -166,3 +211,6 @@ function neighbourColumns({ fit, parts, symbol, fwhm }: Window, from: number, to
   }
   return columns;
 }
+
+/** Change of counts per channel when a shape moves up by one. */
+const slopeAt = (counts: Float64Array, i: number): number => ((counts[i - 1] ?? 0) - (counts[i + 1] ?? 0)) / 2;

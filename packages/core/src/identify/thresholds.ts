@@ -30,6 +30,14 @@ export function thresholdOf(z: number, areas: Float64Array, evidence: EvidencePl
   return evidence.below1000 > SOFT_SHARE || isSoftFamily(z, areas) ? SOFT_FAMILY : ORDINARY;
 }
 
+/** What an element must show where its evidence is not known yet: by where its lines are. */
+export function ordinaryThreshold(z: number, areas: Float64Array): Threshold {
+  return thresholdOf(z, areas, { below400: 0, below1000: 0 });
+}
+
+/** An amount below this many standard deviations of its own fit is never required. */
+export const LEAST_SIGMAS = 4;
+
 /** Whether a threshold asks for more than an ordinary element must show. */
 export function isMoreAsked(threshold: Threshold): boolean {
   return threshold.deltaC > ORDINARY.deltaC;

@@ -52,3 +52,15 @@ export function detectorAluminiumColumn(model: Float64Array, lo: number, hi: num
   addLine(sum, instrument, ALUMINIUM_K_ALPHA_EV, 0, counts, 1);
   return columnOf(sum.value);
 }
+
+/** N K-L2,3, eV. Source: X-Ray Data Booklet, table 1-2. */
+const NITROGEN_K_ALPHA_EV = 392.4;
+
+/** A peak at the place of N K; a coefficient of 1 is one count for each count of the spectrum. */
+export function softBumpColumn(model: Float64Array, lo: number, hi: number, instrument: Instrument): Column {
+  let counts = 0;
+  for (let i = lo; i < hi; i++) counts += model[i];
+  const sum = newLineSum(model.length, false);
+  addLine(sum, instrument, NITROGEN_K_ALPHA_EV, 0, counts, 1);
+  return columnOf(sum.value);
+}

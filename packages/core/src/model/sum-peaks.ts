@@ -176,7 +176,9 @@ function createFold(
     }),
     with: (band) => {
       const partner = transformed(spread(band, null));
-      const column = back(product(partner, everything), 2 / total);
+      // Two of the band make one sum, one of it and one of the rest two: whichever comes first.
+      const others = { re: twiceLess(everything.re, partner.re), im: twiceLess(everything.im, partner.im) };
+      const column = back(product(partner, others), 1 / total);
       return { column, shift: columnOf(slope(column.values, axis.gainEv)) };
     },
   };
@@ -196,6 +198,8 @@ function product(a: Transform, b: Transform): Transform {
     im: a.re.map((value, k) => value * b.im[k] + a.im[k] * b.re[k]),
   };
 }
+
+const twiceLess = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, k) => 2 * value - b[k]);
 
 /** Change per eV when the shape moves up. */
 function slope(values: Float64Array, gainEv: number): Float64Array {

@@ -31,8 +31,11 @@ export interface Material {
   readonly against: readonly Counterargument[];
   /** How readily one thinks of it in paint: a judgement, used only between equals. */
   readonly usualness: 'common' | 'occasional' | 'rare';
-  /** Years of use, BCE negative. */
+  /** First known use as a colour or substance, for anything; BCE negative. */
   readonly earliest: number | null;
+  /** First secured use in painting, or first sale as a paint; null where nothing tells it from the first use. */
+  readonly firstPainting: number | null;
+  /** End of usual use in European painting. */
   readonly latest: number | null;
   readonly datesTrust: Trust;
   readonly datesSource: readonly string[];

@@ -43,6 +43,7 @@ describe('an own entry', () => {
         against: [],
         usualness: 'occasional',
         earliest: null,
+        firstPainting: null,
         latest: null,
         datesTrust: 'none',
         datesSource: [],
@@ -56,9 +57,10 @@ describe('an own entry', () => {
   });
 
   it('takes years before the common era, lists and ratios', () => {
-    const dates = { earliest: '-300', latest: '1900', dates_trust: 'low', dates_source: 'own archive' };
+    const years = { earliest: '-300', first_painting: '550', latest: '1900' };
+    const dates = { ...years, dates_trust: 'low', dates_source: 'own archive' };
     const [entry] = checked({ ...dates, other_names: 'a; b', against: 'K/Si>0.3 reads as smalt' }).entries;
-    expect(entry).toMatchObject({ earliest: -300, latest: 1900, otherNames: ['a', 'b'] });
+    expect(entry).toMatchObject({ earliest: -300, firstPainting: 550, latest: 1900, otherNames: ['a', 'b'] });
     expect(entry.against).toEqual([{ element: 'K', per: 'Si', above: 0.3, reason: 'reads as smalt' }]);
   });
 });
@@ -80,6 +82,17 @@ describe('a fault', () => {
     ['year', { ...DATED, earliest: 'c. 1700' }, "column earliest: 'c. 1700' is not a year"],
     ['fraction of a year', { ...DATED, earliest: '1700.5' }, "column earliest: '1700.5' is not a year"],
     ['order', { ...DATED, latest: '1650' }, 'column latest: 1650 is not after 1700'],
+    ['painting without first use', { first_painting: '1700' }, 'column first_painting: 1700 without a first use'],
+    [
+      'painting before first use',
+      { ...DATED, first_painting: '1650' },
+      'column first_painting: 1650 is before the first',
+    ],
+    [
+      'painting after last use',
+      { ...DATED, first_painting: '1900', latest: '1850' },
+      'column first_painting: 1900 is not before the last use of 1850',
+    ],
     ['date without trust', { ...DATED, dates_trust: '' }, 'column dates_trust: there are dates'],
     ['date without source', { ...DATED, dates_source: '' }, 'column dates_source: there are dates but no source'],
     [

@@ -12,6 +12,7 @@ import {
   yearIn,
 } from './material-cells.ts';
 import type { MaterialEntry } from './knowledge.ts';
+import { checkDates } from './material-dates.ts';
 
 /** A row of a table of materials; `line` counts from 1, the heading included. */
 export interface TableRow {
@@ -65,6 +66,7 @@ const COLUMNS = {
   against: { read: againstIn, otherwise: '' },
   usualness: { read: oneOf(USUALNESS), otherwise: 'occasional' },
   earliest: { read: yearIn, otherwise: '' },
+  first_painting: { read: yearIn, otherwise: '' },
   latest: { read: yearIn, otherwise: '' },
   dates_trust: { read: oneOf(DATES_TRUST), otherwise: 'none' },
   dates_source: { read: listIn, otherwise: '' },
@@ -85,6 +87,7 @@ const MAY_BE_EMPTY: readonly Column[] = [
   'companions',
   'against',
   'earliest',
+  'first_painting',
   'latest',
   'dates_source',
   'note',
@@ -172,6 +175,7 @@ function entryIn(heading: readonly string[], { line, cells }: TableRow, rules: T
     against: cell('against'),
     usualness: cell('usualness'),
     earliest: cell('earliest'),
+    firstPainting: cell('first_painting'),
     latest: cell('latest'),
     datesTrust: cell('dates_trust'),
     datesSource: cell('dates_source'),
@@ -189,7 +193,7 @@ function entryIn(heading: readonly string[], { line, cells }: TableRow, rules: T
 
 /** What single cells do not show. */
 function checkSense(entry: MaterialEntry, { sources }: TableRules, fault: (column: Column, what: string) => void) {
-  const { composition, required, companions, earliest, latest, datesTrust, datesSource } = entry;
+  const { composition, required, companions } = entry;
   const fractions = mixture(composition);
   const moles = (symbol: string): number => fractions[zOf(symbol)!] / atomicWeight(zOf(symbol)!);
   for (const symbol of required)
@@ -203,17 +207,9 @@ function checkSense(entry: MaterialEntry, { sources }: TableRules, fault: (colum
     else if (!(moles(element) / moles(per) < above))
       fault('against', `its own composition has ${element}/${per} above ${above}; raise the limit or drop it`);
   }
-  if (earliest !== null && latest !== null && earliest >= latest)
-    fault('latest', `${latest} is not after ${earliest}; give the years in order, BCE negative`);
-  const dated = earliest !== null || latest !== null;
-  if (dated && datesTrust === 'none')
-    fault('dates_trust', 'there are dates; say how sure they are: high, medium or low');
-  if (!dated && datesTrust !== 'none')
-    fault('dates_trust', `'${datesTrust}' without a date; write none or give a date`);
-  if (dated && datesSource.length === 0) fault('dates_source', 'there are dates but no source; name one');
-  if (!dated && datesSource.length > 0) fault('dates_source', 'a source without a date; leave it empty or give a date');
+  checkDates(entry, fault);
   const named = [
-    ['dates_source', datesSource],
+    ['dates_source', entry.datesSource],
     ['composition_source', entry.compositionSource],
   ] as const;
   for (const [column, keys] of named)

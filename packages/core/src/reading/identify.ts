@@ -1,6 +1,7 @@
 import { symbolOf } from '../atomic/elements.ts';
 import { DATA_VERSION } from '../atomic/version.ts';
 import { pValueOf, regionsOf } from '../fit/quality.ts';
+import { instrumentOf } from '../fit/spectrum-fit.ts';
 import { ledgerOf, type Part } from '../identify/ledger.ts';
 import type { Explanation } from '../identify/explain.ts';
 import type { ElementFinding } from '../identify/finding.ts';
@@ -162,13 +163,20 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
   };
 }
 
-function warningsOf({ misfit, converged, thickWindow }: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
+function warningsOf(explanation: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
+  const { misfit, converged, thickWindow } = explanation;
   return [
+    ...axisWarnings(explanation),
     ...poorFit(misfit.c / misfit.expected),
     ...(converged ? [] : [{ code: 'not-settled' } as const]),
     ...(oxygen === 'oxides' ? [{ code: 'oxygen-by-oxides' } as const] : []),
     ...(thickWindow ? [{ code: 'thick-window' } as const] : []),
   ];
+}
+
+function axisWarnings({ axisStanding, fit }: Explanation): WarningData[] {
+  if (axisStanding === 'stated') return [];
+  return [{ code: axisStanding === 'corrected' ? 'axis-corrected' : 'axis-wrong', ...instrumentOf(fit).axis }];
 }
 
 const imageWarnings = ({ image, said }: LimnerRecord['brightness']): WarningData[] =>

@@ -1,6 +1,7 @@
 import { zOf } from '../atomic/elements.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
-import { explain, type ExplainConditions, type Explanation } from '../identify/explain.ts';
+import type { ExplainConditions } from '../identify/contender.ts';
+import { explain, type Explanation } from '../identify/explain.ts';
 import { instrumentPull } from '../identify/instrument-estimate.ts';
 import { mountOrigins } from '../identify/mount.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';

@@ -26,6 +26,14 @@ export function findingReason(reason: FindingReason): string {
       return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}, less than an element with its lines must show.`;
     case 'rival-fits':
       return `The rival ${rivalName(reason.rival)} fits about as well (chi-square differs by ${chiSquare(Math.abs(reason.rival.deltaC))}).`;
+    case 'faint':
+      return `Its own amount is only ${significant(reason.sigmas, 2)} standard deviations of the final fit.`;
+    case 'no-peak':
+      return 'None of its lines stands as a peak above its neighbours and the background.';
+    case 'axis-doubtful':
+      return 'The energy axis is in doubt: nothing can be required on it.';
+    case 'poor-fit-here':
+      return 'The model fits poorly where its lines lie.';
     case 'rare':
       return `The evidence hardly exceeds what so rare an element must show (chi-square ${significant(reason.asked, 2)}).`;
   }

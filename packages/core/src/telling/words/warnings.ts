@@ -9,6 +9,7 @@ export type WarningData =
   | { readonly code: 'beam-above-continuum'; readonly usedKev: number; readonly statedKev: number }
   | { readonly code: 'beam-below-continuum'; readonly endKev: number; readonly statedKev: number }
   | { readonly code: 'beam-estimated' | 'beam-assumed'; readonly usedKev: number }
+  | { readonly code: 'axis-corrected' | 'axis-wrong'; readonly gainEv: number; readonly offsetEv: number }
   | { readonly code: 'poor-fit'; readonly misfit: number }
   | { readonly code: 'not-settled' | 'oxygen-by-oxides' | 'thick-window' }
   | {
@@ -42,6 +43,10 @@ function warningText(data: WarningData): string {
       return `The file does not give the beam energy; ${kev(data.usedKev)} is read off the end of the continuum. Give it with --beam KEV.`;
     case 'beam-assumed':
       return `Neither the file nor the continuum gives the beam energy; ${kev(data.usedKev)} is assumed. Give it with --beam KEV.`;
+    case 'axis-corrected':
+      return `The energy axis stated in the file is wrong: ${axisText(data)} fit the counts and are used. Check the calibration.`;
+    case 'axis-wrong':
+      return `The energy axis is wrong: the counts do not look like a spectrum on it, and nothing is called present. The nearest that was found is ${axisText(data)}; calibrate on two known peaks.`;
     case 'poor-fit':
       return `The model leaves more than counting noise (misfit ${fixed(data.misfit, 1)} times what counting alone gives): doubt weak elements.`;
     case 'not-settled':
@@ -62,6 +67,9 @@ function warningText(data: WarningData): string {
       return ownText(data.own);
   }
 }
+
+const axisText = ({ gainEv, offsetEv }: { readonly gainEv: number; readonly offsetEv: number }): string =>
+  `${fixed(gainEv, 3)}\u00a0eV per channel and an offset of ${fixed(offsetEv, 0)}\u00a0eV`;
 
 const kev = (value: number): string => `${trimmed(value, 4)}\u00a0keV`;
 

@@ -1,0 +1,163 @@
+import { LINE_TABLE } from '../atomic/lines.ts';
+import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
+import { detectorFromHeader } from '../detector/from-header.ts';
+import type { StatedInstrument } from '../fit/instrument-prior.ts';
+import { efficiencyTable } from '../model/efficiency-table.ts';
+import { emissionUnder } from '../model/emission.ts';
+import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
+import { lineAreas } from '../model/templates.ts';
+import { fitRange } from '../peaks/fit-range.ts';
+import { startingNoise } from '../peaks/resolution-start.ts';
+import { mayHaveThickWindow } from '../peaks/window.ts';
+import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
+import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
+import { settleAxis } from './converge-axis.ts';
+import type { Settled } from './converge.ts';
+import { firstStart } from './first-start.ts';
+import type { RoundStart } from './round.ts';
+import type { Frame } from './state.ts';
+import { isSoftFamily } from './thresholds.ts';
+
+export interface ExplainConditions {
+  readonly beamEv: number;
+  readonly takeOffDeg: number;
+  /** Elements that may not be used (atomic numbers). */
+  readonly without?: readonly number[];
+  /** Elements that the mounting may add: their prior odds are higher. */
+  readonly mounted?: ReadonlySet<number>;
+  /** What other spectra of the session tell of the instrument. */
+  readonly instrument?: InstrumentKnowledge | null;
+}
+
+/** Where no peak is strong enough to tell: today's detectors lie within this of the default (common practice, no source). */
+const UNKNOWN_NOISE = { noiseEv: DEFAULT_DETECTOR.noiseEv, sigmaEv: 15 };
+
+/** A thick window: as the header states it, or a common one (common practice, no source: 7 to 25 um of beryllium). */
+function thickWindow({ detector }: Spectrum): { readonly window: Partial<Detector>; readonly stated: boolean } {
+  const { window, windowUm } = detectorFromHeader(detector).detector;
+  const stated = window === 'beryllium';
+  return { window: { window: 'beryllium', windowUm: stated ? windowUm : 8 }, stated };
+}
+
+/** Settles a spectrum around its stated axis: window, axis, resolution, composition and set of elements, in rounds. */
+export function settledContender(spectrum: Spectrum, conditions: ExplainConditions): Contender {
+  const { counts, axis } = spectrum;
+  const bestBehind = (humps: boolean, windows: readonly Partial<Detector>[]): Contender =>
+    windows
+      .map((window) => contender(spectrum, conditions, humps, window))
+      .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
+  const { window: behind, stated } = thickWindow(spectrum);
+  const thick = conditions.instrument?.thickWindow ?? (stated && mayHaveThickWindow(counts, axis) ? true : null);
+  if (thick !== null) return bestBehind(thick, thick ? [behind] : [{}]);
+  if (fitRange(counts, axis, conditions.beamEv).behindHump) {
+    const best = bestBehind(true, [{}, behind]);
+    // Behind a thin window there is no such noise: the hump is real, and is explained with the rest.
+    return best.thickWindow ? best : bestBehind(false, [{}]);
+  }
+  return bestBehind(false, mayHaveThickWindow(counts, axis) ? [{}, behind] : [{}]);
+}
+
+/** Settles the spectrum behind one window. */
+function contender(
+  spectrum: Spectrum,
+  conditions: ExplainConditions,
+  humps: boolean,
+  window: Partial<Detector>,
+): Contender {
+  const { frame, candidates, stated, detector } = opened(spectrum, conditions, humps, window);
+  return {
+    frame,
+    candidates,
+    stated,
+    detector,
+    thickWindow: window.window === 'beryllium',
+    settled: settleAxis(frame, candidates, stated, detector),
+  };
+}
+
+/** What stays fixed while a spectrum is settled behind one window. */
+export interface Opened {
+  readonly frame: Frame;
+  readonly candidates: readonly number[];
+  readonly stated: StatedInstrument;
+  readonly detector: Detector;
+}
+
+export function opened(
+  spectrum: Spectrum,
+  conditions: ExplainConditions,
+  humps: boolean,
+  window: Partial<Detector>,
+): Opened {
+  const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);
+  const candidates = admissible(spectrum.axis, range, conditions, { ...DEFAULT_DETECTOR, ...window });
+  const penalty = Float64Array.from(candidates, (z) =>
+    conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
+  );
+  const frame: Frame = {
+    counts: spectrum.counts,
+    range,
+    beamEv: conditions.beamEv,
+    takeOffDeg: conditions.takeOffDeg,
+    emission: emissionUnder(conditions),
+    penalty,
+  };
+  const known = conditions.instrument ?? null;
+  const stated = known
+    ? { axis: known.axis, noiseEv: known.noiseEv.mean, known }
+    : { axis: spectrum.axis, ...readNoise(spectrum, range) };
+  const detector = { ...DEFAULT_DETECTOR, ...window, ...(known && { fano: known.fano.mean, ...known.taught.layers }) };
+  const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
+  return { frame: { ...frame, penalty: penalty.map((value, e) => value + soft[e]) }, candidates, stated, detector };
+}
+
+/** Noise as the sharpest peak has it. */
+function readNoise({ counts, axis }: Spectrum, range: Frame['range']): { noiseEv: number; noiseSigmaEv: number } {
+  const fanoPair = DEFAULT_DETECTOR.fano * DEFAULT_DETECTOR.pairEv;
+  const { noiseEv, sigmaEv } = startingNoise(counts, axis, range, fanoPair) ?? UNKNOWN_NOISE;
+  return { noiseEv, noiseSigmaEv: sigmaEv };
+}
+
+/** A spectrum settled behind one window, on one axis. */
+export interface Contender {
+  readonly frame: Frame;
+  readonly candidates: readonly number[];
+  readonly stated: StatedInstrument;
+  readonly detector: Detector;
+  readonly thickWindow: boolean;
+  readonly settled: Settled;
+}
+
+/** Of a line that less than this part passes the window of, a few stray counts would make more than all the rest. */
+const LEAST_EFFICIENCY = 1e-4;
+
+/** Candidates with a line that this beam excites inside the range and this window lets through. */
+function admissible(
+  axis: EnergyAxis,
+  range: { lo: number; hi: number },
+  conditions: ExplainConditions,
+  detector: Detector,
+): number[] {
+  const efficiency = efficiencyTable(detector).lines;
+  const low = axis.offsetEv + axis.gainEv * range.lo;
+  const high = axis.offsetEv + axis.gainEv * range.hi;
+  const without = new Set(conditions.without ?? []);
+  return CANDIDATE_ELEMENTS.filter((z) => {
+    if (without.has(z)) return false;
+    for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+      const energy = LINE_TABLE.energyEv[i];
+      if (efficiency[i] < LEAST_EFFICIENCY || LINE_TABLE.relative[i] <= 0.1) continue;
+      if (energy > low + 10 && energy < Math.min(high, conditions.beamEv / 1.05)) return true;
+    }
+    return false;
+  });
+}
+
+/**
+ * Elements seen by soft L or M lines alone start lower: their shapes and ratios are free enough to imitate the one soft
+ * line of a common light element.
+ */
+function softPenalties(frame: Frame, candidates: readonly number[], start: RoundStart): number[] {
+  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, candidates);
+  return candidates.map((z) => (isSoftFamily(z, areas) ? SOFT_FAMILY_PENALTY : 0));
+}
