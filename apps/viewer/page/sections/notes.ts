@@ -23,9 +23,8 @@ export function answersNote({ claims, without }: LimnerRecord): HTMLElement | nu
   if (claims.length === 0 && !without) return null;
   const words = {
     supported: 'supported',
-    'not-needed': 'not needed',
     contradicted: 'contradicted',
-    'cannot-tell': 'cannot tell',
+    'cannot-tell': 'cannot be told',
   };
   return h(
     'section',

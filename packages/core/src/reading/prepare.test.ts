@@ -3,12 +3,13 @@ import { massFractionsOf } from '../atomic/composition.ts';
 import { UnknownMountError } from '../identify/mount.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
+import { UnknownElementError } from './asked.ts';
 import type { AloneOptions } from './conditions.ts';
 import { identify } from './identify.ts';
 import { readInstrument } from './instrument.ts';
 import { readKnown } from './known.ts';
 import { planMeasurement } from './plan.ts';
-import { TooFewCountsError, UnknownElementError } from './prepare.ts';
+import { TooFewCountsError } from './prepare.ts';
 
 const chalk = massFractionsOf('CaCO3');
 const measured = (composition: string, totalCounts = 1e5): Spectrum =>
