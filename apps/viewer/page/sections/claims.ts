@@ -1,4 +1,5 @@
 import {
+  couldHide,
   elementName,
   findingsWith,
   probabilityText,
@@ -41,6 +42,7 @@ export function claimsSection(
         'A picture without a base line does not begin at zero.',
     ),
     spoken.map((finding) => claimRow(finding, reading, colours.get(finding.symbol) ?? ARTEFACT, toggle)),
+    hidden(couldHide(reading.record)),
     notSeen(findingsWith(reading.record, 'not-seen')),
     blind(findingsWith(reading.record, 'blind')),
   );
@@ -185,6 +187,8 @@ function settling(rival: Rival, { symbol }: ElementFinding): HTMLElement | null 
     ),
   );
 }
+
+const hidden = (text: string): HTMLElement | null => (text === '' ? null : h('p', { class: 'could-hide' }, text));
 
 function notSeen(findings: readonly ElementFinding[]): HTMLElement | null {
   if (findings.length === 0) return null;

@@ -75,6 +75,17 @@ describe('a plan', () => {
     expect(mercury.proposal).not.toBeNull();
   });
 
+  it('is made for the amount that is claimed, of what is there too', () => {
+    const claim = ['Cu', 'Hg', 'S'].map((symbol, i) => ({ symbol, massFraction: 0.3 - 0.1 * i }));
+    const { questions } = planMeasurement(red, { claim });
+    for (const { symbol, massFraction } of claim) {
+      const { question } = questions.find((one) => one.question.symbol === symbol)!;
+      expect(question.why).toBe('claimed');
+      expect(question.withIt[question.z]).toBeCloseTo(massFraction, 12);
+      expect(question.withIt.reduce((sum, value) => sum + value, 0)).toBeCloseTo(1, 9);
+    }
+  });
+
   it('asks what tells barred elements from what would take their place, and leaves the rest as it was', () => {
     const usual = planMeasurement(red);
     const { questions, present } = planMeasurement(red, { without: ['S', 'Hg'] });

@@ -1,5 +1,6 @@
 import {
   bestFitting,
+  couldHide,
   elementName,
   type ElementFinding,
   findingsWith,
@@ -39,6 +40,7 @@ export function reportSection(record: LimnerRecord): string {
     `<section id="${anchor}"><h2>${escape(title && title !== name ? `${name}: ${title}` : name)}</h2>`,
     `<p>${escape(summary(record))}</p>`,
     table(['Element', 'Verdict', 'Probability', 'Counts', '% by mass', 'Why'], shown.map(elementRow)),
+    hiddenOf(record),
     listOf(
       'Materials that the elements allow',
       allowed.map(({ name, reason }) => `${name}. ${reason}`),
@@ -49,6 +51,11 @@ export function reportSection(record: LimnerRecord): string {
     ),
     `<p class="quiet">SHA-256 of the file: ${escape(sha256)}</p></section>`,
   ].join('\n');
+}
+
+function hiddenOf(record: LimnerRecord): string {
+  const text = couldHide(record);
+  return text === '' ? '' : `<p>${escape(text)}</p>`;
 }
 
 /** Anchors follow from names, so that a spectrum's stays the same whatever else is in the session. */

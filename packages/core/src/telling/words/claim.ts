@@ -33,12 +33,11 @@ function measuredBeside({ massFraction: claimed }: ClaimData, { massFraction: fo
 
 /** How much of it could be there unseen, and whether what is claimed could. */
 function roomFor({ massFraction, answer }: ClaimData, finding: ElementFinding, most: number): string {
-  const hidden = finding.verdict === 'open' ? 'be here' : 'hide here';
-  const place = underNeighbour(finding);
-  if (massFraction === null) return `It could ${hidden}, up to ${percent(most)} by mass${place}.`;
-  if (answer === 'cannot-tell')
-    return `${amount(massFraction)} by mass could ${hidden}: the counts leave room for up to ${percent(most)}${place}.`;
-  return `${amount(massFraction)} by mass would show${byLine(finding)}: no more than ${percent(most)} could ${hidden}${place}.`;
+  const could = `could ${finding.verdict === 'open' ? 'be' : 'hide'} here${underNeighbour(finding)}`;
+  if (massFraction === null) return `It ${could}, up to ${percent(most)} by mass.`;
+  const claimed = `${amount(massFraction)} by mass`;
+  if (answer === 'cannot-tell') return `${claimed} ${could}: the counts leave room for up to ${percent(most)}.`;
+  return `${claimed} would show${byLine(finding)}: no more than ${percent(most)} ${could}.`;
 }
 
 const amount = (massFraction: number): string => `${trimmed(100 * massFraction, 3)}\u00a0%`;
@@ -48,7 +47,7 @@ const underNeighbour = ({ under }: ElementFinding): string =>
   under === null ? '' : ` under ${elementName(zOf(under) ?? 0)}`;
 
 function byLine({ lines: [line] }: ElementFinding): string {
-  return line === undefined ? '' : `, by ${lineName(line)} at ${keV(line.energyEv)}`;
+  return line === undefined ? '' : ` by ${lineName(line)} at ${keV(line.energyEv)}`;
 }
 
 /** What takes the place of elements that may not be used. */
