@@ -95,7 +95,7 @@ describe('the options', () => {
     const [record] = records((await limner(argv, { cwd })).stdout);
     expect(record.claims.map(({ symbol, answer }) => [symbol, answer])).toEqual([
       ['Hg', 'supported'],
-      ['Cu', 'contradicted'],
+      ['Cu', 'cannot-tell'],
     ]);
     expect(record.without!.symbols).toEqual(['S']);
     expect(record.conditions.mount).toEqual(['carbon-stub']);

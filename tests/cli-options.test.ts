@@ -99,7 +99,11 @@ function readingRows(red: readonly string[], white: readonly string[], recordOf:
     row(red, ['--beam', '18'], (run) => recordOf(run).conditions.beamKev, { value: 18, origin: 'option' }),
     row(red, ['--mount', 'silicon-wafer'], (run) => element('Si', recordOf(run))?.origin, 'either'),
     row(red, ['--claim', 'Cu'], (run) => recordOf(run).claims.map(({ symbol, answer }) => `${symbol} ${answer}`), [
-      'Cu contradicted',
+      'Cu cannot-tell',
+    ]),
+    row(red, ['--claim', 'Cu=50%,Hg=0.8'], (run) => recordOf(run).claims.map(({ reason: _, ...rest }) => rest), [
+      { symbol: 'Cu', massFraction: 0.5, answer: 'contradicted' },
+      { symbol: 'Hg', massFraction: 0.8, answer: 'supported' },
     ]),
     row(red, ['--without', 'S'], (run) => recordOf(run).without?.symbols, ['S']),
     // TiO2 by the atomic masses of titanium and oxygen (47.867 and 15.999, CIAAW): 40.1 % oxygen.
@@ -140,6 +144,7 @@ describe('limner plan', () => {
     readonly questions: readonly {
       readonly symbol: string;
       readonly why: string;
+      readonly massFraction: number;
       readonly reach: object | null;
     }[];
     readonly warnings: readonly string[];
@@ -157,6 +162,15 @@ describe('limner plan', () => {
     ),
     row(['trace.msa', '--json'], ['--mount', 'copper-tape'], asked, ['Cu open']),
     row(red, ['--claim', 'Cu'], asked, expect.arrayContaining(['Cu claimed'])),
+    row(
+      red,
+      ['--claim', 'Cu=25%'],
+      (run) =>
+        plan(run)
+          .questions.find(({ symbol }) => symbol === 'Cu')
+          ?.massFraction.toFixed(6),
+      '0.250000',
+    ),
     row(red, ['--without', 'Hg,S'], asked, expect.arrayContaining(['Hg barred'])),
     row([...red, '--claim', 'Hg'], ['--grain', '3@8'], (run) => plan(run).questions.some(({ reach }) => reach), true),
     row(['red.msa'], ['--json'], isJson, true),

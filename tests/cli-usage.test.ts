@@ -35,6 +35,17 @@ describe('wrong usage', () => {
     [['identify', 'x.msa', '--axis', '10,NaN'], /--axis 10,NaN: give eV/],
     [['identify', 'x.msa', '--claim', 'Pb,Xx'], /--claim: 'Xx' is not an element symbol/],
     [['identify', 'x.msa', '--claim', 'pb'], /did you mean Pb\?/],
+    [['identify', 'x.msa', '--claim', 'pb=10%'], /did you mean Pb\?/],
+    [
+      ['identify', 'x.msa', '--claim', 'Pb='],
+      /--claim Pb=: '' is not a content by mass; write it like Pb=10% or Pb=0\.1/,
+    ],
+    [['identify', 'x.msa', '--claim', 'Pb=some'], /--claim Pb=some: 'some' is not a content by mass/],
+    [['identify', 'x.msa', '--claim', 'Pb=1=2'], /--claim Pb=1=2: '1=2' is not a content by mass/],
+    [['identify', 'x.msa', '--claim', 'Pb=10'], /--claim Pb=10: that is 1000 %, but a content lies above 0/],
+    [['identify', 'x.msa', '--claim', 'Pb=0%'], /--claim Pb=0%: that is 0 %, but a content lies above 0/],
+    [['identify', 'x.msa', '--claim', 'Pb=-5%'], /--claim Pb=-5%: that is -5 %, but a content lies above 0/],
+    [['plan', 'x.msa', '--claim', 'Pb,Pb=10%'], /--claim Pb,Pb=10%: Pb is claimed twice; give each element once/],
     [['identify', 'x.msa', '--without', 'Pb,,Sn'], /--without Pb,,Sn: an entry is empty/],
     [
       ['identify', 'x.msa', '--mount', 'moonstone'],

@@ -63,6 +63,13 @@ describe.skipIf(!browser)('the reading', () => {
     expect(await page.locator('.claim').count()).toBe(5);
   });
 
+  it('says what could hide under what, and answers claims', async () => {
+    expect(await text('.could-hide')).toBe('Could hide here, by mass: sulfur under lead, up to 3.1 %.');
+    expect(await text('section[aria-labelledby=answers] li')).toMatch(
+      /^S: cannot be told\. 2 % by mass could hide here/,
+    );
+  });
+
   it('pictures a line with and without its element', async () => {
     const picture = page.locator('#element-Sn svg').first();
     expect(await picture.getAttribute('aria-label')).toMatch(

@@ -10,7 +10,7 @@ import { InputError, loadPigments, loadSpectrum, PigmentsError, spectrumFrom, to
 import type { Command } from 'commander';
 import { basename, resolve } from 'node:path';
 import { type Io, UsageError } from './io.ts';
-import { axisValue, beamValue, mountValue, nameValue, symbolsValue, yearValue } from './values.ts';
+import { axisValue, beamValue, claimsValue, mountValue, nameValue, symbolsValue, yearValue } from './values.ts';
 
 /** Flags of every command that explains a spectrum. */
 export interface SpectrumFlags {
@@ -34,7 +34,7 @@ export function addSpectrumOptions(command: Command): Command {
     .option('--beam <KEV>', 'beam energy in keV; overrides the file')
     .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, for files whose axis is in channels')
     .option('--mount <LIST>', 'what the mounting may add, like carbon-stub,gold-coat')
-    .option('--claim <LIST>', 'elements to test, like Sn,Sb: is each supported or contradicted?')
+    .option('--claim <LIST>', 'elements to test, with a content by mass or without, like Sn,Pb=10%')
     .option('--without <LIST>', 'elements to exclude: what would take their place?');
 }
 
@@ -60,7 +60,7 @@ export function spectrumOptions({ beam, axis, mount, claim, without }: SpectrumF
   const options = {
     ...(beam !== undefined && { beamKev: beamValue('--beam', beam) }),
     ...(mount !== undefined && { mount: mountValue('--mount', mount) }),
-    ...(claim !== undefined && { claim: symbolsValue('--claim', claim) }),
+    ...(claim !== undefined && { claim: claimsValue('--claim', claim) }),
     ...(without !== undefined && { without: symbolsValue('--without', without) }),
   };
   return { options, ...(axis !== undefined && { axis: axisValue('--axis', axis) }) };

@@ -1,7 +1,8 @@
-import { type EnergyAxis, MAX_Z, MOUNT_NAMES, symbolOf, zOf } from '@limner/core';
+import { type EnergyAxis, MAX_Z, MOUNT_NAMES, type PrepareOptions, symbolOf, trimmed, zOf } from '@limner/core';
 import { UsageError } from './io.ts';
 
 const NUMBER = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i;
+const CONTENT = /^([^%\s]+)\s*(%)?$/;
 const ENERGY = /^([-+]?[\d.]+(?:e[-+]?\d+)?)\s*(kev|ev)?$/i;
 /** Beam energies that an electron microscope has, keV. */
 const BEAM_KEV = { least: 0.5, most: 300 };
@@ -89,6 +90,33 @@ export function nameValue<Name extends string>(option: string, text: string, nam
 /** Element symbols, separated by commas; each once, in the order given. */
 export function symbolsValue(option: string, text: string): string[] {
   return listValue(option, text).map((symbol) => symbolValue(option, symbol));
+}
+
+/** Elements said to be there, separated by commas, some with their content: 'Pb', 'Pb=10%' or 'Pb=0.1'; each once, in the order given. */
+export function claimsValue(option: string, text: string): NonNullable<PrepareOptions['claim']> {
+  const claimed = new Set<string>();
+  return listValue(option, text).map((entry) => {
+    const [name = '', ...amounts] = entry.split('=').map((part) => part.trim());
+    const symbol = symbolValue(option, name);
+    if (claimed.has(symbol))
+      throw new UsageError(`${option} ${text}: ${symbol} is claimed twice; give each element once`);
+    claimed.add(symbol);
+    return amounts.length === 0 ? symbol : { symbol, massFraction: contentValue(option, entry, amounts.join('=')) };
+  });
+}
+
+/** A content by mass, '10%' or '0.1', as a fraction. */
+function contentValue(option: string, entry: string, text: string): number {
+  const [, digits = '', unit] = CONTENT.exec(text) ?? [];
+  if (!NUMBER.test(digits))
+    throw new UsageError(`${option} ${entry}: '${text}' is not a content by mass; write it like Pb=10% or Pb=0.1`);
+  const massFraction = unit === '%' ? Number(digits) / 100 : Number(digits);
+  if (!(massFraction > 0 && massFraction <= 1)) {
+    throw new UsageError(
+      `${option} ${entry}: that is ${trimmed(100 * massFraction, 6)} %, but a content lies above 0 and up to 100 %; write 10 % like 10% or 0.1`,
+    );
+  }
+  return massFraction;
 }
 
 export function symbolValue(where: string, text: string): string {

@@ -50,7 +50,8 @@ export { readInstrument } from './reading/instrument.ts';
 export { readKnown, type KnownReading } from './reading/known.ts';
 export type { IdentifyOptions, PrepareOptions } from './reading/conditions.ts';
 export { identify, readingOf } from './reading/identify.ts';
-export { TooFewCountsError, UnknownElementError } from './reading/prepare.ts';
+export { UnknownElementError, UnusableClaimError } from './reading/asked.ts';
+export { TooFewCountsError } from './reading/prepare.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export {
@@ -86,6 +87,7 @@ export { contradictionText } from './telling/words/contradiction.ts';
 export { treeText } from './telling/terminal.ts';
 export { clashText, linesText, planText, readingText } from './telling/text.ts';
 export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
+export { couldHide } from './telling/sections/hidden.ts';
 export { DATING_FROM } from './telling/terms/cutoffs.ts';
 export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';

@@ -69,6 +69,8 @@ export const ElementFinding = Type.Object({
   massFraction: Type.Union([MassFraction, Type.Null()]),
   /** Currie detection limit, as counts and as an estimated mass fraction; null when the spectrum is blind to it. */
   limit: Type.Union([Type.Object({ counts: Type.Number(), massFraction: Type.Number() }), Type.Null()]),
+  /** Symbol of the present element whose lines hide it most; null where none does, and where it is present itself. */
+  under: Type.Union([Type.String(), Type.Null()]),
   origin: Type.Union([Type.Literal('specimen'), Type.Literal('setting'), Type.Literal('either')]),
   /** How much worse the counts are explained without it: with nothing, and with the best rival, in its place. */
   evidence: Type.Object({ deltaC: Type.Number(), margin: Type.Number() }),

@@ -37,7 +37,7 @@ export function findingsOf(
   const context = contextOf(explanation, oxygen);
   const contested = contestedElements(explanation, leaveOuts);
   const index = new Map(candidates.map((z, e) => [z, e]));
-  return CANDIDATE_ELEMENTS.map((z) => {
+  const found = CANDIDATE_ELEMENTS.map((z) => {
     const e = index.get(z);
     const origin = originOf(z, origins);
     if (e === undefined) return unseen(z, origin, { kind: 'not-excited' });
@@ -45,6 +45,16 @@ export function findingsOf(
     return leaveOut
       ? memberFinding(explanation, context, e, leaveOut, origin)
       : outsideFinding(explanation, context, e, contested, origin);
+  });
+  return hiddenByPresent(found);
+}
+
+/** Only what is present hides, and only what is not. */
+function hiddenByPresent(found: readonly FindingData[]): FindingData[] {
+  const present = new Set(found.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol));
+  return found.map((one) => {
+    const hidden = one.under !== null && present.has(one.under) && one.verdict !== 'present';
+    return { ...one, under: hidden ? one.under : null };
   });
 }
 
@@ -124,6 +134,7 @@ function memberFinding(
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e),
+    under: underOf(explanation, context, e),
     origin,
     evidence: { deltaC: leaveOut.deltaNothing, margin: leaveOut.margin },
     correlations: [...correlations],
@@ -195,7 +206,7 @@ function outsideFinding(
   const { gain, sigma, amount } = context.gains;
   const limit = limitOf(context, e);
   if (!limit || limit.massFraction > BLIND_FRACTION) {
-    return unseen(z, origin, { kind: 'hidden' });
+    return { ...unseen(z, origin, { kind: 'hidden' }), under: underOf(explanation, context, e) };
   }
   const member = contested.get(e);
   const open = member !== undefined || gain[e] >= OPEN_GAIN;
@@ -211,6 +222,7 @@ function outsideFinding(
     counts: { value, sigma: sigma[e] * context.inRange[e] },
     massFraction: null,
     limit,
+    under: underOf(explanation, context, e),
     origin,
     evidence: { deltaC: gain[e], margin: gain[e] - frame.penalty[e] },
     correlations: [],
@@ -227,6 +239,12 @@ function limitOf({ limits, inRange, total }: Context, e: number): ElementFinding
   return { counts: amount * inRange[e], massFraction: Math.min(1, amount / (total + amount)) };
 }
 
+/** Symbol of the member of the explanation that hides an element most; null where none does. */
+function underOf({ round }: Explanation, { limits }: Context, e: number): string | null {
+  const member = limits.under[e];
+  return member < 0 ? null : symbolOf(round.design.layout.templates[member].z);
+}
+
 function unseen(z: number, origin: ElementFinding['origin'], reason: FindingReason): FindingData {
   return {
     symbol: symbolOf(z),
@@ -237,6 +255,7 @@ function unseen(z: number, origin: ElementFinding['origin'], reason: FindingReas
     counts: { value: 0, sigma: 0 },
     massFraction: null,
     limit: null,
+    under: null,
     origin,
     evidence: { deltaC: 0, margin: 0 },
     correlations: [],

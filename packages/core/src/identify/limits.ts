@@ -19,7 +19,7 @@ const FREE_RIVALS = 1.3;
 export interface Limits {
   /** Limit of an element, as an amount; Infinity where no amount would be found. By element index. */
   readonly amount: Float64Array;
-  /** The member that hides it most, by element index; -1 where none does. */
+  /** The other member that hides it most, by element index; -1 where none does. */
   readonly under: Int32Array;
 }
 
@@ -97,16 +97,18 @@ function reducedInformation({ round }: Explanation): { information: Float64Array
   const information = G.slice();
   const under = new Int32Array(m).fill(-1);
   for (let e = 0; e < m; e++) {
+    let most = HIDES * G[e * m + e];
+    for (const member of members) {
+      const taken = G[e * m + member] ** 2 / G[member * m + member];
+      if (member !== e && taken > most) [most, under[e]] = [taken, member];
+    }
     if (members.includes(e)) {
       information[e * m + e] = 1 / covariance[members.indexOf(e) * (k + 1)];
       continue;
     }
-    let most = HIDES * G[e * m + e];
     for (let i = 0; i < k; i++) {
       const coupling = G[e * m + members[i]];
       for (let r = 0; r < m; r++) information[e * m + r] -= coupling * follow[i * m + r];
-      const taken = (coupling * coupling) / G[members[i] * m + members[i]];
-      if (taken > most) [most, under[e]] = [taken, members[i]];
     }
   }
   return { information, under };

@@ -15,6 +15,7 @@ function finding(symbol: string, z: number, more: Partial<ElementFinding> = {}):
     counts: { value: 1e4, sigma: 100 },
     massFraction: { value: 0.4, sigma: 0.04, counting: 0.004, physics: 0.04 },
     limit: null,
+    under: null,
     origin: 'specimen',
     evidence: { deltaC: 1e4, margin: 1e4 },
     correlations: [],

@@ -53,6 +53,7 @@ function finding(z: number, fraction: number, said: Record<string, Said>): Eleme
     counts: { value: seen ? value * 1e6 : 0, sigma: 300 },
     massFraction: seen ? { value, sigma: value * 0.15 } : null,
     limit: verdict === 'blind' ? null : { counts: 900, massFraction: limit },
+    under: null,
     origin,
     evidence: { deltaC: seen ? 1000 : 0, margin: seen ? 500 : 0 },
     correlations: [],

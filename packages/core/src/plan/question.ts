@@ -2,6 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import { fractions } from '../fit/spectrum-fit.ts';
 import type { Explanation } from '../identify/explain.ts';
+import type { Claim } from '../identify/claim.ts';
 import type { Finding } from '../identify/finding.ts';
 
 /** Two explanations of the same counts between which a measurement should decide. */
@@ -11,7 +12,7 @@ export interface Question {
   readonly z: number;
   /** Symbols of others that the other explanation lacks as well: those barred together. */
   readonly also: readonly string[];
-  /** Why it is asked: the spectrum leaves it open or not quite sure; else someone claims the element, or bars it. */
+  /** Why it is asked: the spectrum leaves it open or not quite sure; else, or with an amount, someone claims it; or bars it. */
   readonly why: 'open' | 'claimed' | 'barred';
   /** The explanation with it, and the one without. */
   readonly withIt: MassFractions;
@@ -22,25 +23,27 @@ export interface Question {
 
 /** A `present` element told with less than this probability is worth a question too. */
 const SURE = 0.97;
-/** Mass fraction that a claim is planned for where the spectrum itself sets no lower limit (our choice: a minor constituent). */
+/** Mass fraction that a claim without an amount is planned for where the spectrum itself sets no lower limit (our choice: a minor constituent). */
 const CLAIMED_FRACTION = 0.1;
 
 /**
  * The open questions of an explanation, the elements that only just are `present` and those claimed, in the order of its findings.
- * @param claimed symbols
  */
 export function questionsOf(
   explanation: Explanation,
   findings: readonly Finding[],
-  claimed: readonly string[] = [],
+  claims: readonly Claim[] = [],
 ): Question[] {
   const present = compositionOf(explanation);
   return findings
-    .filter((finding) => isOpen(finding) || claimed.includes(finding.symbol))
-    .map((finding) => {
+    .map((finding) => ({ finding, claim: claims.find(({ symbol }) => symbol === finding.symbol) }))
+    .filter(({ finding, claim }) => isOpen(finding) || claim !== undefined)
+    .map(({ finding, claim }) => {
       const { symbol, z } = finding;
-      const why = isOpen(finding) ? 'open' : 'claimed';
-      return { symbol, z, also: [], why, ...sidesOf(explanation, finding, present) };
+      const amount = claim?.massFraction ?? null;
+      const sides = sidesOf(explanation, finding, present);
+      if (amount === null) return { symbol, z, also: [], why: isOpen(finding) ? 'open' : 'claimed', ...sides };
+      return { symbol, z, also: [], why: 'claimed', ...sides, withIt: withFraction(z, amount, present) };
     });
 }
 
@@ -91,7 +94,7 @@ function sidesOf(explanation: Explanation, finding: Finding, present: MassFracti
   const withIt =
     finding.verdict === 'open'
       ? withCounts(explanation, finding, round.design.layout.templates[e].column.values, present)
-      : withFraction(finding, present);
+      : withFraction(finding.z, plannedFor(finding), present);
   return { withIt, without: present, instead: [] };
 }
 
@@ -108,8 +111,12 @@ function withCounts(
   return fractions([...fit.zs, z], added, present);
 }
 
-/** With the most of the element that could hide in this spectrum, but no more than a claim is planned for. */
-function withFraction({ z, limit }: Finding, present: MassFractions): MassFractions {
-  const share = Math.min(CLAIMED_FRACTION, limit?.massFraction ?? CLAIMED_FRACTION);
-  return present.map((fraction, other) => fraction * (1 - share) + (other === z ? share : 0));
+/** The most of an element that could hide in this spectrum, but no more than a claim without an amount is planned for. */
+const plannedFor = ({ limit }: Finding): number => Math.min(CLAIMED_FRACTION, limit?.massFraction ?? CLAIMED_FRACTION);
+
+/** With so much of the element, the others in the proportions that they have. */
+function withFraction(z: number, share: number, present: MassFractions): MassFractions {
+  const others = 1 - present[z];
+  if (!(others > 0)) return present;
+  return present.map((fraction, other) => (other === z ? share : (fraction * (1 - share)) / others));
 }

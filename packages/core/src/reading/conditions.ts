@@ -6,13 +6,14 @@ import type { OwnMaterials } from '../pigments/own-materials.ts';
 import type { Stated } from '../record/stated.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { WarningData } from '../telling/words/warnings.ts';
+import type { ClaimGiven } from './asked.ts';
 
 /** What decides how a spectrum is explained, whatever is asked of it afterwards. */
 export interface PrepareOptions {
   /** Names of what the mounting may add, see MOUNT_NAMES. */
   readonly mount?: readonly string[];
-  /** Symbols someone says are there: each is tested like the tool's own. */
-  readonly claim?: readonly string[];
+  /** What someone says is there: each element is tested like the tool's own. */
+  readonly claim?: readonly ClaimGiven[];
   /** Symbols that may not be used: what would the counts need instead? */
   readonly without?: readonly string[];
   /** Beam energy, keV; wins over the header. */

@@ -6,7 +6,8 @@ import type { SimulationConditions } from '../simulate/conditions.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import { identify, readingOf } from './identify.ts';
-import { TooFewCountsError, UnknownElementError } from './prepare.ts';
+import { UnknownElementError, UnusableClaimError } from './asked.ts';
+import { TooFewCountsError } from './prepare.ts';
 import { LimnerRecord } from '../record/record.ts';
 
 const validate = new Ajv().compile<LimnerRecord>(LimnerRecord);
@@ -63,9 +64,27 @@ describe('a record', () => {
   it('answers claims from its own findings', () => {
     expect(record.claims.map(({ symbol, answer }) => `${symbol} ${answer}`)).toEqual([
       'Pb supported',
-      'Bi contradicted',
-      'Au contradicted',
+      'Bi cannot-tell',
+      'Au cannot-tell',
     ]);
+  });
+
+  it('keeps an amount that is claimed, and contradicts one above the limit', () => {
+    const au = record.elements.find(({ symbol }) => symbol === 'Au')!.limit!.massFraction;
+    const claim = [{ symbol: 'Au', massFraction: 1.2 * au }, 'Pb', { symbol: 'Bi', massFraction: 1e-6 }, 'Pb'];
+    expect(identify(lead, { claim }).claims.map(({ reason: _, ...rest }) => rest)).toEqual([
+      { symbol: 'Au', massFraction: 1.2 * au, answer: 'contradicted' },
+      { symbol: 'Pb', massFraction: null, answer: 'supported' },
+      { symbol: 'Bi', massFraction: 1e-6, answer: 'cannot-tell' },
+    ]);
+  });
+
+  it('names what hides an element only among what is present', () => {
+    const present = new Set(record.elements.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol));
+    const under = new Map(record.elements.map(({ symbol, under: by }) => [symbol, by]));
+    expect(under.get('S')).toBe('Pb');
+    for (const [symbol, by] of under)
+      if (by !== null) expect([symbol, present.has(by), present.has(symbol)]).toEqual([symbol, true, false]);
   });
 
   it('says what would take the place of a barred element, at a cost, and leaves the rest as it was', () => {
@@ -83,6 +102,10 @@ describe('a record', () => {
 
   it('refuses what is no element, no mounting, no spectrum', () => {
     expect(() => identify(lead, { claim: ['pb'] })).toThrow(UnknownElementError);
+    expect(() => identify(lead, { claim: [{ symbol: 'pb', massFraction: 0.1 }] })).toThrow(UnknownElementError);
+    for (const massFraction of [0, -0.1, 1.01, NaN])
+      expect(() => identify(lead, { claim: [{ symbol: 'Pb', massFraction }] })).toThrow(UnusableClaimError);
+    expect(() => identify(lead, { claim: ['Pb', { symbol: 'Pb', massFraction: 0.1 }] })).toThrow(UnusableClaimError);
     expect(() => identify(lead, { without: ['Xx'] })).toThrow(UnknownElementError);
     expect(() => identify(lead, { mount: ['toString'] })).toThrow(UnknownMountError);
     expect(() => identify({ ...lead, counts: new Float64Array(2048) })).toThrow(TooFewCountsError);

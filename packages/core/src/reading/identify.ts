@@ -34,7 +34,7 @@ import { SOFTWARE_VERSION } from '../record/version.ts';
 /**
  * Identifies the elements of a spectrum and the pigments they allow: the record `limner-record/1`.
  * Pure and deterministic: the same spectrum and options give the same record.
- * @throws UnknownElementError, UnknownMountError, TooFewCountsError, UnexplainableError
+ * @throws UnknownElementError, UnusableClaimError, UnknownMountError, TooFewCountsError, UnexplainableError
  */
 export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): LimnerRecord {
   return readingOf(spectrum, options).record;

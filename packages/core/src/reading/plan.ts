@@ -64,7 +64,7 @@ function reachIn(grain: PlanOptions['grain'], { question, proposal }: Plan): Gra
 
 /** Claims that no measurement of this kind is planned for, and bars that change nothing. */
 function notPlanned({ claimed, barred }: Prepared, changed: boolean): WarningData[] {
-  const never = claimed.filter((symbol) => !CANDIDATE_ELEMENTS.includes(zOf(symbol)!));
+  const never = claimed.map(({ symbol }) => symbol).filter((symbol) => !CANDIDATE_ELEMENTS.includes(zOf(symbol)!));
   return [
     ...never.map((symbol) => ({ code: 'not-looked-for', symbol }) as const),
     ...(barred.length > 0 && !changed ? [{ code: 'exclusion-idle', symbols: barred.map(symbolOf) } as const] : []),

@@ -3,12 +3,13 @@ import { massFractionsOf } from '../atomic/composition.ts';
 import { UnknownMountError } from '../identify/mount.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
+import { UnknownElementError } from './asked.ts';
 import type { AloneOptions } from './conditions.ts';
 import { identify } from './identify.ts';
 import { readInstrument } from './instrument.ts';
 import { readKnown } from './known.ts';
 import { planMeasurement } from './plan.ts';
-import { TooFewCountsError, UnknownElementError } from './prepare.ts';
+import { TooFewCountsError } from './prepare.ts';
 
 const chalk = massFractionsOf('CaCO3');
 const measured = (composition: string, totalCounts = 1e5): Spectrum =>
@@ -72,6 +73,17 @@ describe('a plan', () => {
     const mercury = questions.find(({ question }) => question.symbol === 'Hg')!;
     expect(mercury.question.withIt[80]).toBeGreaterThan(0.5);
     expect(mercury.proposal).not.toBeNull();
+  });
+
+  it('is made for the amount that is claimed, of what is there too', () => {
+    const claim = ['Cu', 'Hg', 'S'].map((symbol, i) => ({ symbol, massFraction: 0.3 - 0.1 * i }));
+    const { questions } = planMeasurement(red, { claim });
+    for (const { symbol, massFraction } of claim) {
+      const { question } = questions.find((one) => one.question.symbol === symbol)!;
+      expect(question.why).toBe('claimed');
+      expect(question.withIt[question.z]).toBeCloseTo(massFraction, 12);
+      expect(question.withIt.reduce((sum, value) => sum + value, 0)).toBeCloseTo(1, 9);
+    }
   });
 
   it('asks what tells barred elements from what would take their place, and leaves the rest as it was', () => {

@@ -1,5 +1,5 @@
-import { zOf } from '../atomic/elements.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
+import type { Claim } from '../identify/claim.ts';
 import type { ExplainConditions } from '../identify/contender.ts';
 import { explain, type Explanation } from '../identify/explain.ts';
 import { instrumentPull } from '../identify/instrument-estimate.ts';
@@ -7,15 +7,8 @@ import { mountOrigins } from '../identify/mount.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { WarningData } from '../telling/words/warnings.ts';
+import { atomicNumber, claimsOf } from './asked.ts';
 import { conditionsOf, type Conditions, type PrepareOptions } from './conditions.ts';
-
-/** An element symbol that is not one. */
-export class UnknownElementError extends Error {
-  override readonly name = 'UnknownElementError';
-  constructor(symbol: string) {
-    super(`"${symbol}" is not an element symbol; write it like Pb, Bi or O`);
-  }
-}
 
 /** A spectrum that holds too little to read. */
 export class TooFewCountsError extends Error {
@@ -33,8 +26,8 @@ export interface Prepared {
   readonly conditions: Conditions;
   /** Origin of each element (by Z) that the mounting may add. */
   readonly origins: ReturnType<typeof mountOrigins>;
-  /** Symbols, in the order given. */
-  readonly claimed: readonly string[];
+  /** In the order given. */
+  readonly claimed: readonly Claim[];
   /** Atomic numbers, in the order given. */
   readonly barred: readonly number[];
   readonly instrument: InstrumentKnowledge | null;
@@ -44,27 +37,19 @@ export interface Prepared {
 /** Fewest counts in a spectrum that are worth a reading. */
 const MIN_COUNTS = 50;
 
-/** @throws UnknownMountError, UnknownElementError, TooFewCountsError */
+/** @throws UnknownMountError, UnknownElementError, UnusableClaimError, TooFewCountsError */
 export function prepare(spectrum: Spectrum, options: PrepareOptions): Prepared {
   const origins = mountOrigins(options.mount ?? []);
   const barred = (options.without ?? []).map(atomicNumber);
-  const claimed = options.claim ?? [];
-  claimed.forEach(atomicNumber);
   return {
     spectrum,
     conditions: conditionsOf(spectrum, options),
     origins,
-    claimed,
+    claimed: claimsOf(options.claim ?? []),
     barred,
     instrument: options.instrument ?? null,
     totalCounts: enoughCounts(spectrum),
   };
-}
-
-function atomicNumber(symbol: string): number {
-  const z = zOf(symbol);
-  if (z === undefined) throw new UnknownElementError(symbol);
-  return z;
 }
 
 const nameOf = ({ source }: Spectrum): string => source.name || 'the spectrum';

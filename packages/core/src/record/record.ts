@@ -38,12 +38,10 @@ const SharedKnowledge = Type.Object({
 /** The answer to a claim someone made, tested as the tool tests its own. */
 export const ClaimAnswer = Type.Object({
   symbol: Type.String(),
-  answer: Type.Union([
-    Type.Literal('supported'),
-    Type.Literal('not-needed'),
-    Type.Literal('contradicted'),
-    Type.Literal('cannot-tell'),
-  ]),
+  /** The amount claimed; null where none was named. */
+  massFraction: Type.Union([Type.Number({ exclusiveMinimum: 0, maximum: 1 }), Type.Null()]),
+  /** supported: it is there; contradicted: the counts leave no room for the amount claimed; cannot-tell: it could hide here. */
+  answer: Type.Union([Type.Literal('supported'), Type.Literal('contradicted'), Type.Literal('cannot-tell')]),
   reason: Type.String(),
 });
 export type ClaimAnswer = Static<typeof ClaimAnswer>;

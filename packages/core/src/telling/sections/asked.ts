@@ -3,7 +3,6 @@ import { item, list, type Node, section } from './tree.ts';
 
 const ANSWERS: Readonly<Record<ClaimAnswer['answer'], string>> = {
   supported: 'supported',
-  'not-needed': 'not needed',
   contradicted: 'contradicted',
   'cannot-tell': 'cannot be told',
 };

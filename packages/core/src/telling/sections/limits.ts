@@ -2,6 +2,7 @@ import { MATERIALS } from '../../pigments/knowledge.ts';
 import type { ElementFinding } from '../../identify/finding.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { percent } from '../terms/numerals.ts';
+import { couldHide } from './hidden.ts';
 import { item, list, type Node, paragraph, section } from './tree.ts';
 import { elementCount, findingsWith } from './answer.ts';
 
@@ -11,23 +12,19 @@ export function limits(record: LimnerRecord): Node | null {
   const items = unseen.map(({ symbol, limit }) =>
     item(`limit-${symbol}`, limit ? `<\u00a0${percent(limit.massFraction)}` : '', 'full', symbol),
   );
-  return section(
-    'limits',
-    'Not seen',
-    [
-      unseen.length > 0
-        ? paragraph(
-            'limits-note',
-            `${elementCount(unseen)} not seen, with the mass fraction that would show:`,
-            'full',
-            'note',
-          )
-        : null,
-      list('limit-list', items, 'full', 'run-in'),
-      ...blind(byUse(findingsWith(record, 'blind'))),
-    ],
-    'full',
-  );
+  return section('limits', 'Not seen', [
+    paragraph('could-hide', couldHide(record)),
+    unseen.length > 0
+      ? paragraph(
+          'limits-note',
+          `${elementCount(unseen)} not seen, with the mass fraction that would show:`,
+          'full',
+          'note',
+        )
+      : null,
+    list('limit-list', items, 'full', 'run-in'),
+    ...blind(byUse(findingsWith(record, 'blind'))),
+  ]);
 }
 
 /** Elements that this spectrum cannot tell, by reason. */

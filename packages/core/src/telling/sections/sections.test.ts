@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { finding, invented, pigment } from '../../../../../tests/fixtures/record.ts';
+import type { ElementFinding } from '../../identify/finding.ts';
 import type { ElementRatio } from '../../pigments/ratios.ts';
 import { treeText } from '../terminal.ts';
 import type { Length, Node } from './tree.ts';
@@ -8,6 +9,7 @@ import { asked } from './asked.ts';
 import { axisSentence, conditionsSentence, fitSentence } from './conditions.ts';
 import { statedYear } from './dating.ts';
 import { elements } from './elements.ts';
+import { couldHide } from './hidden.ts';
 import { limits } from './limits.ts';
 import { materials } from './materials.ts';
 import { open } from './open.ts';
@@ -136,16 +138,49 @@ describe('the materials', () => {
 
 it('claims are answered only where some were made', () => {
   expect(asked(invented())).toBeNull();
-  const claims = [{ symbol: 'Sb', answer: 'not-needed' as const, reason: 'Sb is possible, but not required.' }];
-  expect(told(asked(invented({ claims })))).toBe(
-    'Asked of the spectrum\n  - Sb: not needed. Sb is possible, but not required.\n',
-  );
+  const reason = 'It could hide here under tin, up to 1.2 % by mass.';
+  const claims = [{ symbol: 'Sb', massFraction: null, answer: 'cannot-tell' as const, reason }];
+  expect(told(asked(invented({ claims })))).toBe(`Asked of the spectrum\n  - Sb: cannot be told. ${reason}\n`);
 });
 
-it('limits are given, and what cannot be told is named', () => {
-  const text = told(limits(invented()));
-  expect(text).toContain('S < 0.24 %, Fe < 0.24 %');
-  expect(text).toMatch(/This spectrum cannot tell these.*\n {2}Hg/);
+describe('limits', () => {
+  it('are given, and what cannot be told is named', () => {
+    const text = told(limits(invented()));
+    expect(text).toContain('S < 0.24 %, Fe < 0.24 %');
+    expect(text).toMatch(/This spectrum cannot tell these.*\n {2}Hg/);
+  });
+
+  const under = (symbol: string, z: number, massFraction: number, more: Partial<ElementFinding> = {}) =>
+    finding(symbol, z, 0, { verdict: 'not-seen', limit: { counts: 900, massFraction }, under: 'Pb', ...more });
+  const hidden = (...elements: ElementFinding[]): string => couldHide({ elements });
+
+  it('tell in brief what could hide under what, largest first', () => {
+    const elements = [under('S', 16, 0.031), under('As', 33, 0.12)];
+    expect(told(limits(invented({ elements })), 'brief')).toBe(
+      'Not seen\n  Could hide here, by mass: arsenic under lead, up to 12 %; sulfur under lead, up to 3.1 %.\n',
+    );
+    expect(told(limits(invented()), 'brief')).not.toContain('Not seen');
+  });
+
+  it('name as hidden only what matters for paint, in amounts that do, and four at most', () => {
+    // No common material requires thallium; chlorine comes with every medium.
+    expect(hidden(under('Tl', 81, 0.2), under('Cl', 17, 0.2), under('S', 16, 0.009))).toBe('');
+    expect(hidden(under('S', 16, 0.2, { under: null }), under('Hg', 80, 0.2, { verdict: 'open' }))).toBe('');
+    const many = [
+      ['S', 16],
+      ['As', 33],
+      ['Hg', 80],
+      ['Si', 14],
+      ['Al', 13],
+    ] as const;
+    expect(hidden(...many.map(([symbol, z], i) => under(symbol, z, 0.02 + 0.01 * i))).split(';')).toHaveLength(4);
+  });
+
+  it('name first what has no limit at all', () => {
+    expect(hidden(under('As', 33, 0.3), under('S', 16, 0, { verdict: 'blind', limit: null }))).toBe(
+      'Could hide here, by mass: sulfur under lead, in any amount; arsenic under lead, up to 30\u00a0%.',
+    );
+  });
 });
 
 it('a stated year is a heading, with its anachronisms or none', () => {

@@ -50,6 +50,13 @@ export const MOST_IN_RATIO = 2;
 /** Candidates whose brightness is told, and those that an image speaks against. */
 export const MOST_BRIGHTNESS = { candidates: 3, contradicted: 4 } as const;
 
+/** Elements told that could hide under another; more are a list, not a warning. */
+export const MOST_HIDDEN = 4;
+/** Limits below this mass fraction hide no material that a painter would have put in: what is left are traces and impurities. */
+export const LEAST_HIDDEN = 0.01;
+/** Not put there by a painter: what only such materials require is not asked after. */
+export const NOT_PAINT: ReadonlySet<string> = new Set(['alteration', 'contaminant']);
+
 /** Arguments on an earliest date before this year say little: most materials of paint were always to be had. */
 export const DATING_FROM = 1200;
 /** Dating arguments told: the latest years come first, older ones add nothing to them. */

@@ -1,34 +1,53 @@
+import { elementName, zOf } from '../../atomic/elements.ts';
 import type { ElementFinding } from '../../identify/finding.ts';
-import type { ClaimData } from '../../record/claims.ts';
+import { AT_ODDS_SIGMAS, type ClaimData } from '../../record/claims.ts';
 import type { ClaimAnswer, WithoutAnswer } from '../../record/record.ts';
 import { lineName } from '../terms/names.ts';
-import { keV, listed, percent, significant } from '../terms/numerals.ts';
+import { keV, listed, measured, percent, trimmed } from '../terms/numerals.ts';
 import { chiSquare } from './finding-reason.ts';
 
-export function wordedClaim({ symbol, answer, finding }: ClaimData): ClaimAnswer {
-  return { symbol, answer, reason: finding ? claimReason(finding) : `${symbol} is not among the elements looked for.` };
+export function wordedClaim(claim: ClaimData): ClaimAnswer {
+  const { symbol, massFraction, answer, finding } = claim;
+  const reason = finding ? claimReason(claim, finding) : `${symbol} is not among the elements looked for.`;
+  return { symbol, massFraction, answer, reason };
 }
 
-function claimReason(finding: ElementFinding): string {
-  const { symbol, verdict, reason } = finding;
-  switch (verdict) {
-    case 'present':
-      return `${symbol} is required by the counts. ${reason}`;
-    case 'open':
-      return `${symbol} is possible, but not required. ${reason}`;
-    case 'not-seen':
-      return `${symbol} would have been seen${limitOf(finding)}. ${reason}`;
-    case 'blind':
-      return `This spectrum cannot tell. ${reason}`;
+function claimReason(claim: ClaimData, finding: ElementFinding): string {
+  const { symbol, reason } = finding;
+  if (claim.answer === 'supported')
+    return `${symbol} is required by the counts.${measuredBeside(claim, finding)} ${reason}`;
+  if (claim.most === null) {
+    const under = finding.under === null ? '' : ` It would lie${underNeighbour(finding)}.`;
+    return `This spectrum cannot tell. ${reason}${under}`;
   }
+  return `${roomFor(claim, finding, claim.most)} ${reason}`;
 }
 
-/** From what amount it would have been seen, and where. */
-function limitOf({ limit, lines: [line] }: ElementFinding): string {
-  if (limit === null) return '';
-  const above = ` above a mass fraction of about ${percent(limit.massFraction)}`;
-  if (line === undefined) return above;
-  return `${above}, by ${lineName(line)} at ${keV(line.energyEv)} (at least ${significant(limit.counts, 2)} counts in all its lines)`;
+/** The amount claimed beside the measured one. */
+function measuredBeside({ massFraction: claimed }: ClaimData, { massFraction: found }: ElementFinding): string {
+  if (claimed === null) return '';
+  if (found === null) return ' How much of it there is, they do not say.';
+  const atOdds = Math.abs(found.value - claimed) > AT_ODDS_SIGMAS * found.sigma;
+  return ` They call for ${measured(found, 100)}\u00a0% by mass${atOdds ? `, not ${amount(claimed)}` : ''}.`;
+}
+
+/** How much of it could be there unseen, and whether what is claimed could. */
+function roomFor({ massFraction, answer }: ClaimData, finding: ElementFinding, most: number): string {
+  const could = `could ${finding.verdict === 'open' ? 'be' : 'hide'} here${underNeighbour(finding)}`;
+  if (massFraction === null) return `It ${could}, up to ${percent(most)} by mass.`;
+  const claimed = `${amount(massFraction)} by mass`;
+  if (answer === 'cannot-tell') return `${claimed} ${could}: the counts leave room for up to ${percent(most)}.`;
+  return `${claimed} would show${byLine(finding)}: no more than ${percent(most)} ${could}.`;
+}
+
+const amount = (massFraction: number): string => `${trimmed(100 * massFraction, 3)}\u00a0%`;
+
+/** ' under zinc' where an element hides it. */
+const underNeighbour = ({ under }: ElementFinding): string =>
+  under === null ? '' : ` under ${elementName(zOf(under) ?? 0)}`;
+
+function byLine({ lines: [line] }: ElementFinding): string {
+  return line === undefined ? '' : ` by ${lineName(line)} at ${keV(line.energyEv)}`;
 }
 
 /** What takes the place of elements that may not be used. */

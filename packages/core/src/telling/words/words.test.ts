@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { finding } from '../../../../../tests/fixtures/record.ts';
-import type { Rival } from '../../identify/finding.ts';
+import type { ElementFinding, Rival } from '../../identify/finding.ts';
 import { MATERIALS } from '../../pigments/knowledge.ts';
+import { answerClaims } from '../../record/claims.ts';
 import { grainName, lineOf, within } from '../terms/names.ts';
 import { wordedClaim, wordedWithout } from './claim.ts';
 import { contradictionText } from './contradiction.ts';
@@ -43,13 +44,40 @@ describe('the reason of a verdict', () => {
 });
 
 describe('claims', () => {
-  it('that are contradicted say from what amount and at which line it would have been seen', () => {
-    const line = { line: 'K-L3', siegbahn: 'Kα1', energyEv: 3692, counts: 0 };
-    const unseen = finding('Ca', 20, 0, { verdict: 'not-seen', lines: [line], reason: 'No counts call for it.' });
-    expect(plain(wordedClaim({ symbol: 'Ca', answer: 'contradicted', finding: unseen }).reason)).toBe(
-      'Ca would have been seen above a mass fraction of about 0.24 %, by K-L3 (Kα1) at 3.692 keV ' +
-        '(at least 130 counts in all its lines). No counts call for it.',
+  const line = { line: 'K-L3', siegbahn: 'Kα1', energyEv: 1041, counts: 0 };
+  const limit = { counts: 900, massFraction: 0.12 };
+  const common = { limit, lines: [line], under: 'Zn', reason: 'No counts call for it.' };
+  const unseen = finding('Na', 11, 0, { ...common, verdict: 'not-seen' });
+  const present = finding('Zn', 30, 9e4, { massFraction: { value: 0.78, sigma: 0.06 }, reason: 'It stands.' });
+  const said = (massFraction: number | null, one: ElementFinding): string =>
+    plain(answerClaims([{ symbol: one.symbol, massFraction }], [one]).map(wordedClaim)[0].reason);
+
+  it('that cannot be told say how much could hide, and under what', () => {
+    expect(said(null, unseen)).toBe('It could hide here under zinc, up to 12 % by mass. No counts call for it.');
+    expect(said(0.037, unseen)).toMatch(
+      /^3\.7 % by mass could hide here under zinc: the counts leave room for up to 12 %\./,
     );
+    expect(said(null, { ...unseen, under: null })).toMatch(/^It could hide here, up to 12 % by mass\./);
+    const blind = { ...unseen, verdict: 'blind' as const, limit: null, reason: 'Its lines lie under others.' };
+    expect(said(0.5, blind)).toBe('This spectrum cannot tell. Its lines lie under others. It would lie under zinc.');
+  });
+
+  it('that are contradicted say where the amount would show, and how much could hide at most', () => {
+    expect(said(0.6, unseen)).toBe(
+      '60 % by mass would show by K-L3 (Kα1) at 1.041 keV: no more than 12 % could hide here under zinc. No counts call for it.',
+    );
+  });
+
+  it('that are supported set the amount claimed beside the measured one', () => {
+    expect(said(null, present)).toBe('Zn is required by the counts. It stands.');
+    expect(said(0.8, present)).toBe('Zn is required by the counts. They call for 78 ± 6 % by mass. It stands.');
+    expect(said(0.1, present)).toMatch(/They call for 78 ± 6 % by mass, not 10 %\./);
+  });
+
+  it('of elements that are not looked for say so', () => {
+    expect(answerClaims([{ symbol: 'He', massFraction: 0.1 }], []).map(wordedClaim)).toEqual([
+      { symbol: 'He', massFraction: 0.1, answer: 'cannot-tell', reason: 'He is not among the elements looked for.' },
+    ]);
   });
 
   it('without elements say what takes their place', () => {
