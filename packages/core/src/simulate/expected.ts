@@ -16,7 +16,7 @@ import { responseOf, type Stretch } from './response.ts';
 const NEGLIGIBLE = 1e-7;
 
 export interface Expected {
-  /** Counts per channel, noise-free: lines with escape peaks, continuum, shelf, the detector's own Si, sums, zero peak. */
+  /** Counts per channel of the axis counted on, noise-free: lines with escape peaks, continuum, shelf, the detector's own Si, sums, zero peak. */
   readonly counts: Float64Array;
   /** Real time for the live time, s; null without a live time, or where the electronics would hardly come to record. */
   readonly realTimeS: number | null;
@@ -48,7 +48,7 @@ const emissionFor = memoise<Beam, BodyEmission>(
 );
 
 /** Pulses per channel, per beam electron and steradian, from each kind of place. */
-function arriving(emitted: EmittedByBody, { channels }: Setup, bent: Bent): Float64Array[] {
+function arriving(emitted: EmittedByBody, { counted: { channels } }: Setup, bent: Bent): Float64Array[] {
   const { lines } = emitted;
   const { detector, axis, shapes } = bent;
   const response = responseOf({ detector, axis, channels, shapes });

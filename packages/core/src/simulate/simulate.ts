@@ -5,6 +5,7 @@ import { originEntries } from './origin.ts';
 import { bend } from './perturb.ts';
 import { poisson } from './poisson.ts';
 import { randomStream } from './random.ts';
+import { rebin } from './rebin.ts';
 import { bodyOf, describe, type Specimen } from './specimen.ts';
 
 const NOISE = 0;
@@ -20,14 +21,22 @@ const NOISE = 0;
 export function simulate(specimen: Specimen, conditions: SimulationConditions): Spectrum {
   const setup = setupFrom(conditions);
   const body = bodyOf(specimen);
-  const { counts, realTimeS } = expectedCounts(body, setup, bend(conditions.perturb, setup.detector, setup.axis));
+  const { counts, realTimeS } = expectedCounts(
+    body,
+    setup,
+    bend(conditions.perturb, setup.detector, setup.counted.axis),
+  );
   const expected = rounded(counts);
   const { seed } = conditions;
   const random = seed === null ? null : randomStream(seed, NOISE);
+  const drawn = random === null ? expected : expected.map((mean) => poisson(mean, random));
   return {
     source: { name: 'simulated', sha256: '' },
     title: `SIMULATED ${specimen.title ?? describe(specimen)}`.trim(),
-    counts: random === null ? expected : expected.map((mean) => poisson(mean, random)),
+    counts:
+      conditions.countedOn === undefined
+        ? drawn
+        : rebin(drawn, setup.counted.axis, setup.axis, setup.channels, random !== null),
     axis: setup.axis,
     beamKev: conditions.beamKev,
     liveTimeS: setup.liveTimeS,
