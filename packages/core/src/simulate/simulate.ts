@@ -14,7 +14,7 @@ const NOISE = 0;
  * The spectrum that a specimen would give under a beam at normal incidence: same input, same counts. It says in title and
  * header that it is simulated, and states the axis it was asked for, whatever a perturbation did to the true one.
  * Left out: charging, contamination that grows under the beam, scattered electrons and X-rays from the surroundings, tilt,
- * Bragg peaks, losses of alkalis, satellites other than radiative Auger, escape of what piled up, tails of the continuum.
+ * Bragg peaks, losses of alkalis, satellites other than radiative Auger (bends of `perturb` have some), escape of what piled up, sums within windows that sums prolong, tails of the continuum.
  * Grains are a stated approximation (emission/body.ts).
  * @throws RangeError for conditions or bodies, SyntaxError for a formula that makes no sense
  */
