@@ -33,7 +33,10 @@ export function normalEquations(
       for (let k = own[r]; k < own[r + 1]; k++) weighted[k] = a[k] * w[k];
       rhs[i] += dot(weighted, y, own[r], own[r + 1]);
     }
+    const { lo: from, hi: to } = columns[i];
     for (let j = 0; j <= i; j++) {
+      // Most pairs of narrow columns lie apart.
+      if (columns[j].hi <= from || columns[j].lo >= to) continue;
       const value = overlap(weighted, own, columns[j].values, runs[j]);
       matrix[i * p + j] = value;
       matrix[j * p + i] = value;

@@ -25,6 +25,8 @@ export interface ExplainConditions {
   readonly without?: readonly number[];
   /** Elements that the mounting may add: their prior odds are higher. */
   readonly mounted?: ReadonlySet<number>;
+  /** Whether elements are compared with their rivals by full fits, as verdicts need it; true. */
+  readonly compared?: boolean;
   /** What other spectra of the session tell of the instrument. */
   readonly instrument?: InstrumentKnowledge | null;
 }

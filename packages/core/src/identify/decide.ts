@@ -26,6 +26,8 @@ export interface Proposal {
   readonly start: RoundStart;
   readonly round: Round;
   readonly options: SpectrumFitOptions;
+  /** Whether members are compared with their rivals by full fits; otherwise the search's own figures stand. */
+  readonly compared: boolean;
 }
 
 /** Times that the set may change: by the search around a fit, or by an alternative that explains the counts better. */
@@ -37,7 +39,7 @@ const TAKES_OVER = 2;
 export function decide(proposal: Proposal): Decision {
   const { frame, candidates } = proposal;
   let fit = fitOf(proposal, proposal.start, proposal.round.hypothesis);
-  for (let changes = 0; ; changes++) {
+  for (let changes = proposal.compared ? 0 : MOST_CHANGES; ; changes++) {
     const linear = linearised(frame, candidates, startAround(proposal, fit));
     const round = withSet(frame, linear, membersOf(candidates, fit));
     const found = searched(frame, linear, [round.hypothesis.members]);
@@ -100,7 +102,8 @@ function compared(
   let better: Hypothesis | null = null;
   let lowest = -TAKES_OVER;
   for (const e of round.hypothesis.members) {
-    const decided = decidedBy(proposal, fit, round, leaveOneOut(frame, round, e, new Set()));
+    const proposed = leaveOneOut(frame, round, e, new Set());
+    const decided = proposal.compared ? decidedBy(proposal, fit, round, proposed) : proposed;
     leaveOuts.set(e, decided);
     if (decided.margin < lowest) [better, lowest] = [decided.best, decided.margin];
   }

@@ -39,17 +39,20 @@ export interface Explanation {
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, and decides by maximum likelihood. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
   const usual = settledContender(spectrum, conditions);
-  return concluded(onRightAxis(spectrum, conditions, usual), conditions.instrument ? null : spectrum.axis);
+  return concluded(onRightAxis(spectrum, conditions, usual), spectrum.axis, conditions);
 }
 
+/** Misfit (C per channel) from which no comparison of fits says anything. */
+const FAR_MISFIT = 3;
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
 /** Contests the settled explanation and decides by maximum likelihood. */
-/** @param axis as stated in the file; null where the session knows better */
+/** @param axis as stated in the file */
 function concluded(
   { frame, candidates, stated, thickWindow, settled }: Contender,
-  axis: EnergyAxis | null,
+  axis: EnergyAxis,
+  { instrument, compared = true }: ExplainConditions,
 ): Explanation {
   const start = { ...settled.start, relativeError: 0 };
   const contested = contest({ frame, candidates, start, stated }, settled.round);
@@ -65,6 +68,7 @@ function concluded(
     start: nextStart(settled.start, contested.round, stated),
     round: contested.round,
     options: isHopeless(frame, contested.round) ? BRIEF_FIT : {},
+    compared: compared && contested.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo),
   });
   const channels = channelMisfit(frame, fit.expected);
   const misfit = misfitOf(frame, fit, channels);
@@ -79,7 +83,7 @@ function concluded(
     misfit,
     leaveOuts,
     thickWindow,
-    axisStanding: axis ? axisStanding(axis, instrumentOf(fit).axis, misfit.c / misfit.expected) : 'stated',
+    axisStanding: instrument ? 'stated' : axisStanding(axis, instrumentOf(fit).axis, misfit.c / misfit.expected),
     rounds: settled.rounds + contested.takeOvers,
     converged: decided && fit.converged,
   };

@@ -45,7 +45,9 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
     // In standard deviations of the amount.
     let needed = Math.max(LEAST_SIGMAS * inflation, Math.sqrt(threshold.deltaC * misfit));
     needed = Math.max(needed, Math.sqrt(threshold.margin * misfit + penalty[e]));
-    for (let r = 0; r < m; r++) {
+    // A member's rivals have been fitted in its place: what is told here is what the counts could show of it.
+    const isMember = members.has(e);
+    for (let r = 0; r < m && !isMember; r++) {
       const shared = information[e * m + r];
       if (r === e || members.has(r) || !(shared > 0)) continue;
       const apart = 1 - (shared * shared) / (own * information[r * m + r]);
@@ -53,7 +55,9 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
       if (over > 0) needed = Math.max(needed, Math.sqrt((FREE_RIVALS * over) / Math.max(apart, 1e-9)));
     }
     const counts = countsPerAmount(column.values, frame.range);
-    const peak = amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column.values, FOUND_IN_95);
+    const peak = isMember
+      ? 0
+      : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column.values, FOUND_IN_95);
     amount[e] = Math.max(found(needed * sigma, sigma, counts), peak);
   }
   return { amount, under };

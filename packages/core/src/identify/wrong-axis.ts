@@ -36,8 +36,8 @@ const COMPARED_FROM_EV = 400;
 
 /** The contender itself where its axis holds; otherwise the one, if any, on another axis that explains the counts better. */
 export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): Contender {
-  // What a session knows of its instrument is not doubted here.
-  if (conditions.instrument) return usual;
+  // What a session knows of its instrument is not doubted here; and without some of its elements a spectrum fits badly on any axis.
+  if (conditions.instrument || (conditions.without ?? []).length > 0) return usual;
   if (!(strain(spectrum.axis, usual) > BEYOND_PRIOR || misfit(usual) > SUSPECT_MISFIT)) return usual;
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {

@@ -135,7 +135,7 @@ function ownSummary(own: IdentifyOptions['pigments']): LimnerRecord['ownMaterial
 }
 
 function withoutAnswer(prepared: Prepared, { explanation: usual, known }: Explained): WithoutAnswer {
-  const other = explainedWith(prepared, known, prepared.barred);
+  const other = explainedWith(prepared, known, { without: prepared.barred });
   const symbols = (explanation: Explanation): string[] =>
     explanation.round.hypothesis.members.map((e) => symbolOf(explanation.candidates[e]));
   const before = symbols(usual);

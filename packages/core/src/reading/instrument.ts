@@ -11,5 +11,5 @@ import { explainedWith, prepare } from './prepare.ts';
  */
 export function readInstrument(spectrum: Spectrum, options: AloneOptions = {}): InstrumentEstimate {
   const prepared = prepare(spectrum, options);
-  return instrumentEstimate(spectrum, explainedWith(prepared, null, prepared.barred));
+  return instrumentEstimate(spectrum, explainedWith(prepared, null, { without: prepared.barred, compared: false }));
 }

@@ -36,7 +36,7 @@ const PHYSICS = { soft: 0.1, softBelow: 1000 };
 export function readKnown(spectrum: Spectrum, known: MassFractions, options: AloneOptions = {}): KnownReading {
   const prepared = prepare(spectrum, options);
   const barred = prepared.barred.filter((z) => !(known[z] > 0));
-  const explanation = explainedWith(prepared, null, barred);
+  const explanation = explainedWith(prepared, null, { without: barred, compared: true });
   const findings = findingsOf(explanation, prepared.origins);
   const contradictions = contradictionsOf(findings, known).map(contradictionText);
   const estimate = instrumentEstimate(spectrum, explanation);

@@ -50,7 +50,9 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
 
 function barredQuestion(prepared: Prepared, { explanation, known }: Explained): Question | null {
   const { barred } = prepared;
-  return barred.length > 0 ? questionWithout(explanation, explainedWith(prepared, known, barred), barred) : null;
+  return barred.length > 0
+    ? questionWithout(explanation, explainedWith(prepared, known, { without: barred }), barred)
+    : null;
 }
 
 /** Whether the beam proposed stays in the grain. */

@@ -103,13 +103,16 @@ export function explained(prepared: Prepared): Explained {
 
 /**
  * Explains with what is known of the instrument, whether the counts agree or not.
- * @param without atomic numbers that may not be used
+ * @param without atomic numbers that may not be used: what would take their place is only proposed, not compared
  * @throws UnexplainableError
  */
 export function explainedWith(
   prepared: Prepared,
   instrument: InstrumentKnowledge | null,
-  without: readonly number[] = [],
+  {
+    without = [],
+    compared = without.length === 0,
+  }: { readonly without?: readonly number[]; readonly compared?: boolean } = {},
 ): Explanation {
   const { spectrum, conditions, origins } = prepared;
   const under: ExplainConditions = {
@@ -118,6 +121,7 @@ export function explainedWith(
     mounted: new Set(origins.keys()),
     instrument,
     without,
+    compared,
   };
   try {
     return explain(spectrum, under);
