@@ -10,7 +10,17 @@ import {
 } from '@limner/core';
 
 /** Runs in Node and in the browser alike: simulated spectra of several bodies under several conditions, as EMSA text. */
-export const CASES = ['mixture', 'coated', 'film', 'grain', 'rate', 'perturbed', 'fine axis', 'expected'] as const;
+export const CASES = [
+  'mixture',
+  'coated',
+  'film',
+  'grain',
+  'rate',
+  'perturbed',
+  'fine axis',
+  'counted elsewhere',
+  'expected',
+] as const;
 export type Case = (typeof CASES)[number];
 
 const of = (formula: string, densityGPerCm3: number) => ({ composition: massFractionsOf(formula), densityGPerCm3 });
@@ -34,17 +44,35 @@ const BODIES: Record<Case, Body> = {
     coats: [coat('carbon', 15)],
   },
   rate: { kind: 'bulk', composition: massFractionsOf('ZnS') },
-  perturbed: { kind: 'bulk', composition: massFractionsOf('Pb2SnO4') },
+  perturbed: { kind: 'bulk', composition: massFractionsOf('CaFeSi2O6') },
   'fine axis': { kind: 'bulk', composition: massFractionsOf('As2S3') },
+  'counted elsewhere': { kind: 'bulk', composition: massFractionsOf('CaSO4') },
   expected: { kind: 'bulk', composition: MIXTURE },
 };
 
 export function simulatedText(which: Case, seed: number): string {
   const usual: SimulationConditions = { beamKev: 20, seed, totalCounts: 250_000 };
-  const perturb = { seed, lineRatio: 0.05, family: 0.1, attenuation: 0.05, continuum: 0.06, gain: 1e-3 };
+  const ratios = { seed, lineRatio: 0.05, family: 0.1, attenuation: 0.05, continuum: 0.06, gain: 1e-3 };
+  const shapes = {
+    mostKBetaShiftEv: 3,
+    mostKBetaWidth: 0.03,
+    mostSoftKBeta: 0.5,
+    mostSatellite: 0.08,
+    softShiftEv: 2,
+    softWidth: 0.03,
+    radiativeAuger: 0.7,
+  };
+  const others = {
+    wiggle: 0.015,
+    mostDetectorAluminium: 5e-4,
+    mostDetectorSilicon: 1.5e-3,
+    phases: 1.5,
+    mostSumShiftEv: 9,
+  };
   const conditions: Partial<Record<Case, SimulationConditions>> = {
     rate: { beamKev: 15, seed, liveTimeS: 60, probeCurrentNa: 0.5, solidAngleSr: 0.01, zeroPeakCounts: 1e4 },
-    perturbed: { ...usual, perturb },
+    perturbed: { ...usual, perturb: { ...ratios, ...shapes, ...others } },
+    'counted elsewhere': { ...usual, countedOn: { offsetEv: -100, gainEv: 9.7 } },
     'fine axis': { ...usual, axis: { offsetEv: -95.5, gainEv: 2.5 }, channels: 8192 },
     expected: { ...usual, seed: null },
   };

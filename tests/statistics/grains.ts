@@ -16,7 +16,7 @@ import { randomStream, type RandomStream } from '../../packages/core/src/simulat
 import { simulate } from '../../packages/core/src/simulate/simulate.ts';
 import type { LimnerRecord, Spectrum } from '@limner/core';
 
-/** Bent physics: one standard deviation each. */
+/** Bent physics: one standard deviation each, or the most. What measured spectra showed is as large as there. */
 export const BENT = {
   lineRatio: 0.1,
   family: 0.15,
@@ -27,6 +27,18 @@ export const BENT = {
   window: 0.15,
   offsetEv: 4,
   gain: 0.001,
+  mostSoftKBeta: 0.5,
+  mostKBetaShiftEv: 3,
+  mostKBetaWidth: 0.03,
+  softShiftEv: 2,
+  softWidth: 0.03,
+  mostSatellite: 0.08,
+  radiativeAuger: 0.7,
+  wiggle: 0.015,
+  mostDetectorAluminium: 5e-4,
+  mostDetectorSilicon: 1.5e-3,
+  phases: 1.5,
+  mostSumShiftEv: 9,
 };
 
 export interface Grain {

@@ -17,6 +17,11 @@ export interface SimulationConditions {
   readonly channels?: number;
   /** 0 eV and 10 eV per channel. */
   readonly axis?: EnergyAxis;
+  /**
+   * Axis on which the electronics counted, where `axis` is one that software made of it: counts are then shared out among the channels of
+   * `axis` and rounded, and scatter less than Poisson counts. Left out: counted on `axis`.
+   */
+  readonly countedOn?: EnergyAxis;
   /** Expected counts in the whole spectrum, zero peak apart. */
   readonly totalCounts?: number;
   readonly liveTimeS?: number;
@@ -45,6 +50,8 @@ export interface Setup {
   readonly detector: Detector;
   readonly channels: number;
   readonly axis: EnergyAxis;
+  /** Axis on which counts are drawn, and its channels; not `axis` where it was asked for. */
+  readonly counted: { readonly axis: EnergyAxis; readonly channels: number };
   readonly totalCounts: number | null;
   readonly dose: number | null;
   readonly liveTimeS: number | null;
@@ -55,13 +62,15 @@ export interface Setup {
 /** @throws RangeError naming the condition that makes no sense */
 export function setupFrom(conditions: SimulationConditions): Setup {
   const { beamKev, takeOffDeg = 40, channels = 2048, zeroPeakCounts = 0, liveTimeS = null } = conditions;
-  const { axis = { offsetEv: 0, gainEv: 10 }, detector = DEFAULT_DETECTOR, seed } = conditions;
+  const { axis = { offsetEv: 0, gainEv: 10 }, detector = DEFAULT_DETECTOR, countedOn, seed } = conditions;
   within('Beam energy in keV', beamKev, 1, 50);
   within('Take-off angle in degrees', takeOffDeg, 1, 90);
   within('Channels', channels, 16, 65536);
   if (!Number.isInteger(channels)) throw new RangeError(`Channels must be a whole number, not ${channels}.`);
-  within('Gain in eV per channel', axis.gainEv, 0.1, 1000);
-  within('Offset in eV', axis.offsetEv, -1e5, 1e5);
+  for (const { gainEv, offsetEv } of [axis, countedOn ?? axis]) {
+    within('Gain in eV per channel', gainEv, 0.1, 1000);
+    within('Offset in eV', offsetEv, -1e5, 1e5);
+  }
   within('Zero peak counts', zeroPeakCounts, 0, 1e12);
   checkDetector(detector);
   if (liveTimeS !== null) within('Live time in s', liveTimeS, 0, 1e7);
@@ -73,11 +82,23 @@ export function setupFrom(conditions: SimulationConditions): Setup {
     detector,
     channels,
     axis,
+    counted:
+      countedOn === undefined
+        ? { axis, channels }
+        : { axis: countedOn, channels: channelsTo(axis, channels, countedOn) },
     liveTimeS,
     pileUp: pileUpOf(conditions.pileUp, liveTimeS),
     zeroPeakCounts,
     ...amount(conditions),
   };
+}
+
+/** Channels of one axis that reach as far as those of another. */
+function channelsTo(axis: EnergyAxis, channels: number, countedOn: EnergyAxis): number {
+  const endEv = axis.offsetEv + axis.gainEv * (channels - 0.5);
+  const needed = Math.ceil((endEv - countedOn.offsetEv) / countedOn.gainEv + 0.5);
+  within('Channels of the axis counted on', needed, 16, 65536);
+  return needed;
 }
 
 function amount({ totalCounts, liveTimeS, probeCurrentNa, solidAngleSr }: SimulationConditions): {

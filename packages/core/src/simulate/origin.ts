@@ -13,7 +13,7 @@ export const ORIGIN_KEY = '##LIMNER-ORIGIN';
  * version, noise, every part of the body by mass fractions, every field of the detector, pile-up.
  */
 export function originEntries(body: Body, setup: Setup, conditions: SimulationConditions): HeaderEntry[] {
-  const { seed, solidAngleSr, perturb } = conditions;
+  const { seed, solidAngleSr, perturb, countedOn } = conditions;
   const noise = seed === null ? 'expected counts without noise' : `Poisson noise, seed ${seed}`;
   return [
     entry('COMMENT', `Simulated, not measured: ${noise}`),
@@ -25,6 +25,7 @@ export function originEntries(body: Body, setup: Setup, conditions: SimulationCo
     entry('##LIMNER-PILEUP', typeof setup.pileUp === 'number' ? `part=${setup.pileUp}` : fields(setup.pileUp)),
     ...(setup.totalCounts === null ? [] : [entry('##LIMNER-COUNTS', String(setup.totalCounts))]),
     ...(setup.zeroPeakCounts > 0 ? [entry('##LIMNER-ZERO-PEAK', String(setup.zeroPeakCounts))] : []),
+    ...(countedOn === undefined ? [] : [entry('##LIMNER-COUNTED-ON', fields(countedOn))]),
     ...(perturb === undefined ? [] : [entry('##LIMNER-PERTURBED', fields(perturb))]),
     ...(solidAngleSr === undefined ? [] : [{ key: 'SOLIDANGL', unit: 'sR', value: String(solidAngleSr) }]),
   ];

@@ -1,22 +1,18 @@
-import { LINE_TABLE, lineAt } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
+import { bendContinuum, type ContinuumBends } from './bend-continuum.ts';
+import { bendLines, hasShapes, type LineBends } from './bend-lines.ts';
+import { bendPhases, type PhaseBends } from './bend-phases.ts';
 import { randomStream } from './random.ts';
 
 /**
  * Physics bent away from our own tables, so that a fit built on them meets other physics. Each value is one standard
- * deviation, relative unless said otherwise; what is left out is not bent. The seed fixes all draws.
+ * deviation, or where the name says `most` the end of a range that is drawn from evenly; relative unless the name says eV. What is
+ * left out is not bent. The seed fixes all draws, and each draw is the same whatever else is bent.
  */
-export interface Perturbation {
-  readonly seed: number;
-  /** Lines of one initial subshell and final shell against the others of their element (K-L against K-M, ...). */
-  readonly lineRatio?: number;
-  /** K, L and M lines of an element against each other. */
-  readonly family?: number;
+export interface Perturbation extends LineBends, ContinuumBends, PhaseBends {
   /** All attenuation in the specimen. */
   readonly attenuation?: number;
-  /** Height of the continuum over energy: slope and curvature in ln E. */
-  readonly continuum?: number;
   /** Electronic noise. */
   readonly noise?: number;
   /** Charge lost under the entrance, and tail. */
@@ -26,6 +22,11 @@ export interface Perturbation {
   /** Error of the stated axis: offset in eV, gain relative. */
   readonly offsetEv?: number;
   readonly gain?: number;
+  /** Al K and Si K counts of aluminium and silicon in the detector, parts of all counts above their K edges. */
+  readonly mostDetectorAluminium?: number;
+  readonly mostDetectorSilicon?: number;
+  /** Sums lie higher than the sum of their energies, for each photon beyond the first. */
+  readonly mostSumShiftEv?: number;
 }
 
 /** The drawn factors. */
@@ -34,20 +35,38 @@ export interface Bent {
   readonly detector: Detector;
   /** Axis on which the counts really fall. */
   readonly axis: EnergyAxis;
-  /** Factor on a line of LINE_TABLE. */
+  /** What changes places and shapes of lines; undefined where nothing does. */
+  readonly shapes: LineBends | undefined;
+  readonly detectorAluminium: number;
+  readonly detectorSilicon: number;
+  readonly sumShiftEv: number;
+  /** Factor on the photons of a line of LINE_TABLE. */
   line(index: number): number;
   /** Factor on the continuum at an energy. */
   continuum(energyEv: number): number;
+  /** Parts of an element's photons (of the continuum for z = 0) by the kind of place they come from; they sum to 1. */
+  phases(z: number): readonly number[];
 }
 
 /** One purpose per draw: adding one leaves the others as they were. */
-const PURPOSE = { attenuation: 1, noise: 2, tail: 3, window: 4, offset: 5, gain: 6, continuum: 7, lines: 100 };
+const PURPOSE = {
+  attenuation: 1,
+  noise: 2,
+  tail: 3,
+  window: 4,
+  offset: 5,
+  gain: 6,
+  aluminium: 9,
+  silicon: 10,
+  sums: 11,
+};
 
 export function bend(perturbation: Perturbation | undefined, detector: Detector, axis: EnergyAxis): Bent {
-  const p = perturbation;
-  if (p === undefined) return { attenuation: 1, detector, axis, line: () => 1, continuum: () => 1 };
+  const p = perturbation ?? { seed: 0 };
   const factor = (sigma: number | undefined, purpose: number): number =>
     sigma === undefined ? 1 : Math.exp(sigma * randomStream(p.seed, purpose).normal());
+  const upTo = (most: number | undefined, purpose: number): number =>
+    most === undefined ? 0 : most * randomStream(p.seed, purpose).uniform();
   return {
     attenuation: factor(p.attenuation, PURPOSE.attenuation),
     detector: bendDetector(
@@ -60,8 +79,13 @@ export function bend(perturbation: Perturbation | undefined, detector: Detector,
       offsetEv: axis.offsetEv + (p.offsetEv ?? 0) * randomStream(p.seed, PURPOSE.offset).normal(),
       gainEv: axis.gainEv * factor(p.gain, PURPOSE.gain),
     },
-    line: (index) => factor(p.lineRatio, groupPurpose(index)) * factor(p.family, familyPurpose(index)),
-    continuum: continuumFactor(p),
+    shapes: hasShapes(p) ? p : undefined,
+    detectorAluminium: upTo(p.mostDetectorAluminium, PURPOSE.aluminium),
+    detectorSilicon: upTo(p.mostDetectorSilicon, PURPOSE.silicon),
+    sumShiftEv: upTo(p.mostSumShiftEv, PURPOSE.sums),
+    line: bendLines(p),
+    continuum: bendContinuum(p),
+    phases: bendPhases(p),
   };
 }
 
@@ -74,24 +98,4 @@ function bendDetector(detector: Detector, noise: number, tail: number, window: n
     windowUm: detector.windowUm * window,
     aluminiumNm: detector.aluminiumNm * window,
   };
-}
-
-function continuumFactor({ seed, continuum = 0 }: Perturbation): (energyEv: number) => number {
-  const random = randomStream(seed, PURPOSE.continuum);
-  const [slope, curvature] = [random.normal() * continuum, random.normal() * continuum];
-  return (energyEv) => {
-    const x = Math.log(energyEv / 2000);
-    return Math.exp(slope * x + 0.5 * curvature * x * x);
-  };
-}
-
-/** A purpose of its own for each element, subshell and shell the vacancy goes to. */
-function groupPurpose(index: number): number {
-  const final = lineAt(index).iupac.split('-')[1] ?? '';
-  return PURPOSE.lines + 1000 * LINE_TABLE.z[index] + 50 * LINE_TABLE.subshell[index] + 'LMNOPQ'.indexOf(final[0]);
-}
-
-function familyPurpose(index: number): number {
-  const s = LINE_TABLE.subshell[index];
-  return PURPOSE.lines + 1000 * LINE_TABLE.z[index] + 800 + (s === 0 ? 0 : s <= 3 ? 1 : 2);
 }

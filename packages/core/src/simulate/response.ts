@@ -1,13 +1,14 @@
-import { LINE_TABLE } from '../atomic/lines.ts';
+import { LINE_TABLE, lineAt } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import { efficiency } from '../detector/efficiency.ts';
 import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
 import { addLine, lineShape } from '../detector/line-shape.ts';
-import { addRadiativeAuger } from '../detector/radiative-auger.ts';
+import { addRadiativeAuger, radiativeAugerOf } from '../detector/radiative-auger.ts';
 import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
 import { SILICON_K_ALPHA_EV } from '../detector/silicon-k.ts';
 import { memoise } from '../model/memoise.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
+import { bendShape, type LineBends, type LineShapeBend, shapesText } from './bend-lines.ts';
 
 /** Counts per channel from channel `from` on; none elsewhere. */
 export interface Stretch {
@@ -17,7 +18,7 @@ export interface Stretch {
 
 /** What a detector and its axis make of photons on their way to it, all of it linear in their number. */
 export interface Response {
-  /** Counts per photon of a line of LINE_TABLE: peak, tail, escape peak, radiative-Auger satellite. */
+  /** Counts per photon of a line of LINE_TABLE: peak, tail, escape peak, radiative-Auger bands, satellites where bends ask for them. */
   line(index: number): LineResponse;
   /** Energies at which {@link continuum} wants the photons per eV: the channels, and some beyond the last. */
   readonly energiesEv: Float64Array;
@@ -27,6 +28,8 @@ export interface Response {
   siliconOfContinuum(photonsPerEv: Float64Array): number;
   /** One such count. */
   readonly siliconPeak: Stretch;
+  /** One count of aluminium in the detector. */
+  readonly aluminiumPeak: Stretch;
 }
 
 export interface LineResponse {
@@ -39,7 +42,12 @@ interface Instrument {
   readonly detector: Detector;
   readonly axis: EnergyAxis;
   readonly channels: number;
+  /** What bends shapes of lines, if anything does. */
+  readonly shapes: LineBends | undefined;
 }
+
+/** Al K-L3, eV. X-Ray Data Booklet Table 1-2. */
+const ALUMINIUM_K_ALPHA_EV = 1486.7;
 
 /** Instruments memoised; the lines of some ten elements take 3 MB each. */
 const REMEMBERED = 4;
@@ -47,7 +55,7 @@ const REMEMBERED = 4;
 /** Filled as lines are asked for: whoever asks first or last gets the same. */
 export const responseOf: (instrument: Instrument) => Response = memoise(
   REMEMBERED,
-  (instrument) => JSON.stringify(instrument),
+  ({ shapes, ...instrument }) => JSON.stringify(instrument) + shapesText(shapes),
   createResponse,
 );
 
@@ -55,29 +63,45 @@ function createResponse(instrument: Instrument): Response {
   const { detector, axis, channels } = instrument;
   const lines = new Array<LineResponse | undefined>(LINE_TABLE.count);
   const scratch = new Float64Array(channels);
-  addLine(scratch, axis, lineShape(detector, SILICON_K_ALPHA_EV), 1);
-  const siliconPeak = taken(scratch);
+  const peak = (energyEv: number): Stretch => {
+    addLine(scratch, axis, lineShape(detector, energyEv), 1);
+    return taken(scratch);
+  };
   return {
     line: (index) =>
       (lines[index] ??= {
         counts: lineCounts(index, instrument, scratch),
         silicon: siliconFluorescence(detector, LINE_TABLE.energyEv[index]),
       }),
-    siliconPeak,
+    siliconPeak: peak(SILICON_K_ALPHA_EV),
+    aluminiumPeak: peak(ALUMINIUM_K_ALPHA_EV),
     ...continuumResponse(instrument),
   };
 }
 
 /** @param scratch zeros, and zeros again afterwards */
-function lineCounts(index: number, { detector, axis }: Instrument, scratch: Float64Array): Stretch {
-  const energy = LINE_TABLE.energyEv[index];
-  const ratio = escapeRatio(energy);
-  const counts = efficiency(detector, energy) / (1 + ratio);
-  addLine(scratch, axis, lineShape(detector, energy, LINE_TABLE.widthEv[index]), counts);
+function lineCounts(index: number, { detector, axis, shapes }: Instrument, scratch: Float64Array): Stretch {
+  const { z, iupac, energyEv, widthEv } = lineAt(index);
+  const bent = shapes === undefined ? AS_IT_IS : bendShape(shapes, index);
+  const energy = energyEv + bent.shiftEv;
+  const ratio = escapeRatio(energyEv);
+  const counts = efficiency(detector, energyEv) / (1 + ratio);
+  const add = (atEv: number, area: number): void => {
+    const shape = lineShape(detector, atEv, widthEv);
+    const { sigmaEv, naturalEv } = shape;
+    addLine(scratch, axis, { ...shape, sigmaEv: sigmaEv * bent.width, naturalEv: naturalEv * bent.width }, area);
+  };
+  add(energy, counts * bent.satellites.reduce((left, { part }) => left - part, 1));
+  for (const { part, aboveEv } of bent.satellites) add(energy + aboveEv, counts * part);
   if (ratio > 0) addLine(scratch, axis, lineShape(detector, energy - SILICON_ESCAPE_EV), counts * ratio);
-  if (LINE_TABLE.subshell[index] === 0) addRadiativeAuger(scratch, axis, detector, LINE_TABLE.z[index], energy, counts);
+  for (const band of radiativeAugerOf(z, iupac)) {
+    const area = counts * band.fraction * bent.radiativeAuger(band.name);
+    addRadiativeAuger(scratch, axis, detector, band, z, energy, area);
+  }
   return taken(scratch);
 }
+
+const AS_IT_IS: LineShapeBend = { shiftEv: 0, width: 1, satellites: [], radiativeAuger: () => 1 };
 
 /** What is not zero, which it then is. */
 function taken(scratch: Float64Array): Stretch {

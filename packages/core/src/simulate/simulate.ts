@@ -5,6 +5,7 @@ import { originEntries } from './origin.ts';
 import { bend } from './perturb.ts';
 import { poisson } from './poisson.ts';
 import { randomStream } from './random.ts';
+import { rebin } from './rebin.ts';
 import { bodyOf, describe, type Specimen } from './specimen.ts';
 
 const NOISE = 0;
@@ -13,21 +14,29 @@ const NOISE = 0;
  * The spectrum that a specimen would give under a beam at normal incidence: same input, same counts. It says in title and
  * header that it is simulated, and states the axis it was asked for, whatever a perturbation did to the true one.
  * Left out: charging, contamination that grows under the beam, scattered electrons and X-rays from the surroundings, tilt,
- * Bragg peaks, losses of alkalis, satellites other than radiative Auger, escape of what piled up, tails of the continuum.
+ * Bragg peaks, losses of alkalis, satellites other than radiative Auger (bends of `perturb` have some), escape of what piled up, sums within windows that sums prolong, tails of the continuum.
  * Grains are a stated approximation (emission/body.ts).
  * @throws RangeError for conditions or bodies, SyntaxError for a formula that makes no sense
  */
 export function simulate(specimen: Specimen, conditions: SimulationConditions): Spectrum {
   const setup = setupFrom(conditions);
   const body = bodyOf(specimen);
-  const { counts, realTimeS } = expectedCounts(body, setup, bend(conditions.perturb, setup.detector, setup.axis));
+  const { counts, realTimeS } = expectedCounts(
+    body,
+    setup,
+    bend(conditions.perturb, setup.detector, setup.counted.axis),
+  );
   const expected = rounded(counts);
   const { seed } = conditions;
   const random = seed === null ? null : randomStream(seed, NOISE);
+  const drawn = random === null ? expected : expected.map((mean) => poisson(mean, random));
   return {
     source: { name: 'simulated', sha256: '' },
     title: `SIMULATED ${specimen.title ?? describe(specimen)}`.trim(),
-    counts: random === null ? expected : expected.map((mean) => poisson(mean, random)),
+    counts:
+      conditions.countedOn === undefined
+        ? drawn
+        : rebin(drawn, setup.counted.axis, setup.axis, setup.channels, random !== null),
     axis: setup.axis,
     beamKev: conditions.beamKev,
     liveTimeS: setup.liveTimeS,
