@@ -69,6 +69,8 @@ interface Context {
   /** C over its expectation, at least 1. */
   readonly inflation: number;
   readonly limits: Limits;
+  /** Counts in the fitted range. */
+  readonly counts: number;
 }
 
 function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
@@ -92,6 +94,7 @@ function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
     inRange,
     inflation,
     limits: limitsOf(explanation, inflation),
+    counts: frame.counts.subarray(frame.range.lo, frame.range.hi).reduce((sum, value) => sum + value, 0),
   };
 }
 
@@ -130,12 +133,12 @@ function memberFinding(
     symbol: symbolOf(z),
     z,
     verdict: doubt === null ? 'present' : 'open',
-    probability: amount > 0 ? probabilityOf(explanation, context, e) : probabilityOutside(0, frame.penalty[e]),
+    probability: amount > 0 ? probabilityOf(explanation, context, e, doubt) : probabilityOutside(0, frame.penalty[e]),
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e),
     under: underOf(explanation, context, e),
-    origin,
+    origin: detectorMayBring(z, amount * countsPerAmount, context.counts) && origin === 'specimen' ? 'either' : origin,
     evidence: { deltaC: leaveOut.deltaNothing, margin: leaveOut.margin },
     correlations: [...correlations],
     lines: foundLines(z, round.design.areas, amount),
@@ -144,11 +147,38 @@ function memberFinding(
   };
 }
 
-/** Probability of a member of the explanation. */
-function probabilityOf({ round, leaveOuts }: Explanation, { inflation }: Context, e: number): number {
+/**
+ * Aluminium and silicon of the detector itself, per count of the spectrum: up to 0.13 % silicon on GaAs, Cu and ZnO, up to 0.05 %
+ * aluminium on samples without it (measured).
+ */
+const DETECTOR_BRINGS: ReadonlyMap<number, number> = new Map([
+  [13, 5e-4],
+  [14, 2e-3],
+]);
+
+/** Whether so few counts of an element may be the detector's own. */
+const detectorMayBring = (z: number, counts: number, all: number): boolean =>
+  counts < (DETECTOR_BRINGS.get(z) ?? 0) * all;
+
+/** Doubts that no chi-square knows of: with them the whole spectrum's evidence is worth a toss-up at most. */
+const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
+  'faint',
+  'no-peak',
+  'axis-doubtful',
+  'poor-fit-here',
+]);
+
+/** Probability of a member of the explanation. @param doubt why it is not required, where it is not */
+function probabilityOf(
+  { round, leaveOuts }: Explanation,
+  { inflation }: Context,
+  e: number,
+  doubt: FindingReason | null = null,
+): number {
   const leaveOut = leaveOuts.get(e)!;
   const threshold = thresholdOf(round.design.layout.templates[e].z, round.design.areas, leaveOut.evidence);
-  return probabilityInside(evidenceOf(leaveOut.deltaNothing / inflation, leaveOut.margin / inflation, threshold));
+  const evidence = evidenceOf(leaveOut.deltaNothing / inflation, leaveOut.margin / inflation, threshold);
+  return probabilityInside(doubt && BESIDE_THE_EVIDENCE.has(doubt.kind) ? Math.min(evidence, 0) : evidence);
 }
 
 /** Part of a doubted member's improbability that goes to each element that could stand in for it. */
