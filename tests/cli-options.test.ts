@@ -101,10 +101,15 @@ function readingRows(red: readonly string[], white: readonly string[], recordOf:
     row(red, ['--claim', 'Cu'], (run) => recordOf(run).claims.map(({ symbol, answer }) => `${symbol} ${answer}`), [
       'Cu cannot-tell',
     ]),
-    row(red, ['--claim', 'Cu=50%,Hg=0.8'], (run) => recordOf(run).claims.map(({ reason: _, ...rest }) => rest), [
-      { symbol: 'Cu', massFraction: 0.5, answer: 'contradicted' },
-      { symbol: 'Hg', massFraction: 0.8, answer: 'supported' },
-    ]),
+    row(
+      red,
+      ['--claim', 'Cu=50%,Hg=0.8'],
+      (run) => recordOf(run).claims.map(({ symbol, massFraction, answer }) => ({ symbol, massFraction, answer })),
+      [
+        { symbol: 'Cu', massFraction: 0.5, answer: 'contradicted' },
+        { symbol: 'Hg', massFraction: 0.8, answer: 'supported' },
+      ],
+    ),
     row(red, ['--without', 'S'], (run) => recordOf(run).without?.symbols, ['S']),
     // TiO2 by the atomic masses of titanium and oxygen (47.867 and 15.999, CIAAW): 40.1 % oxygen.
     row(white, ['--oxygen', 'oxides'], (run) => element('O', recordOf(run))?.massFraction?.value.toFixed(3), '0.401'),

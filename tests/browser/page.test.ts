@@ -64,7 +64,7 @@ describe.skipIf(!browser)('the reading', () => {
   });
 
   it('says what could hide under what, and answers claims', async () => {
-    expect(await text('.could-hide')).toBe('Could hide here, by mass: sulfur under lead, up to 3.1 %.');
+    expect(await text('.could-hide')).toBe('Could hide here, by mass: sulfur under lead, up to 3.1\u00a0%.');
     expect(await text('section[aria-labelledby=answers] li')).toMatch(
       /^S: cannot be told\. 2 % by mass could hide here/,
     );
@@ -152,7 +152,7 @@ describe.skipIf(!browser)('the reading', () => {
     const [download] = await Promise.all([page.waitForEvent('download'), page.locator('#download').click()]);
     expect(download.suggestedFilename()).toBe('yellow grain.msa.limner.json');
     const record = JSON.parse(readFileSync(await download.path(), 'utf8')) as { schema: string; elements: unknown[] };
-    expect([record.schema, record.elements.length]).toEqual(['limner-record/1', 9]);
+    expect([record.schema, record.elements.length]).toEqual(['limner-record/1', 10]);
   });
 
   it('can be reached and worked with the keyboard alone', async () => {
