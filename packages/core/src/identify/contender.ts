@@ -53,8 +53,8 @@ export function settledContender(spectrum: Spectrum, conditions: ExplainConditio
   if (thick !== null) return bestBehind(thick, thick ? [behind] : [{}]);
   if (fitRange(counts, axis, conditions.beamEv).behindHump) {
     const best = bestBehind(true, [{}, behind]);
-    // Behind a thin window there is no such noise: the hump is real, and is explained with the rest.
-    return best.thickWindow ? best : bestBehind(false, [{}]);
+    // Behind a thin window there is no such noise: the hump is real, and is explained with the rest. Before a flat floor it is noise.
+    return best.thickWindow || mayHaveThickWindow(counts, axis) ? best : bestBehind(false, [{}]);
   }
   return bestBehind(false, mayHaveThickWindow(counts, axis) ? [{}, behind] : [{}]);
 }
