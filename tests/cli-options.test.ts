@@ -97,7 +97,7 @@ function readingRows(red: readonly string[], white: readonly string[], recordOf:
   const element = (symbol: string, record: LimnerRecord) => record.elements.find((one) => one.symbol === symbol);
   return [
     row(red, ['--beam', '18'], (run) => recordOf(run).conditions.beamKev, { value: 18, origin: 'option' }),
-    row(red, ['--mount', 'silicon-wafer'], (run) => element('Si', recordOf(run))?.origin, 'either'),
+    row(red, ['--mount', 'copper-tape'], (run) => element('Cu', recordOf(run))?.origin, 'either'),
     row(red, ['--claim', 'Cu'], (run) => recordOf(run).claims.map(({ symbol, answer }) => `${symbol} ${answer}`), [
       'Cu cannot-tell',
     ]),

@@ -7,6 +7,12 @@ import { matchGrain, type Match } from '../../packages/core/src/pigments/match.t
 import { simulate } from '../../packages/core/src/simulate/simulate.ts';
 import { BENT } from './grains.ts';
 
+/**
+ * What the amounts allow is judged here, not what is there: false Al and Si peaks of the detector, which let every material with a little
+ * clay in, are left to the verdicts' own suites. (With them the median rises from 3 groups to 4.)
+ */
+const NO_DETECTOR_PEAKS = { mostDetectorAluminium: 0, mostDetectorSilicon: 0 };
+
 export interface Paint {
   /** Materials with their parts of the pigment's mass. */
   readonly parts: readonly (readonly [id: string, part: number])[];
@@ -31,7 +37,7 @@ export function matchOf({ parts, beamKev, seed, totalCounts = 2e5, bent = true }
       RESIN_PART * resin +
       PIGMENT_PART * parts.reduce((sum, [id, part]) => sum + part * materialById(id)!.fractions[z], 0),
   );
-  const perturb = bent ? { perturb: { seed: seed + 1, ...BENT } } : {};
+  const perturb = bent ? { perturb: { seed: seed + 1, ...BENT, ...NO_DETECTOR_PEAKS } } : {};
   const conditions = { beamKev, takeOffDeg: TAKE_OFF_DEG, totalCounts, seed, ...perturb };
   const explanation = explain(simulate({ composition }, conditions), {
     beamEv: beamKev * 1000,

@@ -87,7 +87,6 @@ export { contradictionText } from './telling/words/contradiction.ts';
 export { treeText } from './telling/terminal.ts';
 export { clashText, linesText, planText, readingText } from './telling/text.ts';
 export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
-export { couldHide } from './telling/sections/hidden.ts';
 export { DATING_FROM } from './telling/terms/cutoffs.ts';
 export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';
