@@ -2,6 +2,7 @@ import { Gaussian } from 'ml-peak-shape-generator';
 import type { Detector } from './detector.ts';
 import { erfc } from './error-function.ts';
 import { SILICON } from './layers.ts';
+import { pseudoVoigt } from './pseudo-voigt.ts';
 import { FWHM_PER_SIGMA, fwhmEv } from './resolution.ts';
 
 /** Linear energy axis: channel i collects offsetEv + gainEv (i - 1/2) .. offsetEv + gainEv (i + 1/2). */
@@ -78,8 +79,7 @@ export function addLine(out: Float64Array, axis: Axis, shape: LineShape, areaCou
   const withTail = tail > 0 && tailDecayEv > SHORTEST_DECAY * sigmaEv;
   const peak = withTail ? areaCounts * (1 - tail) : areaCounts;
   if (naturalEv > 0) {
-    const fwhm = voigtFwhm(sigmaEv, naturalEv);
-    const share = lorentzianShare(naturalEv / fwhm);
+    const { fwhm, lorentzian: share } = pseudoVoigt(sigmaEv, naturalEv);
     addGaussian(out, axis, centreEv, fwhm / FWHM_PER_SIGMA, peak * (1 - share));
     const reach = Math.min(LORENTZIAN_REACH * fwhm, 3 * fwhm + REACH_PER_NATURAL_WIDTH * naturalEv);
     addLorentzian(out, axis, centreEv, fwhm / 2, peak * share, reach);
@@ -159,22 +159,4 @@ function firstChannel({ offsetEv, gainEv }: Axis, energyEv: number): number {
 
 function lastChannel(out: Float64Array, { offsetEv, gainEv }: Axis, energyEv: number): number {
   return Math.min(out.length - 1, Math.floor((energyEv - offsetEv) / gainEv + 0.5));
-}
-
-/** Width of the pseudo-Voigt that stands for a Gaussian folded with a Lorentzian of width l. */
-function voigtFwhm(sigmaEv: number, l: number): number {
-  const g = sigmaEv * FWHM_PER_SIGMA;
-  const sum =
-    g ** 5 +
-    2.69269 * g ** 4 * l +
-    2.42843 * g ** 3 * l ** 2 +
-    4.47163 * g ** 2 * l ** 3 +
-    0.07842 * g * l ** 4 +
-    l ** 5;
-  return sum ** 0.2;
-}
-
-/** Its Lorentzian part. @param r natural width over width of the whole */
-function lorentzianShare(r: number): number {
-  return 1.36603 * r - 0.47719 * r * r + 0.11116 * r ** 3;
 }

@@ -52,6 +52,9 @@ export function misfitOf({ range: { lo, hi } }: Scene, { fit }: SpectrumFit, cha
   return { c, expected: expected - parameters, variance: Math.max(1, variance - 2 * parameters) };
 }
 
+/** From this many times its expectation C says that the model, not the counting, limits: told, and other axes are tried. */
+export const POOR_MISFIT = 1.6;
+
 /** Probability of a misfit at least this large were the model true; the sum over many channels is near normal. */
 export function pValueOf({ c, expected, variance }: Misfit): number {
   return 0.5 * erfc((c - expected) / Math.sqrt(2 * variance));

@@ -1,14 +1,13 @@
 import type { Detector } from '../detector/detector.ts';
 import { axisStrain, strainedAxis, type StatedInstrument } from '../fit/instrument-prior.ts';
+import { POOR_MISFIT } from '../fit/quality.ts';
 import { firstStart } from './first-start.ts';
 import { settle, type Settled } from './converge.ts';
 import { solveRound } from './round.ts';
 import { isHopeless, type Frame } from './state.ts';
 
-/** An axis this many prior standard deviations from the stated one may have locked on wrong lines ... */
+/** An axis this many prior standard deviations from the stated one may have locked on wrong lines, and so may a poor fit. */
 const SUSPECT_STRAIN = 2;
-/** ... and so may a fit that leaves this many times the counting noise. */
-const SUSPECT_MISFIT = 1.6;
 /** Other axes to start from, in prior standard deviations of offset and gain. */
 const OTHER_STARTS: readonly (readonly [number, number])[] = [
   [2, 0],
@@ -54,5 +53,5 @@ export function settleAxis(
 
 function isSuspect({ range }: Frame, { round }: Settled, stated: StatedInstrument): boolean {
   const strained = axisStrain(stated.axis, round.instrument.axis) > SUSPECT_STRAIN;
-  return strained || round.c > SUSPECT_MISFIT * (range.hi - range.lo);
+  return strained || round.c > POOR_MISFIT * (range.hi - range.lo);
 }

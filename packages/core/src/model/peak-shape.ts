@@ -1,4 +1,5 @@
 import { erfc } from '../detector/error-function.ts';
+import { pseudoVoigt } from '../detector/pseudo-voigt.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 
 /** Linear axis on which shapes are sampled: channel i at offsetEv + gainEv i. */
@@ -64,22 +65,6 @@ export function addGaussian(
     y *= ratio;
     ratio *= change;
   }
-}
-
-/** A Voigt profile as a weighted sum of a Gaussian and a Lorentzian of one common width. */
-interface PseudoVoigt {
-  readonly fwhm: number;
-  readonly lorentzian: number;
-}
-
-/** Source: P. Thompson, D.E. Cox, J.B. Hastings, J. Appl. Cryst. 20 (1987) 79, as published. */
-function pseudoVoigt(sigmaEv: number, lorentzFwhmEv: number): PseudoVoigt {
-  const g = sigmaEv * FWHM_PER_SIGMA;
-  const l = lorentzFwhmEv;
-  const sum = l * (l * (l * (l * (l + 0.07842 * g) + 4.47163 * g * g) + 2.42843 * g * g * g) + 2.69269 * g * g * g * g);
-  const fwhm = (sum + g * g * g * g * g) ** 0.2;
-  const r = l / fwhm;
-  return { fwhm, lorentzian: 1.36603 * r - 0.47719 * r * r + 0.11116 * r * r * r };
 }
 
 /** Sigma of the Gaussian as wide as a Voigt profile: enough for a weak line, whose wings leave no trace. */

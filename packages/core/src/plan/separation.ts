@@ -6,12 +6,13 @@ import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fi
 import { instrumentPrior } from '../fit/instrument-prior.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { solveSubset } from '../fit/subset.ts';
+import { differingLines } from '../identify/differing-lines.ts';
 import { ownColumnsOf } from '../identify/nuisance-owners.ts';
 import { addScaled } from '../model/column.ts';
 import { detectedContinuum } from '../model/continuum.ts';
 import { emissionUnder } from '../model/emission.ts';
-import { lineResponse, type Instrument } from '../model/instrument.ts';
-import { elementTemplate, groupTemplates, lineAreas } from '../model/templates.ts';
+import type { Instrument } from '../model/instrument.ts';
+import { elementTemplate, lineAreas } from '../model/templates.ts';
 import { fitRange } from '../peaks/fit-range.ts';
 
 /** A measurement that could be made with the same instrument. */
@@ -58,7 +59,7 @@ export function separation(truth: MassFractions, wrong: MassFractions, measureme
   const seen = zs.filter((z) => isSeen(elementTemplate(z, areas, instrument, channels).column, range));
   const [isTrue, isWrong] = [truth, wrong].map((set) => seen.flatMap((z, e) => (set[z] > 0 ? [e] : [])));
   if (isTrue.length === 0 || isWrong.length === 0 || sameMembers(isTrue, isWrong)) return NONE;
-  const { expected, dose, continuum } = expectedCounts(truth, measurement, range);
+  const { expected, dose, continuum } = measuredCounts(truth, measurement, range);
   const scene: Scene = { counts: expected, range: { ...range, behindHump: false }, emission };
   const at = {
     instrument,
@@ -105,7 +106,7 @@ const sameMembers = (a: readonly number[], b: readonly number[]): boolean =>
   a.length === b.length && a.every((value, i) => value === b[i]);
 
 /** Lines and continuum of a specimen, scaled together to the counts wanted. */
-function expectedCounts(
+function measuredCounts(
   composition: MassFractions,
   { instrument, channels, beamEv, takeOffDeg, counts }: Measurement,
   { lo, hi }: Range,
@@ -143,41 +144,24 @@ function solved(
   };
 }
 
-/** Most lines told. */
-const MOST_LINES = 4;
-/** A line tells when the two differ by this many standard deviations around it. */
-const TELLING = 1.5;
-
 function tellingLines(
   design: Design,
-  { instrument, channels }: Measurement,
-  { lo, hi }: Range,
+  { instrument }: Measurement,
+  range: Range,
   best: Float64Array,
   other: Float64Array,
   isTrue: readonly number[],
   isWrong: readonly number[],
 ): TellingLine[] {
-  const { axis } = instrument;
-  const differing = design.layout.templates.flatMap(({ z }, e) =>
-    isTrue.includes(e) === isWrong.includes(e) ? [] : groupTemplates(z, design.areas, instrument, channels),
+  const zs = design.layout.templates.flatMap(({ z }, e) => (isTrue.includes(e) === isWrong.includes(e) ? [] : [z]));
+  return differingLines(zs, design.areas, instrument, range, best, other).map(
+    ({ group, energyEv, first, second, weight }) => ({
+      symbol: symbolOf(group.z),
+      line: group.name,
+      energyEv,
+      expectedIfTrue: first,
+      expectedIfNot: second,
+      weight,
+    }),
   );
-  return differing
-    .map(({ group, energyEv }): TellingLine => {
-      const half = lineResponse(instrument, energyEv).sigmaEv * 1.2;
-      const from = Math.max(lo, Math.round((energyEv - half - axis.offsetEv) / axis.gainEv));
-      const to = Math.min(hi, Math.round((energyEv + half - axis.offsetEv) / axis.gainEv) + 1);
-      let [a, b] = [0, 0];
-      for (let i = from; i < to; i++) [a, b] = [a + best[i], b + other[i]];
-      return {
-        symbol: symbolOf(group.z),
-        line: group.name,
-        energyEv,
-        expectedIfTrue: a,
-        expectedIfNot: b,
-        weight: Math.abs(a - b) / Math.sqrt(Math.max(1, a)),
-      };
-    })
-    .filter(({ weight }) => weight >= TELLING)
-    .sort((a, b) => b.weight - a.weight)
-    .slice(0, MOST_LINES);
 }

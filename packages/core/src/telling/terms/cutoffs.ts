@@ -6,7 +6,7 @@ export const WELL_FITTED = 1.15;
 /** Misfit that counting alone would exceed once in some 700 spectra, in standard deviations: no sign of a poor model below it. */
 export const MISFIT_SIGMAS = 3;
 /** C above this many times its expectation: the model, not the counting, limits, and weak elements deserve doubt. */
-export const POORLY_FITTED = 1.6;
+export { POOR_MISFIT as POORLY_FITTED } from '../../fit/quality.ts';
 /** Dispersion below this: channels are not independent counts; they were averaged or re-binned. */
 export const TOO_SMOOTH = 0.7;
 /** Energies at which the shift of the axis is told, eV: amid the soft lines and amid the L lines of lead and mercury. */
