@@ -90,3 +90,11 @@ export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
   for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j];
   return inverse;
 }
+
+/** Rows and columns `keep` of a p × p matrix, in that order. */
+export function principalBlock(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
+  const k = keep.length;
+  const block = new Float64Array(k * k);
+  keep.forEach((j, r) => keep.forEach((l, c) => (block[r * k + c] = matrix[j * p + l])));
+  return block;
+}

@@ -1,6 +1,6 @@
 import { addScaled, type Column } from '../model/column.ts';
 import { cash } from './cash.ts';
-import { cholesky, inverseFromCholesky, solveCholesky } from './cholesky.ts';
+import { cholesky, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
 import type { Prior } from './eliminate.ts';
 import { normalEquations } from './normal.ts';
 
@@ -183,7 +183,7 @@ function freshStep(problem: PoissonProblem, state: State): Step {
 type Factored = Pick<Step, 'matrix' | 'free' | 'factor'>;
 
 function factored(matrix: Float64Array, p: number, free: readonly number[]): Factored {
-  return { matrix, free, factor: cholesky(blockOf(matrix, p, free), free.length) };
+  return { matrix, free, factor: cholesky(principalBlock(matrix, p, free), free.length) };
 }
 
 /** Newton's direction from the factor of an information matrix, the present one or a recent one. */
@@ -225,13 +225,6 @@ function information(problem: PoissonProblem, expected: Float64Array, prior: Pri
   return { matrix };
 }
 
-function blockOf(matrix: Float64Array, p: number, free: readonly number[]): Float64Array {
-  const k = free.length;
-  const block = new Float64Array(k * k);
-  free.forEach((j, r) => free.forEach((l, c) => (block[r * k + c] = matrix[j * p + l])));
-  return block;
-}
-
 /** The first point on the way down that keeps its promise; null where rounding leaves none. */
 function search(problem: PoissonProblem, state: State, { direction }: Step): State | null {
   const { lower } = problem;
@@ -264,11 +257,11 @@ function summary(
   const free = freeOf(problem, state);
   const { matrix } = information(problem, state.expected, null);
   const k = free.length;
-  const block = blockOf(matrix, p, free);
+  const block = principalBlock(matrix, p, free);
   const counted = block.slice();
   const whole = problem.prior ? matrix.map((value, i) => value + problem.prior!.precision[i]) : matrix;
   if (problem.prior) {
-    const prior = blockOf(problem.prior.precision, p, free);
+    const prior = principalBlock(problem.prior.precision, p, free);
     for (let i = 0; i < block.length; i++) block[i] += prior[i];
   }
   const factor = cholesky(block, k);

@@ -1,3 +1,4 @@
+import { principalBlock } from './cholesky.ts';
 import type { Scene } from './expansion.ts';
 import { fitPoisson, type PoissonProblem } from './poisson.ts';
 import { problemOf, type SpectrumFit } from './spectrum-fit.ts';
@@ -24,7 +25,7 @@ export function refitWithout(scene: Scene, { design, fit }: SpectrumFit, out: re
   const start = Float64Array.from(keep, (j) => fit.coefficients[j]);
   const less = fitPoisson(problem, start, {
     ...COMPARISON,
-    information: blockOf(fit.information, fit.coefficients.length, keep),
+    information: principalBlock(fit.information, fit.coefficients.length, keep),
   });
   return { rise: less.penalised - fit.penalised, expected: less.expected };
 }
@@ -37,7 +38,7 @@ function reduced(problem: PoissonProblem, keep: readonly number[]): PoissonProbl
     columns: keep.map((j) => columns[j]),
     lower: Float64Array.from(keep, (j) => lower[j]),
     prior: prior && {
-      precision: blockOf(prior.precision, columns.length, keep),
+      precision: principalBlock(prior.precision, columns.length, keep),
       precisionMean: Float64Array.from(keep, (j) => prior.precisionMean[j]),
       // A column that leaves takes its prior with it: what is left is 0 at its mean again.
       constant: (prior.constant ?? 0) - goneConstant(prior, columns.length, keep),
@@ -53,11 +54,4 @@ function goneConstant(prior: NonNullable<PoissonProblem['prior']>, p: number, ke
     if (!kept.has(j) && precision > 0) constant += prior.precisionMean[j] ** 2 / precision;
   }
   return constant;
-}
-
-function blockOf(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
-  const k = keep.length;
-  const block = new Float64Array(k * k);
-  keep.forEach((j, r) => keep.forEach((l, c) => (block[r * k + c] = matrix[j * p + l])));
-  return block;
 }
