@@ -33,7 +33,20 @@ export default tseslint.config(
         },
       ],
       'no-restricted-globals': ['error', 'process', 'document', 'window', 'fetch', 'Date'],
-      'no-restricted-properties': ['error', { object: 'Math', property: 'random', message: 'Use a seeded generator.' }],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: 'Use a seeded generator.' },
+        { object: 'Math', property: 'pow', message: 'Engines differ in its last bit: use `power`.' },
+      ],
+      'no-restricted-syntax': [
+        'error',
+        {
+          // Squares, and whole powers of 2, are the same on every engine.
+          selector:
+            ':matches(BinaryExpression[operator="**"]:not([right.value=2]):not([left.value=2]), [operator="**="])',
+          message: 'Engines differ in its last bit: use `power`.',
+        },
+      ],
     },
   },
 );

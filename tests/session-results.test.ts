@@ -166,7 +166,7 @@ describe('parts of a session', () => {
     expect(await owner(one, 'a.msa')).toBe(await owner(two, 'z/9.msa'));
   });
 
-  it('are refused with gaps, twice, of other options or spectra, changed, or unfinished', async () => {
+  it('are refused with gaps, twice, of other options, spectra or engines, changed, or unfinished', async () => {
     const cwd = folderWith(session);
     for (const k of [1, 2, 3]) await tagPart(cwd, k);
     await limner(['tag', 'in', '--out', 'whole'], { cwd });
@@ -182,6 +182,14 @@ describe('parts of a session', () => {
     await refused(['p1', 'p2', 'other'], /other: the options differ from those of /);
     await refused(['p1', 'p2', 'whole'], /whole: this is a whole session/);
     await refused(['p1', 'p2', 'gone'], /gone: there is no finished part here/);
+    const manifest = read(cwd, 'p3/manifest.json');
+    expect(manifest).toContain(`"engine":"V8 `);
+    writeFileSync(join(cwd, 'p3/manifest.json'), manifest.replace('"engine":"V8 ', '"engine":"V8 9'));
+    await refused(
+      ['p1', 'p2', 'p3'],
+      /p3: the engines \(another version of Node\) differ from those of .*; read it again/,
+    );
+    writeFileSync(join(cwd, 'p3/manifest.json'), manifest);
     writeFileSync(join(cwd, 'p2/elements.csv'), `${read(cwd, 'p2/elements.csv')}x`);
     await refused(['p1', 'p2', 'p3'], /p2\/elements\.csv: it has changed since this part wrote it/);
     writeFileSync(join(cwd, 'in/b.msa'), emsaText('ZnO'));

@@ -82,6 +82,7 @@ function expectOneSession(parts: readonly Opened[]): void {
     const other = parts.find(({ manifest }) => JSON.stringify(of(manifest)) !== JSON.stringify(of(first.manifest)));
     if (other) throw new MergeError(`${other.folder}: ${what} differ from those of ${first.folder}; read it again`);
   };
+  differs('the engines (another version of Node)', ({ software }) => software.engine);
   differs('the versions', ({ software }) => software);
   differs('the options', ({ options }) => options);
   differs('the numbers of parts', ({ part }) => part?.of);

@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { Gaussian } from 'ml-peak-shape-generator';
 import type { Detector } from './detector.ts';
 import { erfc } from './error-function.ts';
@@ -41,7 +42,7 @@ export function lineShape(detector: Detector, energyEv: number, naturalEv = 0): 
   const limit = Math.min(most, CORE * sigma);
   const mean = (limit * a) / (1 + a);
   const variance = (limit * limit * a) / (2 + a) - mean * mean;
-  const surfaceTail = limit < most ? 1 - (limit / most) ** a : 0;
+  const surfaceTail = limit < most ? 1 - power(limit / most, a) : 0;
   // First moments: all losses = core + tail. The tail of every peak is added.
   const surfaceMoment = (most * a) / (1 + a) - mean;
   const { deepTail } = detector;

@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import { efficiency } from '../detector/efficiency.ts';
@@ -26,7 +27,7 @@ const REMEMBERED = 24;
 export const efficiencyTable: (detector: Detector) => EfficiencyTable = memoise(REMEMBERED, layersKey, createTable);
 
 function createTable(detector: Detector): EfficiencyTable {
-  const grid = Float64Array.from({ length: POINTS }, (_, k) => efficiency(detector, LOWEST_EV * STEP ** k));
+  const grid = Float64Array.from({ length: POINTS }, (_, k) => efficiency(detector, LOWEST_EV * power(STEP, k)));
   let lines: Float64Array | undefined;
   const perStep = 1 / Math.log(STEP);
   const start = Math.log(LOWEST_EV);

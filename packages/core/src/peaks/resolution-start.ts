@@ -65,8 +65,10 @@ function parabolaWidth(
     const x = i - top;
     const y = counts[i];
     const logY = Math.log(y);
-    for (let k = 0; k < 5; k++) moments[k] += y * x ** k;
-    for (let k = 0; k < 3; k++) values[k] += y * logY * x ** k;
+    for (let k = 0, power = 1; k < 5; k++, power *= x) {
+      moments[k] += y * power;
+      if (k < 3) values[k] += y * logY * power;
+    }
   }
   const { curvature, variance } = leadingCoefficient(moments, values);
   if (!(curvature < 0)) return null;

@@ -91,7 +91,7 @@ function frameOf(points: readonly Point[]) {
 /** A bar of 1, 2 or 5 times a power of ten, a fifth to half of the width. */
 function scaleBar(scale: number, height: number, unit: string): string {
   const most = SIZE / 2 / scale;
-  const power = 10 ** Math.floor(Math.log10(most));
+  const power = Number(`1e${Math.floor(Math.log10(most))}`);
   const length = [5, 2, 1].map((n) => n * power).find((n) => n <= most) ?? power;
   const text = `${trimmed(length, 1)} ${unit || '(unit not stated)'}`;
   return `<path d="M1 ${height + 12}h${round(length * scale)}" stroke="#1d1d1b" stroke-width="3"/><text x="1" y="${height + 28}">${escape(text)}</text>`;

@@ -13,11 +13,15 @@ export interface Circumstances {
     readonly version: string;
     /** Tells builds of one version apart. */
     readonly build: string;
+    /** What computed, like 'V8 12.4': records are tested to be the same on several, which proves nothing of the next. */
+    readonly engine: string;
     readonly atomicData: string;
     readonly pigmentData: string;
   };
   readonly options: IdentifyOptions & { readonly axis?: EnergyAxis };
 }
+
+const ENGINE = `V8 ${process.versions.v8.split('.').slice(0, 2).join('.')}`;
 
 /** The circumstances of a run, always with its keys in the same order. */
 export function circumstancesOf(options: IdentifyOptions, axis: EnergyAxis | undefined, build: string): Circumstances {
@@ -28,6 +32,7 @@ export function circumstancesOf(options: IdentifyOptions, axis: EnergyAxis | und
       name: 'limner',
       version: SOFTWARE_VERSION,
       build,
+      engine: ENGINE,
       atomicData: DATA_VERSION,
       pigmentData: PIGMENT_DATA_VERSION,
     },

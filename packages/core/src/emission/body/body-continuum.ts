@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
 import type { Arrangement } from './arrangement.ts';
@@ -17,7 +18,7 @@ const LOWEST_EV = 40;
 export function createBodyContinuum(beam: BodyBeam): (body: Arrangement, energiesEv: Float64Array) => Float64Array {
   const { emission, pathFactor } = beam;
   const count = Math.ceil(Math.log(emission.beamEv / LOWEST_EV) / Math.log(STEP)) + 1;
-  const grid = Float64Array.from({ length: count }, (_, i) => emission.beamEv * STEP ** (i - count + 1));
+  const grid = Float64Array.from({ length: count }, (_, i) => emission.beamEv * power(STEP, i - count + 1));
   const rows = new Array<Float64Array | undefined>(MAX_Z + 1);
   const chiOf = (composition: Float64Array): Float64Array => {
     const chi = new Float64Array(count);

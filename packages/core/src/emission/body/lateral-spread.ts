@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import type { DepthDistribution } from '../thick/depth-distribution.ts';
 
 /**
@@ -22,7 +23,7 @@ const DIFFUSE_WIDTH = 0.8;
  */
 export function lateralSpread({ surface }: DepthDistribution, depth: number): readonly [SpreadPart, SpreadPart] {
   const diffuse = 1 - 1 / Math.max(1, surface);
-  const forward = (0.3 + 0.8 * diffuse) * depth ** 1.5;
+  const forward = (0.3 + 0.8 * diffuse) * power(depth, 1.5);
   const width = (forward * DIFFUSE_WIDTH) / Math.hypot(forward, DIFFUSE_WIDTH);
   return [
     { weight: 1 - diffuse, width },

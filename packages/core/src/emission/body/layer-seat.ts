@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import type { DepthDistribution } from '../thick/depth-distribution.ts';
 
 /**
@@ -37,7 +38,7 @@ export function seatLayers(thickness: readonly number[], thick: readonly DepthDi
     for (let j = 0; j < thick.length; j++) {
       const ratio = thick[j].surface / own.surface;
       if (j < k) {
-        const more = (ratio ** SHIELDING - 1) * (near(faces[j + 1]) - near(faces[j]));
+        const more = (power(ratio, SHIELDING) - 1) * (near(faces[j + 1]) - near(faces[j]));
         from += thickness[j] + thick[j].meanDepth * more;
       } else if (j > k) factor += (ratio - 1) * (fading(faces[j]) - fading(faces[j + 1]));
     }

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { atomicWeight } from '../../atomic/elements.ts';
 import type { Material } from './body.ts';
@@ -10,13 +11,13 @@ const POWER = 1.67;
  * Source: K. Kanaya, S. Okayama, J. Phys. D 5 (1972) 43: R = 0.0276 A E^1.67 / (Z^0.889 rho), E in keV.
  */
 export function electronRangeUm(matrix: MassFractions, densityGPerCm3: number, beamEv: number): number {
-  return rangeAt1keV(matrix, densityGPerCm3) * (beamEv / 1000) ** POWER;
+  return rangeAt1keV(matrix, densityGPerCm3) * power(beamEv / 1000, POWER);
 }
 
 function rangeAt1keV(matrix: MassFractions, densityGPerCm3: number): number {
   let reciprocal = 0;
   for (let z = 1; z < matrix.length; z++) {
-    if (matrix[z] > 0) reciprocal += (matrix[z] * z ** 0.889) / atomicWeight(z);
+    if (matrix[z] > 0) reciprocal += (matrix[z] * power(z, 0.889)) / atomicWeight(z);
   }
   return 0.0276 / (reciprocal * densityGPerCm3);
 }
@@ -27,7 +28,7 @@ function rangeAt1keV(matrix: MassFractions, densityGPerCm3: number): number {
  */
 export function ionisationRangeUm(densityGPerCm3: number, beamEv: number, edge: number): number {
   if (!(beamEv > edge)) return 0;
-  return (0.064 * ((beamEv / 1000) ** 1.68 - (edge / 1000) ** 1.68)) / densityGPerCm3;
+  return (0.064 * (power(beamEv / 1000, 1.68) - power(edge / 1000, 1.68))) / densityGPerCm3;
 }
 
 /** Whether a beam on the middle of a grain stays in it. */
@@ -47,6 +48,6 @@ export interface GrainReach {
 export function grainReach(grain: Material, diameterUm: number, beamEv: number): GrainReach {
   const depthUm = diameterUm / 2;
   const unit = rangeAt1keV(grain.composition, grain.densityGPerCm3);
-  const range = unit * (beamEv / 1000) ** POWER;
-  return { electronRangeUm: range, inside: range <= depthUm, highestBeamKev: (depthUm / unit) ** (1 / POWER) };
+  const range = unit * power(beamEv / 1000, POWER);
+  return { electronRangeUm: range, inside: range <= depthUm, highestBeamKev: power(depthUm / unit, 1 / POWER) };
 }

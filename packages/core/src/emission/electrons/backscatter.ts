@@ -1,9 +1,11 @@
+import { power } from '../../arithmetic/power.ts';
+
 /**
  * Backscattered electrons per beam electron at normal incidence, from a mean atomic number.
  * Source: J.L. Pouchou, F. Pichoir in Electron Probe Quantitation (Plenum, 1991), p. 31.
  */
 export function backscatterCoefficient(meanZ: number): number {
-  return 0.00175 * meanZ + 0.37 * (1 - Math.exp(-0.015 * meanZ ** 1.3));
+  return 0.00175 * meanZ + 0.37 * (1 - Math.exp(-0.015 * power(meanZ, 1.3)));
 }
 
 /** Beam energy at which the measurements behind {@link backscatterCoefficient} cluster, keV. */
@@ -17,5 +19,5 @@ const POWER_LAW_KEV = { least: 4, most: 40 };
  */
 export function backscatterAt(meanZ: number, beamKev: number): number {
   const kev = Math.min(POWER_LAW_KEV.most, Math.max(POWER_LAW_KEV.least, beamKev));
-  return backscatterCoefficient(meanZ) * (kev / REFERENCE_KEV) ** (0.1382 - 0.9211 / Math.sqrt(meanZ));
+  return backscatterCoefficient(meanZ) * power(kev / REFERENCE_KEV, 0.1382 - 0.9211 / Math.sqrt(meanZ));
 }

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { atomicWeight } from '../../atomic/elements.ts';
 import { ELECTRON_REST_EV } from './cross-section.ts';
 
@@ -32,5 +33,5 @@ const PREFACTOR_EV2_CM2 = 78500e6;
 
 /** Mean ionisation energy J, eV. Source: M.J. Berger, S.M. Seltzer 1964, as used by Joy & Luo. */
 function meanIonisationEv(z: number): number {
-  return z >= 13 ? 9.76 * z + 58.5 * z ** -0.19 : 11.5 * z;
+  return z >= 13 ? 9.76 * z + 58.5 * power(z, -0.19) : 11.5 * z;
 }

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
@@ -50,7 +51,7 @@ export function generatedContinuum(z: number, photonKev: number, beamKev: number
   if (!(photonKev < beamKev)) return 0;
   if (z < LIGHTEST_OF_FORMULA)
     return (z / LIGHTEST_OF_FORMULA) * generatedContinuum(LIGHTEST_OF_FORMULA, photonKev, beamKev);
-  const full = -73.9 + 36.502 * Math.log(z) + (148.5 * beamKev ** 0.1293) / z;
+  const full = -73.9 + 36.502 * Math.log(z) + (148.5 * power(beamKev, 0.1293)) / z;
   const shape = Math.max(LEAST_HARD_FACTOR * full, full - 1.2446 * photonKev);
   const soft = 1 + ((-0.006624 + 0.0002906 * beamKev) * z) / Math.max(photonKev, SOFT_FROM_KEV);
   const kramers = (Math.sqrt(z) * (beamKev - photonKev)) / photonKev;
@@ -147,7 +148,7 @@ function depthsOn(grid: Float64Array, matrix: MassFractions, beamKev: number): (
 /** Ascending to exactly the beam energy, evenly spaced in ln E. */
 function energyGrid(beamEv: number): Float64Array {
   const count = Math.max(2, Math.ceil(Math.log(beamEv / LOWEST_EV) / Math.log(STEP)) + 1);
-  return Float64Array.from({ length: count }, (_, k) => beamEv * STEP ** (k - count + 1));
+  return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, k - count + 1));
 }
 
 function interpolate(grid: Float64Array, values: Float64Array, energy: number): number {

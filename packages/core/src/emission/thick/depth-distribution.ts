@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { atomicWeight } from '../../atomic/elements.ts';
 import type { SubshellIndex } from '../../atomic/shells.ts';
@@ -78,7 +79,7 @@ export function depthDistribution(
   const u = Math.max(beamKev / edgeKev, 1 + 1e-4);
   const eta = means.backscatter;
   const backscatterLoss = lossByBackscatter(u, eta);
-  const surface = 1 + 3.3 * (1 - u ** (2.3 * eta - 2)) * eta ** 1.2;
+  const surface = 1 + 3.3 * (1 - power(u, 2.3 * eta - 2)) * power(eta, 1.2);
   const generated =
     (backscatterLoss * ionisationLength(means, u, beamKev, edgeKev, exponent)) /
     crossSectionShape(u, edgeKev, exponent);
@@ -88,10 +89,10 @@ export function depthDistribution(
 
 /** Part of the ionisations that stays although some electrons leave the specimen: R. */
 function lossByBackscatter(u: number, eta: number): number {
-  const w = 0.595 + eta / 3.7 + eta ** 4.55;
+  const w = 0.595 + eta / 3.7 + power(eta, 4.55);
   const q = (2 * w - 1) / (1 - w);
   const j = 1 + u * (Math.log(u) - 1);
-  const g = (u - 1 - (1 - u ** -(1 + q)) / (1 + q)) / ((2 + q) * j);
+  const g = (u - 1 - (1 - power(u, -(1 + q))) / (1 + q)) / ((2 + q) * j);
   return 1 - eta * w * (1 - g);
 }
 
@@ -115,14 +116,14 @@ function ionisationLength(means: MatrixMeans, u: number, beamKev: number, edgeKe
 }
 
 function crossSectionShape(u: number, edgeKev: number, exponent: number): number {
-  return Math.log(u) / (edgeKev * edgeKev * u ** exponent);
+  return Math.log(u) / (edgeKev * edgeKev * power(u, exponent));
 }
 
 /** F / Rm. */
 function depthRatio(zBackscatter: number, u: number): number {
   const x = 1 + 1.3 * Math.log(zBackscatter);
   const y = 0.2 + zBackscatter / 200;
-  return 1 + (x * Math.log(1 + y * (1 - u ** -0.42))) / Math.log(1 + y);
+  return 1 + (x * Math.log(1 + y * (1 - power(u, -0.42)))) / Math.log(1 + y);
 }
 
 /** Least decay constant a, as part of b: just above an edge the formulas would give a < 0, a rise without end. */
@@ -159,7 +160,7 @@ function surfaceSlope(z: number, u: number, surface: number, generated: number, 
   const g = 0.22 * Math.log(4 * z) * (1 - 2 * Math.exp((-z * (u - 1)) / 15));
   const h = 1 - (10 * (1 - 1 / (1 + u / 10))) / (z * z);
   const limit = 0.9 * b * meanDepth * meanDepth * (b - (2 * surface) / generated);
-  return (generated / (meanDepth * meanDepth)) * Math.min(g * h ** 4, limit);
+  return (generated / (meanDepth * meanDepth)) * Math.min(g * h * h * h * h, limit);
 }
 
 /** phi at a depth, g/cm2. */

@@ -18,11 +18,14 @@ const LARGE = 1e21;
 /** Most decimals of `toFixed`. */
 const MOST_DECIMALS = 100;
 
+/** The double nearest to a whole power of ten, on every engine. */
+const tenTo = (exponent: number): number => Number(`1e${exponent}`);
+
 /** Digits of a value that is not negative, never with an exponent. */
 function digitsOf(value: number, decimals: number): string {
   if (value >= LARGE) return BigInt(value).toString();
   if (decimals > 0) return value.toFixed(Math.min(decimals, MOST_DECIMALS));
-  const step = 10 ** -decimals;
+  const step = tenTo(-decimals);
   const rounded = Math.round(value / step) * step;
   return Number.isFinite(rounded) && rounded < LARGE ? rounded.toFixed(0) : value.toFixed(0);
 }
@@ -37,7 +40,7 @@ export function measured({ value, sigma }: Measured, scale = 1): string {
 /** Decimals that a standard uncertainty bears. */
 function decimalsBorne(sigma: number): number {
   const exponent = Math.floor(Math.log10(sigma));
-  return (sigma / 10 ** exponent < 1.95 ? 1 : 0) - exponent;
+  return (sigma / tenTo(exponent) < 1.95 ? 1 : 0) - exponent;
 }
 
 /** A value without an uncertainty of its own, to so many significant digits. */

@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { rolldown } from 'rolldown';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
-import { CASES, simulatedText } from './simulated.ts';
+import { CASES, recordText, simulatedText } from './bytes.ts';
 
 const browser: Browser | null = await launchChromium();
 let page: Page;
@@ -12,7 +13,7 @@ let page: Page;
 beforeAll(async () => {
   if (!browser) return;
   const bundle = await rolldown({
-    input: fileURLToPath(new URL('simulated.ts', import.meta.url)),
+    input: fileURLToPath(new URL('bytes.ts', import.meta.url)),
     platform: 'browser',
     resolve: { conditionNames: ['@limner/source'] },
   });
@@ -32,6 +33,22 @@ describe.skipIf(!browser)('a simulated spectrum', () => {
       expect(hash(String(there)), firstDifference(here, String(there))).toBe(hash(here));
     }
   });
+});
+
+describe.skipIf(!browser)('a record', () => {
+  // A white of lead, a mixture, a film on a ground: elements, rivals, limits, materials and dates all have a say.
+  it.each(['P1-L2-g01', 'P1-L3-g03', 'P2-L1-g01'])(
+    'of %s has the same bytes in Node and in the browser',
+    async (grain) => {
+      const text = readFileSync(new URL(`../../data/demo/${grain}.msa`, import.meta.url), 'latin1');
+      const there = String(await page.evaluate(`limner.recordText(${JSON.stringify(text)})`));
+      const here = recordText(text);
+      const at = [...here].findIndex((letter, i) => letter !== there[i]);
+      expect(hash(there), `${here.slice(at - 40, at + 40)}, in the browser ${there.slice(at - 40, at + 40)}`).toBe(
+        hash(here),
+      );
+    },
+  );
 });
 
 function firstDifference(a: string, b: string): string {

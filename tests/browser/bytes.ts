@@ -1,15 +1,24 @@
 import {
   coat,
+  identify,
   layerOf,
   massFractionsOf,
   mixture,
+  readSpectrum,
   simulate,
   writeEmsa,
   type Body,
   type SimulationConditions,
 } from '@limner/core';
 
-/** Runs in Node and in the browser alike: simulated spectra of several bodies under several conditions, as EMSA text. */
+// Runs in Node and in the browser alike.
+
+/** The record of a spectrum's text. */
+export function recordText(text: string): string {
+  return JSON.stringify(identify(readSpectrum(new TextEncoder().encode(text), { name: 'grain.msa' })));
+}
+
+/** Simulated spectra of several bodies under several conditions, as EMSA text. */
 export const CASES = [
   'mixture',
   'coated',
