@@ -6,6 +6,7 @@ import { EmsaError } from '../../packages/core/src/spectrum/emsa-error.ts';
 import { MAX_CHANNELS, MAX_INPUT_BYTES } from '../../packages/core/src/spectrum/limits.ts';
 import { readSpectrum } from '../../packages/core/src/spectrum/read.ts';
 import type { Spectrum } from '../../packages/core/src/spectrum/spectrum.ts';
+import { fileWarningText } from '../../packages/core/src/telling/words/file-warnings.ts';
 import { writeEmsa } from '../../packages/core/src/spectrum/write.ts';
 import { COUNTS, emsaText, ENERGIES_KEV, latin1, utf8 } from '../emsa-text.ts';
 
@@ -32,7 +33,7 @@ function outcome(bytes: Uint8Array): Spectrum | EmsaError {
   expect(spectrum.counts.every((value) => value >= 0 && Number.isFinite(value))).toBe(true);
   expect(spectrum.axis.gainEv > 0 && Number.isFinite(spectrum.axis.offsetEv)).toBe(true);
   expect(spectrum.beamKev === null || spectrum.beamKev > 0).toBe(true);
-  for (const { text } of spectrum.warnings) expect(isShowable(text)).toBe(true);
+  for (const warning of spectrum.warnings) expect(isShowable(fileWarningText(warning))).toBe(true);
   const back = readSpectrum(utf8(writeEmsa(spectrum)));
   expect(back.counts).toEqual(spectrum.counts);
   expect(back.axis).toEqual(spectrum.axis);

@@ -7,7 +7,8 @@ export { massFractionsOf, mixture, type MassFractions } from './atomic/compositi
 export { EmsaError } from './spectrum/emsa-error.ts';
 export { MAX_INPUT_BYTES } from './spectrum/limits.ts';
 export { readSpectrum, type ReadOptions } from './spectrum/read.ts';
-export type { EnergyAxis, Spectrum, Warning } from './spectrum/spectrum.ts';
+export type { FileWarning } from './spectrum/file-warning.ts';
+export type { EnergyAxis, Spectrum } from './spectrum/spectrum.ts';
 export { writeEmsa } from './spectrum/write.ts';
 
 export { emittedLines } from './emission/thick/characteristic.ts';
@@ -83,6 +84,8 @@ export { readingTree, reportTree } from './telling/reading.ts';
 export { bestText, OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
 export { clashSummary, SEPARABLE_MEANS } from './telling/clash.ts';
 export { reachTree } from './telling/reach.ts';
+export { fileWarningText } from './telling/words/file-warnings.ts';
+export type { Warning } from './telling/words/warnings.ts';
 export { contradictionText } from './telling/words/contradiction.ts';
 export { treeText } from './telling/terminal.ts';
 export { clashText, linesText, planText, readingText } from './telling/text.ts';

@@ -23,7 +23,7 @@ import { wordedClaim, wordedWithout } from '../telling/words/claim.ts';
 import { wordedDateQuestion, wordedDating } from '../telling/words/dates.ts';
 import { wordedFinding } from '../telling/words/finding-reason.ts';
 import { namedExplanation, wordedStanding } from '../telling/words/standing-reason.ts';
-import { poorFit, type WarningData, wordedWarning } from '../telling/words/warnings.ts';
+import { poorFit, type WarningData, wordedFileWarning, wordedWarning } from '../telling/words/warnings.ts';
 import { dispersionOf } from '../record/dispersion.ts';
 import { peakList } from '../record/peaks.ts';
 import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
@@ -59,7 +59,7 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     claims: answerClaims(prepared.claimed, elements).map(wordedClaim),
     without: prepared.barred.length > 0 ? withoutAnswer(prepared, found) : null,
     warnings: [
-      ...spectrum.warnings.map(({ code, text }) => ({ code, text })),
+      ...spectrum.warnings.map(wordedFileWarning),
       ...[
         ...prepared.conditions.warnings,
         ...warningsOf(explanation, options),

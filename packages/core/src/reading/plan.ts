@@ -7,7 +7,7 @@ import { planFor, type Plan } from '../plan/plan.ts';
 import { type Question, questionsOf, questionWithout } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { MeasurementPlan } from '../record/measurement-plan.ts';
-import { type WarningData, wordedWarning } from '../telling/words/warnings.ts';
+import { type WarningData, wordedFileWarning, wordedWarning } from '../telling/words/warnings.ts';
 import type { PrepareOptions } from './conditions.ts';
 import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
 
@@ -42,7 +42,7 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
     questions: plans.map((plan) => ({ ...plan, reach: reachIn(options.grain, plan) })),
     warnings: [
-      ...spectrum.warnings,
+      ...spectrum.warnings.map(wordedFileWarning),
       ...[...warnings, ...found.warnings, ...notPlanned(prepared, barred !== null)].map(wordedWarning),
     ].map(({ text }) => text),
   };

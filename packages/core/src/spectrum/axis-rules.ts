@@ -1,6 +1,5 @@
-import type { EnergyAxis } from './spectrum.ts';
+import type { EnergyAxis, EnergyUnit } from './energy-axis.ts';
 
-export type EnergyUnit = 'eV' | 'keV';
 /** What a text says about the x axis: an energy unit, channel numbers, nothing of use, or something that is no energy. */
 export type AxisUnit = EnergyUnit | 'channel' | 'unsaid' | 'other';
 

@@ -1,5 +1,5 @@
 import { EmsaError } from './emsa-error.ts';
-import type { Notes } from './notes.ts';
+import type { FileWarnings } from './file-warning.ts';
 
 /** The part of the Encoding Standard's TextDecoder used here; Node and browsers have it, the ES library types do not. */
 declare class TextDecoder {
@@ -11,27 +11,23 @@ declare class TextDecoder {
  * Text of the bytes: UTF-8 with or without byte-order mark, UTF-16, else Latin-1 (read as its superset windows-1252).
  * @throws EmsaError 'empty-file', 'binary-file'
  */
-export function decodeText(bytes: Uint8Array, notes: Notes): string {
+export function decodeText(bytes: Uint8Array, warnings: FileWarnings): string {
   const wide = utf16Of(bytes);
-  const text = wide === null ? decodeNarrow(bytes, notes) : decode(wide, bytes);
+  const text = wide === null ? decodeNarrow(bytes, warnings) : decode(wide, bytes);
   if (text === null || text.includes('\0')) {
-    throw new EmsaError(
-      'binary-file',
-      null,
-      'This is a binary file, not text. Export the spectrum as an EMSA/MAS file or as two columns, energy and counts.',
-    );
+    throw new EmsaError({ code: 'binary-file' });
   }
   if (text.trim() === '') {
-    throw new EmsaError('empty-file', null, 'The file is empty. Export the spectrum again.');
+    throw new EmsaError({ code: 'empty-file' });
   }
   return text;
 }
 
-function decodeNarrow(bytes: Uint8Array, notes: Notes): string | null {
+function decodeNarrow(bytes: Uint8Array, warnings: FileWarnings): string | null {
   if (bytes.includes(0)) return null;
   const text = decode('utf-8', bytes);
   if (text !== null) return text;
-  notes.add('latin-1', 'The text is not UTF-8; its accented letters and signs were read as Latin-1.');
+  warnings.add({ code: 'latin-1' });
   return decode('windows-1252', bytes);
 }
 

@@ -1,19 +1,11 @@
-import {
-  axisText,
-  EV_PER_UNIT,
-  isPlausible,
-  unitByWidth,
-  unitIn,
-  type AxisUnit,
-  type EnergyUnit,
-} from './axis-rules.ts';
+import { axisText, EV_PER_UNIT, isPlausible, unitByWidth, unitIn, type AxisUnit } from './axis-rules.ts';
 import { parseDecimal } from './decimal.ts';
-import { EmsaError, quoted } from './emsa-error.ts';
+import type { EnergyAxis, EnergyUnit } from './energy-axis.ts';
+import { EmsaError } from './emsa-error.ts';
 import type { EmsaHeader, HeaderNumber } from './emsa-header.ts';
 import type { Channels } from './emsa-layout.ts';
 import { isLinear, lineThrough, type Line } from './linear-axis.ts';
-import type { Notes } from './notes.ts';
-import type { EnergyAxis } from './spectrum.ts';
+import type { FileWarnings } from './file-warning.ts';
 
 /** The header and the energy column may part by this many channels, on average over the axis. */
 const COLUMN_TOLERANCE = 0.75;
@@ -26,49 +18,40 @@ export function axisOf(
   header: EmsaHeader,
   channels: Channels,
   given: EnergyAxis | undefined,
-  notes: Notes,
+  warnings: FileWarnings,
 ): EnergyAxis {
   const width = header.number('XPERCHAN');
   if (given === undefined && width !== null && width.value <= 0) {
-    const message = `XPERCHAN is ${quoted(width.text)}; the width of a channel must be above zero. ${REMEDY}`;
-    throw new EmsaError('xperchan-not-positive', width.line, message);
+    throw new EmsaError({ code: 'xperchan-not-positive', text: width.text }, width.line);
   }
   const line = channels.x === null ? null : lineThrough(channels.x);
   const n = channels.counts.length;
-  const unit = axisUnit(header, width, notes);
-  const own = unit === null ? null : (headerAxis(header, width, line, n, unit, notes) ?? columnAxis(line, n, unit));
+  const unit = axisUnit(header, width, warnings);
+  const own = unit === null ? null : (headerAxis(header, width, line, n, unit, warnings) ?? columnAxis(line, n, unit));
   if (own === null) {
     if (given !== undefined) return given;
     throw unusable(header, width, line);
   }
   if (given !== undefined && axisText(given) !== axisText(own)) {
-    notes.add(
-      'axis-option-unused',
-      `The file has an energy axis of its own (${axisText(own)}); the given one was not used.`,
-    );
+    warnings.add({ code: 'axis-option-unused', axis: own });
   }
   return own;
 }
 
-const REMEDY = 'Give the axis yourself as eV per channel and offset (--axis GAIN,OFFSET).';
-
 /** The energy unit of the axis: stated, or told by the channel width; null when there is none. */
-function axisUnit(header: EmsaHeader, width: HeaderNumber | null, notes: Notes): EnergyUnit | null {
+function axisUnit(header: EmsaHeader, width: HeaderNumber | null, warnings: FileWarnings): EnergyUnit | null {
   const said = saidUnit(header, width);
   if (said === 'channel' || said === 'other') return null;
   const byWidth = width === null ? null : unitByWidth(width.value);
   if (said === 'unsaid') {
     if (byWidth !== null) {
-      notes.add('xunits-assumed', `XUNITS gives no unit; a channel of ${width!.text} can only be in ${byWidth}.`);
+      warnings.add({ code: 'xunits-assumed', width: width!.text, unit: byWidth });
     }
     return byWidth;
   }
   const fits = width === null || isPlausible({ offsetEv: 0, gainEv: width.value * EV_PER_UNIT[said] }, 1);
   if (fits || byWidth === null || byWidth === said) return said;
-  notes.add(
-    'xunits-conflict',
-    `XUNITS says ${said}, but a channel of ${width.text} can only be in ${byWidth}; read as such.`,
-  );
+  warnings.add({ code: 'xunits-conflict', width: width.text, stated: said, unit: byWidth });
   return byWidth;
 }
 
@@ -86,29 +69,34 @@ function headerAxis(
   line: Line | null,
   n: number,
   unit: EnergyUnit,
-  notes: Notes,
+  warnings: FileWarnings,
 ): EnergyAxis | null {
   if (width === null || width.value <= 0) return null;
   const gainEv = inEv(width.text, unit);
-  const axis = { offsetEv: offsetEvOf(header, gainEv, line, unit, notes), gainEv };
+  const axis = { offsetEv: offsetEvOf(header, gainEv, line, unit, warnings), gainEv };
   if (!isPlausible(axis, n)) return null;
-  checkColumn(axis, line, n, unit, notes);
+  checkColumn(axis, line, n, unit, warnings);
   return axis;
 }
 
-function offsetEvOf(header: EmsaHeader, gainEv: number, line: Line | null, unit: EnergyUnit, notes: Notes): number {
+function offsetEvOf(
+  header: EmsaHeader,
+  gainEv: number,
+  line: Line | null,
+  unit: EnergyUnit,
+  warnings: FileWarnings,
+): number {
   const offset = header.number('OFFSET');
   const zero = header.number('CHOFFSET')?.value;
   if (offset === null) {
     if (line !== null) return inEv(String(line.offset), unit);
     const offsetEv = zero === undefined ? 0 : -zero * gainEv + 0;
-    const from = zero === undefined ? 'the axis is taken to start at 0' : `${offsetEv} eV follows from CHOFFSET`;
-    notes.add('offset-missing', `OFFSET is missing; ${from}.`);
+    warnings.add({ code: 'offset-missing', fromChoffsetEv: zero === undefined ? null : offsetEv });
     return offsetEv;
   }
   const offsetEv = inEv(offset.text, unit);
   if (zero !== undefined && Math.abs(offsetEv + zero * gainEv) > gainEv) {
-    notes.add('choffset-mismatch', `CHOFFSET ${zero} contradicts an OFFSET of ${offsetEv} eV; OFFSET is used.`);
+    warnings.add({ code: 'choffset-mismatch', choffset: zero, offsetEv });
   }
   return offsetEv;
 }
@@ -118,24 +106,21 @@ function inEv(text: string, unit: EnergyUnit): number {
   return parseDecimal(text, unit === 'keV' ? 3 : 0)!;
 }
 
-function checkColumn(axis: EnergyAxis, line: Line | null, n: number, unit: EnergyUnit, notes: Notes): void {
+function checkColumn(axis: EnergyAxis, line: Line | null, n: number, unit: EnergyUnit, warnings: FileWarnings): void {
   if (line === null) return;
   const factor = EV_PER_UNIT[unit];
   const first = line.offset * factor - axis.offsetEv;
   const last = first + (line.gain * factor - axis.gainEv) * (n - 1);
   const rounding = line.step > 1.5 * line.gain ? line.step * factor : 0;
   if (isLinear(line) && (Math.abs(first) + Math.abs(last)) / 2 <= COLUMN_TOLERANCE * axis.gainEv + rounding) return;
-  notes.add(
-    'x-column-conflict',
-    `The energy column does not follow OFFSET and XPERCHAN (${axisText(axis)}), which were used; check the axis.`,
-  );
+  warnings.add({ code: 'x-column-conflict', axis });
 }
 
 /** @throws EmsaError 'axis-not-linear' */
 function columnAxis(line: Line | null, n: number, unit: EnergyUnit): EnergyAxis | null {
   if (line === null) return null;
   if (!isLinear(line)) {
-    throw new EmsaError('axis-not-linear', null, `The energies of the first column are not evenly spaced. ${REMEDY}`);
+    throw new EmsaError({ code: 'axis-not-linear', why: 'uneven' });
   }
   const axis = { offsetEv: inEv(String(line.offset), unit), gainEv: inEv(String(line.gain), unit) };
   return isPlausible(axis, n) ? axis : null;
@@ -144,16 +129,11 @@ function columnAxis(line: Line | null, n: number, unit: EnergyUnit): EnergyAxis 
 function unusable(header: EmsaHeader, width: HeaderNumber | null, line: Line | null): EmsaError {
   const said = saidUnit(header, width);
   if (said === 'other') {
-    const what = `XUNITS is ${quoted(header.text('XUNITS'))}: not an energy, so not an X-ray spectrum over energy.`;
-    return new EmsaError('axis-not-energy', null, `${what} ${REMEDY}`);
+    return new EmsaError({ code: 'axis-not-energy', text: header.text('XUNITS') });
   }
   if (said === 'channel' || said === 'unsaid' || (width === null && line === null)) {
-    return new EmsaError('axis-in-channels', null, `The file has no energy calibration, only channels. ${REMEDY}`);
+    return new EmsaError({ code: 'axis-in-channels', why: 'not-calibrated' });
   }
-  const what = `XPERCHAN ${quoted(width?.text ?? '')} and OFFSET ${quoted(header.text('OFFSET'))} in ${said}`;
-  return new EmsaError(
-    'axis-absurd',
-    width?.line ?? null,
-    `${what} give no axis an X-ray spectrum can have. ${REMEDY}`,
-  );
+  const stated = { xperchan: width?.text ?? '', offset: header.text('OFFSET') };
+  return new EmsaError({ code: 'axis-absurd', unit: said, stated }, width?.line ?? null);
 }

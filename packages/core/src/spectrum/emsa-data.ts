@@ -1,8 +1,8 @@
 import { parseKeywordLine, type EmsaHeader } from './emsa-header.ts';
-import { EmsaError, quoted } from './emsa-error.ts';
+import { EmsaError } from './emsa-error.ts';
 import { MAX_CHANNELS } from './limits.ts';
 import type { LineReader } from './line-reader.ts';
-import type { Notes } from './notes.ts';
+import type { FileWarnings } from './file-warning.ts';
 import { RowParser } from './row-parser.ts';
 
 /** The numbers of the data block in order, with the line of each, and how many stood in a row. */
@@ -23,21 +23,23 @@ export interface Rows {
  * @param firstRow a data row that was met before any SPECTRUM line, or null
  * @throws EmsaError 'data-unreadable', 'empty-field', 'decimal-comma', 'too-many-channels', 'header-too-long'
  */
-export function readRows(reader: LineReader, header: EmsaHeader, firstRow: string | null, notes: Notes): Rows {
+export function readRows(
+  reader: LineReader,
+  header: EmsaHeader,
+  firstRow: string | null,
+  warnings: FileWarnings,
+): Rows {
   const rows: Rows = { values: [], lines: [], width: 0, uniform: true, count: 0, cutOff: false };
-  const parser = new RowParser(notes);
+  const parser = new RowParser(warnings);
   let lastWidth = 0;
   for (let row = firstRow ?? reader.next(); row !== null; row = reader.next()) {
     if (row.trimStart().startsWith('#')) {
       const entry = parseKeywordLine(row);
       if (entry.key === 'ENDOFDATA') {
-        readTail(reader, header, notes);
+        readTail(reader, header, warnings);
         return rows;
       }
-      notes.add(
-        'keyword-in-data',
-        `Line ${reader.line}: ${quoted(`#${entry.key}`)} stands among the data; it was kept as a keyword.`,
-      );
+      warnings.add({ code: 'keyword-in-data', line: reader.line, keyword: entry.key });
       header.add(entry, reader.line);
       continue;
     }
@@ -51,26 +53,26 @@ export function readRows(reader: LineReader, header: EmsaHeader, firstRow: strin
     rows.count++;
   }
   rows.cutOff = !reader.closed;
-  notes.add('endofdata-missing', 'The ENDOFDATA line is missing; the file may have been cut short.');
+  warnings.add({ code: 'endofdata-missing' });
   return rows;
 }
 
 function push(rows: Rows, value: number, line: number): void {
   if (rows.values.length >= 2 * MAX_CHANNELS) {
-    throw new EmsaError('too-many-channels', line, `there are more than ${MAX_CHANNELS} channels: no spectrum.`);
+    throw new EmsaError({ code: 'too-many-channels', channels: 'beyond' }, line);
   }
   rows.values.push(value);
   rows.lines.push(line);
 }
 
 /** After the data only a checksum has meaning. */
-function readTail(reader: LineReader, header: EmsaHeader, notes: Notes): void {
+function readTail(reader: LineReader, header: EmsaHeader, warnings: FileWarnings): void {
   for (let line = reader.next(); line !== null; line = reader.next()) {
     if (/^\s*#\s*CHECKSUM/i.test(line)) header.add(parseKeywordLine(line), reader.line);
     else if (/^\s*#\s*FORMAT/i.test(line)) {
-      notes.add('second-spectrum', `Another spectrum begins in line ${reader.line}; only the first was read.`);
+      warnings.add({ code: 'second-spectrum', line: reader.line });
     } else if (!['', '\u001a'].includes(line.trim())) {
-      notes.add('text-after-end', `What follows ENDOFDATA (line ${reader.line}) was not read.`);
+      warnings.add({ code: 'text-after-end', line: reader.line });
       if (reader.line > 2 * MAX_CHANNELS) return;
     }
   }

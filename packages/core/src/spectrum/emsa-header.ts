@@ -1,8 +1,8 @@
 import { isCertainDecimalComma, parseDecimal } from './decimal.ts';
-import { EmsaError, quoted } from './emsa-error.ts';
+import { EmsaError } from './emsa-error.ts';
 import { KEYWORDS, UNIT_FACTORS } from './keywords.ts';
 import { MAX_HEADER_LINE_LENGTH, MAX_HEADER_LINES } from './limits.ts';
-import type { Notes } from './notes.ts';
+import type { FileWarnings } from './file-warning.ts';
 import type { HeaderEntry } from './spectrum.ts';
 
 /** A number of the header: its text with a decimal point, so that it can be scaled exactly, and where it stands. */
@@ -45,30 +45,27 @@ function splitKeyword(left: string): { key: string; unit: string } {
 export class EmsaHeader {
   readonly entries: HeaderEntry[] = [];
   readonly #first = new Map<string, { entry: HeaderEntry; line: number | null }>();
-  readonly #notes: Notes;
+  readonly #warnings: FileWarnings;
 
-  constructor(notes: Notes) {
-    this.#notes = notes;
+  constructor(warnings: FileWarnings) {
+    this.#warnings = warnings;
   }
 
   /** @throws EmsaError 'header-too-long' */
   add(entry: HeaderEntry, line: number | null): void {
     const length = entry.key.length + entry.unit.length + entry.value.length;
     if (this.entries.length >= MAX_HEADER_LINES || length > MAX_HEADER_LINE_LENGTH) {
-      const what = length > MAX_HEADER_LINE_LENGTH ? 'this line is' : 'the header is';
-      throw new EmsaError('header-too-long', line, `${what} too long for a spectrum. Is this the right file?`);
+      const what = length > MAX_HEADER_LINE_LENGTH ? 'line' : 'header';
+      throw new EmsaError({ code: 'header-too-long', what }, line);
     }
     this.entries.push(entry);
     const earlier = this.#first.get(entry.key);
     if (earlier === undefined) this.#first.set(entry.key, { entry, line });
     else if (earlier.entry.value !== entry.value && entry.key !== 'COMMENT' && KEYWORDS.has(entry.key)) {
-      this.#notes.add('keyword-repeated', `#${entry.key} stands again in line ${line}; the first one counts.`);
+      this.#warnings.add({ code: 'keyword-repeated', line, keyword: entry.key });
     }
     if (!entry.key.startsWith('##') && !KEYWORDS.has(entry.key)) {
-      this.#notes.add(
-        'keyword-unknown',
-        `${quoted(`#${entry.key}`)} is not a keyword of the standard; kept, not used.`,
-      );
+      this.#warnings.add({ code: 'keyword-unknown', keyword: entry.key });
     }
   }
 
@@ -92,12 +89,12 @@ export class EmsaHeader {
     const after = blank < 0 ? '' : found.entry.value.slice(blank).trim();
     let text = (blank < 0 ? found.entry.value : found.entry.value.slice(0, blank)).replace(/[,;]$/, '');
     if (isCertainDecimalComma(text)) {
-      this.#notes.add('decimal-comma-header', `#${key}: ${quoted(text)} was read with a decimal comma.`);
+      this.#warnings.add({ code: 'decimal-comma-header', keyword: key, found: text });
       text = text.replace(',', '.');
     }
     const value = /^\d/.test(after) ? undefined : parseDecimal(text);
     if (value === undefined || !Number.isFinite(value)) {
-      this.#notes.add(`${key.toLowerCase()}-unreadable`, `#${key}: ${quoted(found.entry.value)} is not a number.`);
+      this.#warnings.add({ code: `${key.toLowerCase()}-unreadable`, keyword: key, found: found.entry.value });
       return null;
     }
     return { text, value, unit: found.entry.unit || after, line: found.line };
@@ -111,10 +108,7 @@ export class EmsaHeader {
     if (number.unit === '' || kind === 'plain') return number.value;
     const factor = UNIT_FACTORS[kind][number.unit.toLowerCase()];
     if (factor === undefined) {
-      this.#notes.add(
-        'unit-unknown',
-        `#${key}: unit ${quoted(number.unit)} is not known; the standard's unit is taken.`,
-      );
+      this.#warnings.add({ code: 'unit-unknown', keyword: key, found: number.unit });
     }
     return number.value * (factor ?? 1);
   }

@@ -7,7 +7,7 @@ import { EmsaError } from './emsa-error.ts';
 import { parseKeywordLine } from './emsa-header.ts';
 import { MAX_HEADER_LINES, MAX_INPUT_BYTES } from './limits.ts';
 import { LineReader } from './line-reader.ts';
-import { Notes } from './notes.ts';
+import { FileWarnings } from './file-warning.ts';
 import type { EnergyAxis, Spectrum } from './spectrum.ts';
 
 export interface ReadOptions {
@@ -26,31 +26,27 @@ export interface ReadOptions {
 export function readSpectrum(bytes: Uint8Array, options: ReadOptions = {}): Spectrum {
   checkOptions(options);
   if (bytes.length > MAX_INPUT_BYTES) {
-    const size = `${Math.ceil(bytes.length / 2 ** 20)} MB`;
-    const message = `The file has ${size}; at most ${MAX_INPUT_BYTES / 2 ** 20} MB are read. Is it a spectrum?`;
-    throw new EmsaError('too-large', null, message);
+    throw new EmsaError({ code: 'too-large', bytes: bytes.length });
   }
-  const notes = new Notes();
-  const text = decodeText(bytes, notes);
-  const content = looksLikeEmsa(text) ? readEmsa(text, options.axis, notes) : readColumns(text, options.axis, notes);
+  const warnings = new FileWarnings();
+  const text = decodeText(bytes, warnings);
+  const content = looksLikeEmsa(text)
+    ? readEmsa(text, options.axis, warnings)
+    : readColumns(text, options.axis, warnings);
   const beamKev = options.beamKev ?? content.beamKev;
   if (content.beamKev !== null && beamKev !== content.beamKev) {
-    notes.add('beam-overridden', `The file says ${content.beamKev} kV; the given ${beamKev} kV were used.`);
+    warnings.add({ code: 'beam-overridden', statedKv: content.beamKev, givenKv: beamKev! });
   }
   const source = { name: options.name ?? '', sha256: bytesToHex(sha256(bytes)) };
-  return { source, ...content, beamKev, warnings: notes.list() };
+  return { source, ...content, beamKev, warnings: warnings.list() };
 }
 
 function checkOptions({ axis, beamKev }: ReadOptions): void {
   if (axis !== undefined && !(axis.gainEv > 0 && Number.isFinite(axis.gainEv) && Number.isFinite(axis.offsetEv))) {
-    throw new EmsaError(
-      'axis-option',
-      null,
-      'The given axis needs eV per channel above zero and a finite offset in eV.',
-    );
+    throw new EmsaError({ code: 'axis-option' });
   }
   if (beamKev !== undefined && !(beamKev > 0 && Number.isFinite(beamKev))) {
-    throw new EmsaError('beam-option', null, 'The given beam energy must be a number of keV above zero.');
+    throw new EmsaError({ code: 'beam-option' });
   }
 }
 

@@ -1,6 +1,6 @@
 import { isCertainDecimalComma, isNotFinite, parseDecimal } from './decimal.ts';
-import { EmsaError, quoted } from './emsa-error.ts';
-import type { Notes } from './notes.ts';
+import { EmsaError } from './emsa-error.ts';
+import type { FileWarnings } from './file-warning.ts';
 
 const COMMA = 44;
 const SEMICOLON = 59;
@@ -10,11 +10,11 @@ const SEMICOLON = 59;
  * Decimal commas are read where semicolons or tabs part the fields and no other meaning is possible.
  */
 export class RowParser {
-  readonly #notes: Notes;
+  readonly #warnings: FileWarnings;
   #decimal: 'unknown' | 'point' | 'comma' = 'unknown';
 
-  constructor(notes: Notes) {
-    this.#notes = notes;
+  constructor(warnings: FileWarnings) {
+    this.#warnings = warnings;
   }
 
   /**
@@ -35,7 +35,7 @@ export class RowParser {
         continue;
       }
       if (start >= 0) {
-        if (emptyField) throw emptyFieldError(line);
+        if (emptyField) throw new EmsaError({ code: 'empty-field' }, line);
         push(this.#number(row.slice(start, i), line));
         start = -1;
         afterSeparator = false;
@@ -55,11 +55,7 @@ export class RowParser {
       if (value !== undefined) return value;
       if (isNotFinite(text)) return NaN;
     }
-    throw new EmsaError(
-      'data-unreadable',
-      line,
-      `${quoted(token)} is not a number. Correct the line or export the spectrum again.`,
-    );
+    throw new EmsaError({ code: 'data-unreadable', text: token }, line);
   }
 
   #settleDecimal(row: string, line: number): void {
@@ -71,21 +67,13 @@ export class RowParser {
     const withComma = row.split(/[;\s]+/).filter((token) => /\d,\d/.test(token));
     if (withComma.some((token) => token.indexOf(',') !== token.lastIndexOf(','))) return;
     if (!withComma.some(isCertainDecimalComma)) {
-      throw new EmsaError(
-        'decimal-comma',
-        line,
-        `In ${quoted(withComma[0])} the comma may be a decimal comma or mark thousands. Export with decimal points.`,
-      );
+      throw new EmsaError({ code: 'decimal-comma', text: withComma[0] }, line);
     }
     this.#decimal = 'comma';
-    this.#notes.add('decimal-comma', `Decimal commas were read as decimal points (from line ${line}).`);
+    this.#warnings.add({ code: 'decimal-comma', line });
   }
 }
 
 function isBlank(code: number): boolean {
   return code === 32 || code === 9 || code === 160 || code === 11 || code === 12;
-}
-
-function emptyFieldError(line: number): EmsaError {
-  return new EmsaError('empty-field', line, 'A field is empty in front of a number. Fill it in or export again.');
 }

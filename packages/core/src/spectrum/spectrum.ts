@@ -1,3 +1,8 @@
+import type { EnergyAxis } from './energy-axis.ts';
+import type { FileWarning } from './file-warning.ts';
+
+export type { EnergyAxis } from './energy-axis.ts';
+
 /** One measured (or simulated) spectrum: counts per channel on a linear energy axis, with what its file said about it. */
 export interface Spectrum {
   /** Where the bytes came from. `sha256` is of the input bytes, lower-case hex; empty when the spectrum was not read from bytes. */
@@ -19,18 +24,12 @@ export interface Spectrum {
   readonly detector: DetectorHeader;
   /** Every header line as read, in order: keyword (upper case, unit stripped), unit text or '', value text; private keywords keep their '##'. */
   readonly header: readonly HeaderEntry[];
-  /** What was read leniently, and what should be looked at. */
-  readonly warnings: readonly Warning[];
+  /** What was read leniently, and what should be looked at, as data; `fileWarningText` words it. */
+  readonly warnings: readonly FileWarning[];
 }
 
 /** What the text of an input says, without where it came from and what is to be said about it. */
 export type Content = Omit<Spectrum, 'source' | 'warnings'>;
-
-/** Linear energy axis: the centre of channel i lies at `offsetEv + gainEv * i`. */
-export interface EnergyAxis {
-  readonly offsetEv: number;
-  readonly gainEv: number;
-}
 
 export interface DetectorHeader {
   /** EDSDET text, e.g. 'SIUTW'; '' when absent. */
@@ -47,11 +46,4 @@ export interface HeaderEntry {
   readonly key: string;
   readonly unit: string;
   readonly value: string;
-}
-
-/** A condition that weakens a result but does not stop it. */
-export interface Warning {
-  /** Stable, lower case with hyphens, e.g. 'npoints-mismatch'. */
-  readonly code: string;
-  readonly text: string;
 }

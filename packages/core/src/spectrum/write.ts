@@ -3,7 +3,7 @@ import { fieldsOf, type HeaderFields } from './emsa-fields.ts';
 import { EmsaHeader } from './emsa-header.ts';
 import { unitIn } from './axis-rules.ts';
 import { REQUIRED_KEYWORDS } from './keywords.ts';
-import { Notes } from './notes.ts';
+import { FileWarnings } from './file-warning.ts';
 import type { HeaderEntry, Spectrum } from './spectrum.ts';
 
 /** The standard ends lines with carriage return and line feed (from memory). */
@@ -95,10 +95,10 @@ function withFields(spectrum: Spectrum): HeaderEntry[] {
 }
 
 function saidBy(entries: readonly HeaderEntry[]): HeaderFields {
-  const notes = new Notes();
-  const header = new EmsaHeader(notes);
+  const warnings = new FileWarnings();
+  const header = new EmsaHeader(warnings);
   for (const entry of entries) header.add(entry, null);
-  return fieldsOf(header, notes);
+  return fieldsOf(header, warnings);
 }
 
 /** '#BEAMKV   -kV: 15': the unit, if any, ends at the colon. A private keyword's unit stands after a blank. */

@@ -1,8 +1,16 @@
 import type { Brightness } from '../../pigments/brightness.ts';
 import { type OwnMaterials, replacedBy } from '../../pigments/own-materials.ts';
-import type { Warning } from '../../spectrum/spectrum.ts';
+import type { FileWarning } from '../../spectrum/file-warning.ts';
 import { POORLY_FITTED } from '../terms/cutoffs.ts';
 import { counted, fixed, listed, trimmed } from '../terms/numerals.ts';
+import { fileWarningText } from './file-warnings.ts';
+
+/** A condition that weakens a result but does not stop it, as the record has it. */
+export interface Warning {
+  /** Stable, lower case with hyphens, e.g. 'npoints-mismatch'. */
+  readonly code: string;
+  readonly text: string;
+}
 
 /** What a conductor has to say about a spectrum and how it was read, as data. */
 export type WarningData =
@@ -22,8 +30,14 @@ export type WarningData =
   | { readonly code: 'exclusion-idle'; readonly symbols: readonly string[] }
   | { readonly code: 'own-materials'; readonly own: OwnMaterials };
 
-/** A warning in words, as the record has it. */
+/** A conductor's warning in words. */
 export const wordedWarning = (data: WarningData): Warning => ({ code: data.code, text: warningText(data) });
+
+/** What the reader of the file warned of, in words. */
+export const wordedFileWarning = (warning: FileWarning): Warning => ({
+  code: warning.code,
+  text: fileWarningText(warning),
+});
 
 /** Whether a fit is poor enough to warn. @param misfit C over its expectation */
 export const poorFit = (misfit: number): WarningData[] =>

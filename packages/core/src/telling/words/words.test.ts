@@ -7,7 +7,8 @@ import { grainName, lineOf, within } from '../terms/names.ts';
 import { wordedClaim, wordedWithout } from './claim.ts';
 import { contradictionText } from './contradiction.ts';
 import { findingReason } from './finding-reason.ts';
-import { wordedWarning, type WarningData } from './warnings.ts';
+import { wordedFileWarning, wordedWarning, type WarningData } from './warnings.ts';
+import type { FileWarning } from '../../spectrum/file-warning.ts';
 
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 const rival = (name: string, deltaC: number): Rival => ({ kind: 'element', name, deltaC, settling: [] });
@@ -115,6 +116,33 @@ describe('warnings', () => {
     expect(plain(wordedWarning(all[0]).text)).toMatch(
       /ends at about 12\.4 keV, below the stated beam energy of 20 keV/,
     );
+  });
+});
+
+describe('warnings of the file', () => {
+  const axis = { offsetEv: -200, gainEv: 10 };
+  const all: readonly FileWarning[] = [
+    { code: 'latin-1' },
+    { code: 'stray-text', line: 7, found: 'x\u001b[31mred' },
+    { code: 'keyword-repeated', line: 12, keyword: 'BEAMKV' },
+    { code: 'livetime-unreadable', keyword: 'LIVETIME', found: 'two min' },
+    { code: 'columns-read', axis, energies: { from: 'size', unit: 'keV' }, unreadColumns: 2 },
+    { code: 'columns-read', axis, energies: { from: 'given-without-column' }, unreadColumns: 0 },
+    { code: 'datatype-mismatch', readAs: 'XY' },
+    { code: 'peaks-removed', kinds: ['escape', 'sum'] },
+    { code: 'offset-missing', fromChoffsetEv: null },
+    { code: 'offset-missing', fromChoffsetEv: -200 },
+    { code: 'xunits-conflict', width: '0.01', stated: 'eV', unit: 'keV' },
+  ];
+
+  it('keep their code, and are whole sentences without control characters', () => {
+    for (const warning of all) {
+      const { code, text } = wordedFileWarning(warning);
+      expect(code).toBe(warning.code);
+      // eslint-disable-next-line no-control-regex -- these must not reach a terminal
+      expect(text).toMatch(/^[A-Z#][^\u0000-\u001f]*\.$/);
+      expect(text).not.toMatch(/undefined|NaN|\[object/);
+    }
   });
 });
 
