@@ -1,4 +1,5 @@
 import { symbolOf } from '../atomic/elements.ts';
+import { countsWithin } from '../model/column.ts';
 import type { Scene } from './expansion.ts';
 import { inflationUnder, type ChannelMisfit } from './quality.ts';
 import type { SpectrumFit } from './spectrum-fit.ts';
@@ -26,14 +27,11 @@ export function fittedElements(
   channels: ChannelMisfit,
 ): ReadonlyMap<number, FittedElement> {
   const p = design.layout.size;
-  const { lo, hi } = scene.range;
   const variance = (e: number): number => fit.covariance[e * p + e];
   return new Map(
     zs.map((z, e) => {
       const { column } = design.layout.templates[e];
       const inflation = inflationUnder(column, channels, expected, scene);
-      let countsPerAmount = 0;
-      for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) countsPerAmount += column.values[i];
       const correlations = zs
         .map((other, f) => ({
           symbol: symbolOf(other),
@@ -48,7 +46,7 @@ export function fittedElements(
           amount: fit.coefficients[e],
           sigma: Math.sqrt(variance(e)) * inflation,
           inflation,
-          countsPerAmount,
+          countsPerAmount: countsWithin(column, scene.range),
           correlations,
         },
       ];

@@ -1,6 +1,7 @@
 import { symbolOf } from '../atomic/elements.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
+import { countsWithin } from '../model/column.ts';
 import { massFractions, type OxygenBy } from './amounts.ts';
 import {
   thresholdOf,
@@ -76,12 +77,7 @@ interface Context {
 function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
   const { frame, round, fit, fitted, misfit } = explanation;
   const inflation = Math.max(1, misfit.c / misfit.expected);
-  const inRange = Float64Array.from(round.design.layout.templates, ({ column }) => {
-    let sum = 0;
-    for (let i = Math.max(frame.range.lo, column.lo); i < Math.min(frame.range.hi, column.hi); i++)
-      sum += column.values[i];
-    return sum;
-  });
+  const inRange = Float64Array.from(round.design.layout.templates, ({ column }) => countsWithin(column, frame.range));
   return {
     gains: gainsOf(round.problem, round.hypothesis),
     fitted,

@@ -1,4 +1,5 @@
 import { inflationUnder } from '../fit/quality.ts';
+import { countsWithin } from '../model/column.ts';
 import type { Explanation } from './explain.ts';
 import { amountThatStands } from './standing-peak.ts';
 import { ordinaryThreshold, LEAST_SIGMAS } from './thresholds.ts';
@@ -54,7 +55,7 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
       const over = threshold.margin * misfit + penalty[e] - penalty[r];
       if (over > 0) needed = Math.max(needed, Math.sqrt((FREE_RIVALS * over) / Math.max(apart, 1e-9)));
     }
-    const counts = countsPerAmount(column.values, frame.range);
+    const counts = countsWithin(column, frame.range);
     const peak = isMember
       ? 0
       : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column.values, FOUND_IN_95);
@@ -74,12 +75,6 @@ function found(needed: number, sigma: number, counts: number): number {
     amount = needed + FOUND_IN_95 * Math.sqrt(sigma * sigma + own);
   }
   return amount;
-}
-
-function countsPerAmount(values: Float64Array, { lo, hi }: { readonly lo: number; readonly hi: number }): number {
-  let sum = 0;
-  for (let i = lo; i < hi; i++) sum += values[i];
-  return sum;
 }
 
 /** Information on pairs of elements with the members free to follow, m x m; and which member takes most of each element's. */

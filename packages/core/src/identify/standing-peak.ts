@@ -8,6 +8,7 @@ import { groupsOf } from '../model/groups.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import type { Part } from './ledger.ts';
 import type { Frame } from './state.ts';
+import { LEAST_SIGMAS } from './thresholds.ts';
 
 /**
  * A peak must stand: beside the evidence of the whole spectrum, at least one of an element's line groups must show as a peak of the
@@ -17,8 +18,7 @@ import type { Frame } from './state.ts';
 
 /** A line group as high as everything else at its place needs no further proof. */
 const PLAIN = 1;
-/** Standard deviations that a peak must stand out by, and its least height relative to everything else at its place. */
-const LEAST_SIGMAS = 4;
+/** Least height of a peak relative to everything else at its place. */
 const LEAST_RATIO = 0.02;
 /** Window around a group, FWHM to each side. */
 const WINDOW_FWHM = 2.5;

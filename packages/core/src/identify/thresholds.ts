@@ -35,7 +35,7 @@ export function ordinaryThreshold(z: number, areas: Float64Array): Threshold {
   return thresholdOf(z, areas, { below400: 0, below1000: 0 });
 }
 
-/** An amount below this many standard deviations of its own fit is never required. */
+/** An amount below this many standard deviations is never required: neither of the whole fit, nor where its best peak stands. */
 export const LEAST_SIGMAS = 4;
 
 /** Whether a threshold asks for more than an ordinary element must show. */

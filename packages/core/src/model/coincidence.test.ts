@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { partnerColumn, selfConvolution, shelfColumn } from './coincidence.ts';
+import { selfConvolution, shelfColumn } from './coincidence.ts';
 
 const total = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 const mean = (values: Float64Array): number => values.reduce((sum, value, i) => sum + i * value, 0) / total(values);
@@ -37,14 +37,6 @@ describe('self-convolution', () => {
 
   it('of nothing is nothing', () => {
     expect(total(selfConvolution(new Float64Array(64), 0, 0))).toBe(0);
-  });
-
-  it('is twice made of its parts: parts with the whole sum up to twice the whole', () => {
-    const [a, b] = [peakAt(200, 3000, 1024), peakAt(300, 1000, 1024)];
-    const model = a.map((value, i) => value + b[i]);
-    const whole = selfConvolution(model, 0, -3.3);
-    const [withA, withB] = [a, b].map((part) => partnerColumn(part, model, 0, -3.3).values);
-    whole.forEach((value, i) => expect(Math.abs(withA[i] + withB[i] - 2 * value)).toBeLessThan(1e-5));
   });
 });
 

@@ -9,22 +9,11 @@ import { columnOf, type Column } from './column.ts';
  * Source: pile-up spectrum = τ (n ⊗ n), Poisson arrivals.
  */
 export function selfConvolution(model: Float64Array, lo: number, zeroChannel: number): Float64Array {
-  return convolution(model, model, lo, zeroChannel);
-}
-
-/** Pile-up of one part of the spectrum (`partner`) with all of it, scaled like {@link selfConvolution}. */
-export function partnerColumn(partner: Float64Array, model: Float64Array, lo: number, zeroChannel: number): Column {
-  const column = convolution(partner, model, lo, zeroChannel);
-  return columnOf(column.map((value) => 2 * value));
-}
-
-/** Σ a_i b_j over pairs that land in each channel, per count of b. */
-function convolution(a: Float64Array, b: Float64Array, lo: number, zeroChannel: number): Float64Array {
-  const n = a.length;
+  const n = model.length;
   let total = 0;
-  for (let i = lo; i < n; i++) total += b[i];
+  for (let i = lo; i < n; i++) total += model[i];
   if (total === 0) return new Float64Array(n);
-  const raw = folded(a, b, lo);
+  const raw = squared(model, lo);
   // The sum channel is fractional: share each pair between the two channels next to it.
   const shift = Math.floor(-zeroChannel);
   const fraction = -zeroChannel - shift;
@@ -38,12 +27,12 @@ function convolution(a: Float64Array, b: Float64Array, lo: number, zeroChannel: 
 /** Rounding noise of the transform, relative to the largest value: what is smaller is 0. */
 const NOISE = 1e-12;
 
-/** Σ a_i b_j over i + j = k, from channel lo up; length 2n. By one transform: the imaginary part of (a + ib)² is 2ab. */
-function folded(a: Float64Array, b: Float64Array, lo: number): Float64Array {
-  const size = 2 ** Math.ceil(Math.log2(2 * a.length));
+/** Σ m_i m_j over i + j = k, from channel lo up; length a power of 2, at least 2n. The imaginary part of (m + im)² is 2m². */
+function squared(model: Float64Array, lo: number): Float64Array {
+  const size = 2 ** Math.ceil(Math.log2(2 * model.length));
   const [re, im] = [new Float64Array(size), new Float64Array(size)];
-  re.set(a.subarray(lo), lo);
-  im.set(b.subarray(lo), lo);
+  re.set(model.subarray(lo), lo);
+  im.set(re);
   reimFFT({ re, im }, { inPlace: true });
   for (let k = 0; k < size; k++) {
     const [x, y] = [re[k], im[k]];
@@ -60,7 +49,7 @@ function folded(a: Float64Array, b: Float64Array, lo: number): Float64Array {
  * The flat shelf of incomplete charge collection: each count at energy E leaves its share spread evenly from 0 to E.
  * Scaled so that a coefficient of 1 would spread every count once.
  * @param model expected counts per channel, length n
- * Source: shelf term of the detector response (Hypermet family, see detector notes), summed over the spectrum.
+ * Source: shelf term of the detector response (Hypermet family, see `detector/line-shape.ts`), summed over the spectrum.
  */
 export function shelfColumn(model: Float64Array, lo: number, hi: number, zeroChannel: number): Column {
   const out = new Float64Array(model.length);

@@ -40,6 +40,13 @@ export function addScaled(out: Float64Array, { values, runs }: Column, factor: n
   }
 }
 
+/** Counts that a coefficient of 1 puts inside [lo, hi). */
+export function countsWithin(column: Column, { lo, hi }: { readonly lo: number; readonly hi: number }): number {
+  let sum = 0;
+  for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) sum += column.values[i];
+  return sum;
+}
+
 /** Weighted sum of squares over [lo, hi): 1 / variance of the column's coefficient on its own. @param weights 1 / variance per channel */
 export function information({ values, runs }: Column, weights: Float64Array, lo: number, hi: number): number {
   let sum = 0;
