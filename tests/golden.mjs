@@ -4,6 +4,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { identify, readSpectrum } from '@limner/core';
+import { measuredFiles } from './measured.mjs';
 
 const root = new URL('..', import.meta.url).pathname;
 
@@ -14,18 +15,7 @@ function* spectra() {
     .filter((name) => name.endsWith('.msa'))
     .sort())
     yield { name: `demo/${file}`, path: join(demo, file), read: {}, options: {} };
-  for (const folder of ['real', 'real-hard']) {
-    const measured = join(root, '../shared', folder);
-    if (!existsSync(join(measured, 'truth.json'))) {
-      console.error(`${measured} is absent: its spectra are left out.`);
-      continue;
-    }
-    for (const [file, { stats }] of Object.entries(JSON.parse(readFileSync(join(measured, 'truth.json'), 'utf8')))) {
-      const { kV, eV, zero, units } = stats;
-      const read = String(units).startsWith('chan') ? { axis: { gainEv: eV, offsetEv: zero * 1000 } } : {};
-      yield { name: `${folder}/${file}`, path: join(measured, file), read, beamKev: kV };
-    }
-  }
+  yield* measuredFiles((set) => console.error(`The set ${set} is absent: its spectra are left out.`));
 }
 
 function write(folder) {

@@ -27,7 +27,7 @@ export function growth() {
     })),
     ...[4, 2, 1].map((n) => ({
       label: `2048 channels, ${everyNth(n).length} elements`,
-      problem: plainProblem(grain(2048), everyNth(n)),
+      problem: plainProblem(grain(2048), { elements: everyNth(n) }),
     })),
   ];
 }

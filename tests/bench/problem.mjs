@@ -13,8 +13,8 @@ import { fitRange } from '../../packages/core/dist/peaks/fit-range.js';
  * The plain problem of one spectrum: a column for every candidate element with lines in the range, and the smooth
  * background's, each row weighted by 1 / sqrt(counts), each column of norm 1, over all channels of the axis.
  */
-export function plainProblem(spectrum, elements = CANDIDATE_ELEMENTS) {
-  const { counts, axis, beamKev, takeOffDeg } = spectrum;
+export function plainProblem(spectrum, { elements = CANDIDATE_ELEMENTS, beamKev = spectrum.beamKev } = {}) {
+  const { counts, axis, takeOffDeg } = spectrum;
   const n = counts.length;
   const beamEv = beamKev * 1000;
   const { lo, hi } = fitRange(counts, axis, beamEv);

@@ -1,46 +1,104 @@
 // Times identify against plain non-negative least squares on the same spectra. Never part of `npm test`.
-// Usage: npm run bench -- [--json]
+// Usage: npm run bench -- [--json] [--repeats N] [--only TEXT in a name or set] [--against FOLDER/index.js of another core, where it stands installed]
 import assert from 'node:assert/strict';
-import { spawnSync } from 'node:child_process';
-import { cpus } from 'node:os';
-import { fileURLToPath } from 'node:url';
-import { Bench } from 'tinybench';
-import { identify } from '../../packages/core/dist/index.js';
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
+import { growth, fitOnce } from './fit.mjs';
 import { nnls } from './nnls.mjs';
 import { plainProblem } from './problem.mjs';
-import { scipySeconds } from './scipy.mjs';
-import { growth, fitOnce } from './fit.mjs';
-import { DEMO, spectra } from './spectra.mjs';
+import { inTurns, median, once } from './processor.mjs';
+import { keep, print, summaryOf } from './report.mjs';
+import { interpreters, scipyMs } from './scipy.mjs';
+import { allSpectra, DEMO } from './spectra.mjs';
+import { timed } from './timed.mjs';
 
 const COLD_RUNS = 5;
-const LIMNER = fileURLToPath(new URL('../../apps/cli/bin/limner.js', import.meta.url));
+/** Spectra that are read before anything is timed: the engine compiles what runs often. */
+const WARMING = 4;
+/** A spectrum that takes longer than this is timed once: its own repeats would take most of the bench's time. */
+const LONG_MS = 3000;
 
-const asJson = process.argv.includes('--json');
-const cases = spectra().map((entry) => ({ ...entry, problem: plainProblem(entry.spectrum) }));
-const scipy = scipySeconds(cases.map(({ problem }) => problem));
-const rows = [];
-for (const [i, { name, majors, spectrum, problem }] of cases.entries()) {
+const { values: asked } = parseArgs({
+  options: {
+    json: { type: 'boolean' },
+    repeats: { type: 'string', default: '3' },
+    only: { type: 'string', default: '' },
+    against: { type: 'string' },
+  },
+});
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const dist = join(root, 'packages/core/dist');
+const { identify } = await import(pathToFileURL(join(dist, 'index.js')));
+
+const cases = allSpectra(asked.only).map((entry) => {
+  const beamKev = entry.options.beamKev ?? entry.spectrum.beamKev;
+  return { ...entry, problem: plainProblem(entry.spectrum, { beamKev }) };
+});
+const problems = cases.map(({ problem }) => problem);
+const scipy = interpreters().flatMap((python) => scipyMs(python, problems) ?? []);
+const work = JSON.parse(
+  execFileSync(process.execPath, [fileURLToPath(new URL('work.mjs', import.meta.url)), asked.only], {
+    encoding: 'utf8',
+  }),
+);
+const rows = await withOther((other) => {
+  for (const { spectrum, options } of cases.slice(0, WARMING))
+    for (const read of [identify, other]) read(spectrum, options);
+  return cases.map((one, i) => row(one, i, other));
+});
+const grown = growth().map(({ label, problem }) => {
+  const [fit, plain] = inTurns([() => fitOnce(problem), () => nnls(problem.columns, problem.y)], 5);
+  return { problem: label, fitMs: fit.processorMs, nnlsMs: plain.processorMs };
+});
+const summary = summaryOf(rows, grown, coldMs(), asked.against ?? 'itself');
+if (asked.json) process.stdout.write(`${JSON.stringify({ summary, spectra: rows, growth: grown }, null, 2)}\n`);
+else print(summary, rows, grown);
+// Only whole runs can be compared with others.
+if (asked.only === '') keep(summary, rows);
+
+/** One spectrum: identify, the same of the other core (or of a second copy of this one: the control), both plain fits. */
+function row({ set, name, majors, options, spectrum, problem }, i, other) {
   checkOptimal(nnls(problem.columns, problem.y), name);
-  checkMajors(identify(spectrum), majors, name);
-  rows.push({
+  checkMajors(identify(spectrum, options), majors, name);
+  const slow = once(() => identify(spectrum, options)).processorMs > LONG_MS;
+  const [own, control, fit, plain] = inTurns(
+    [
+      () => identify(spectrum, options),
+      () => other(spectrum, options),
+      () => fitOnce(problem),
+      () => nnls(problem.columns, problem.y),
+    ],
+    slow ? 1 : Number(asked.repeats),
+  );
+  if (!asked.json) process.stderr.write(`${name}\n`);
+  return {
+    set,
     name,
+    channels: spectrum.counts.length,
     columns: problem.columns.length,
-    identifyMs: await medianMs(() => identify(spectrum), 3),
-    fitMs: await medianMs(() => fitOnce(problem), 9),
-    nnlsMs: await medianMs(() => nnls(problem.columns, problem.y), 9),
-    scipyMs: scipy ? scipy[i] * 1000 : null,
-  });
-  if (!asJson) process.stderr.write(`${name}\n`);
+    ...own,
+    otherMs: control.processorMs,
+    fitMs: fit.processorMs,
+    nnlsMs: plain.processorMs,
+    ...work[i],
+    scipyMs: Object.fromEntries(scipy.map(({ version, ms }) => [version, ms[i]])),
+  };
 }
-const grown = [];
-for (const { label, problem } of growth()) {
-  grown.push({
-    problem: label,
-    fitMs: await medianMs(() => fitOnce(problem), 9),
-    nnlsMs: await medianMs(() => nnls(problem.columns, problem.y), 5),
-  });
+
+/** Calls `use` with the identify to compare with: another core's, or that of a copy of this one, loaded as modules of its own. */
+async function withOther(use) {
+  if (asked.against) return use((await import(pathToFileURL(asked.against))).identify);
+  const copy = mkdtempSync(join(root, 'packages/core/dist-bench-'));
+  try {
+    cpSync(dist, join(copy, 'dist'), { recursive: true });
+    return use((await import(pathToFileURL(join(copy, 'dist/index.js')))).identify);
+  } finally {
+    rmSync(copy, { recursive: true, force: true });
+  }
 }
-report(rows, grown, coldStartMs());
 
 /** The conditions of Kuhn and Tucker: no gradient where x > 0, none upwards where x = 0. Relative to |y|, columns of norm 1. */
 function checkOptimal({ x, gradient }, name) {
@@ -59,84 +117,8 @@ function checkMajors(record, majors, name) {
   }
 }
 
-async function medianMs(task, iterations) {
-  const bench = new Bench({ time: 0, iterations, warmupTime: 0, warmupIterations: 1 });
-  bench.add('task', task);
-  await bench.run();
-  const { result } = bench.tasks[0];
-  if (result.error) throw result.error;
-  return result.latency.p50;
-}
-
-/** Whole process of `limner identify FILE`, median of five. */
-function coldStartMs() {
+/** Processor of the whole process of `limner identify FILE`, ms; median. */
+function coldMs() {
   const file = fileURLToPath(new URL('P1-L2-g01.msa', DEMO));
-  const times = Array.from({ length: COLD_RUNS }, () => {
-    const start = performance.now();
-    const { status, stderr } = spawnSync(process.execPath, [LIMNER, 'identify', file], { encoding: 'utf8' });
-    assert.equal(status, 0, stderr);
-    return performance.now() - start;
-  });
-  return median(times);
-}
-
-function median(values) {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.floor(sorted.length / 2)];
-}
-
-function report(measured, grown, coldMs) {
-  const ratios = measured.map(({ identifyMs, nnlsMs }) => identifyMs / nnlsMs);
-  const against = measured.filter(({ scipyMs }) => scipyMs !== null);
-  const scipyRatios = against.map(({ identifyMs, scipyMs }) => identifyMs / scipyMs);
-  const fitRatios = measured.map(({ fitMs, nnlsMs }) => fitMs / nnlsMs);
-  const fitScipyRatios = against.map(({ fitMs, scipyMs }) => fitMs / scipyMs);
-  const summary = {
-    node: process.version,
-    cores: cpus().length,
-    coldStartMs: coldMs,
-    identifyMs: { median: median(measured.map(({ identifyMs }) => identifyMs)) },
-    fitRatio: { median: median(fitRatios), worst: Math.max(...fitRatios) },
-    fitScipyRatio: fitScipyRatios.length
-      ? { median: median(fitScipyRatios), worst: Math.max(...fitScipyRatios) }
-      : null,
-    ratio: { median: median(ratios), worst: Math.max(...ratios) },
-    scipyRatio: scipyRatios.length ? { median: median(scipyRatios), worst: Math.max(...scipyRatios) } : null,
-  };
-  if (asJson) {
-    process.stdout.write(`${JSON.stringify({ summary, spectra: measured, growth: grown }, null, 2)}\n`);
-    return;
-  }
-  const figure = (value) => (value === null || value === undefined ? '-' : value.toFixed(1));
-  console.table(
-    measured.map(({ name, columns, identifyMs, fitMs, nnlsMs, scipyMs }) => ({
-      spectrum: name,
-      columns,
-      'identify, ms': figure(identifyMs),
-      'fit of all elements, ms': figure(fitMs),
-      'NNLS, ms': figure(nnlsMs),
-      'scipy NNLS, ms': figure(scipyMs),
-      ratio: figure(identifyMs / nnlsMs),
-    })),
-  );
-  const { ratio, scipyRatio, fitRatio, fitScipyRatio } = summary;
-  console.table(
-    grown.map(({ problem, fitMs, nnlsMs }) => ({
-      problem,
-      'fit, ms': figure(fitMs),
-      'NNLS, ms': figure(nnlsMs),
-      ratio: fitMs === 0 ? '-' : (fitMs / nnlsMs).toFixed(2),
-    })),
-  );
-  console.log(
-    `Poisson fit of all elements / NNLS: median ${fitRatio.median.toFixed(2)}, worst ${fitRatio.worst.toFixed(2)}`,
-  );
-  if (fitScipyRatio)
-    console.log(
-      `Poisson fit of all elements / scipy's NNLS: median ${fitScipyRatio.median.toFixed(2)}, worst ${fitScipyRatio.worst.toFixed(2)}`,
-    );
-  console.log(`identify / NNLS: median ${figure(ratio.median)}, worst ${figure(ratio.worst)}`);
-  if (scipyRatio)
-    console.log(`identify / scipy's NNLS: median ${figure(scipyRatio.median)}, worst ${figure(scipyRatio.worst)}`);
-  console.log(`limner identify FILE, whole process: median ${figure(coldMs)} ms of ${COLD_RUNS}`);
+  return median(Array.from({ length: COLD_RUNS }, () => 1000 * timed(['identify', file]).processor));
 }

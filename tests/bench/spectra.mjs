@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import { readSpectrum, simulate } from '../../packages/core/dist/index.js';
+import { measuredFiles } from '../measured.mjs';
 
 export const DEMO = new URL('../../data/demo/', import.meta.url);
 
@@ -32,16 +34,36 @@ const SIMULATED = [
   ['baryte, 20 keV, 2 million counts', 'BaSO4', 20, 2000000, 'O S Ba'],
 ];
 
-export function spectra() {
+/** Demonstration grains and simulated ones: name, spectrum, options of identify, and the elements it must find. */
+export function madeSpectra() {
   const demo = Object.entries(DEMO_MAJORS).map(([name, majors]) => ({
+    set: 'demo',
     name,
     majors: majors.split(' '),
+    options: {},
     spectrum: readSpectrum(readFileSync(new URL(`${name}.msa`, DEMO)), { name }),
   }));
   const simulated = SIMULATED.map(([name, composition, beamKev, totalCounts, majors], seed) => ({
+    set: 'simulated',
     name,
     majors: majors.split(' '),
+    options: {},
     spectrum: simulate({ composition }, { beamKev, totalCounts, seed }),
   }));
   return [...demo, ...simulated];
 }
+
+/** Measured spectra of known samples; says which sets are absent. */
+export function measuredSpectra() {
+  return [...measuredFiles((set) => console.error(`The set ${set} of measured spectra is absent.`))].map(
+    ({ name, path, read, beamKev }) => {
+      const spectrum = readSpectrum(readFileSync(path), { name: basename(path), ...read });
+      const options = spectrum.beamKev === null && beamKev != null ? { beamKev } : {};
+      return { set: 'measured', name, majors: [], options, spectrum };
+    },
+  );
+}
+
+/** @param only text that a name or a set must hold; all when left out */
+export const allSpectra = (only = '') =>
+  [...madeSpectra(), ...measuredSpectra()].filter(({ name, set }) => `${set} ${name}`.includes(only));
