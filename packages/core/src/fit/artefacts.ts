@@ -1,14 +1,14 @@
-import { backgroundColumns } from '../model/background.ts';
 import { selfConvolution, shelfColumn } from '../model/coincidence.ts';
-import { columnOf, information } from '../model/column.ts';
-import { continuumDoubts, detectedContinuum } from '../model/continuum.ts';
+import { columnFrom, information } from '../model/column.ts';
+import { continuumDoubts } from '../model/continuum.ts';
 import { detectorAluminiumColumn, detectorSiliconColumn, softBumpColumn } from '../model/detector-fluorescence.ts';
 import { continuumDiscrepancies } from '../model/discrepancy.ts';
-import { channelEnergies, channelOf } from '../model/instrument.ts';
+import { channelOf } from '../model/instrument.ts';
 import { WORTHWHILE, type Member } from '../model/nuisances.ts';
 import { sumPeaks } from '../model/sum-peaks.ts';
 import type { Expansion, Scene } from './expansion.ts';
 import type { ArtefactColumn } from './layout.ts';
+import { surroundingsOf } from './surroundings.ts';
 
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
 export const SHELF = { mean: 0.013, sigma: 0.007 };
@@ -43,18 +43,14 @@ export function artefactColumns(
   weights: Float64Array,
 ): ArtefactColumn[] {
   const { lo, hi } = scene.range;
-  const n = scene.counts.length;
   const { axis } = at.instrument;
   const zero = channelOf(axis, 0);
-  const detected = detectedContinuum(scene.emission, at.composition, at.instrument, n, lo, hi);
+  const surroundings = surroundingsOf(scene, at);
+  const detected = surroundings.continuum;
   const background = at.background ?? detected.counts.map((value) => value * at.backgroundLevel);
   const told = at.prior.artefacts ?? {};
   return [
-    ...backgroundColumns(detected.counts, channelEnergies(axis, n), lo, hi).map((column): ArtefactColumn => ({
-      name: 'background',
-      column,
-      prior: null,
-    })),
+    ...surroundings.splines.map((column): ArtefactColumn => ({ name: 'background', column, prior: null })),
     ...continuumDoubts(background, detected, lo, hi).map((column): ArtefactColumn => ({
       name: 'continuum doubt',
       column,
@@ -81,11 +77,12 @@ export function artefactColumns(
 
 /** Sum peaks: of the elements' lines once there are some, before that of the counts themselves. */
 function sumColumns(
-  { counts, range }: Scene,
+  scene: Scene,
   at: Expansion,
   members: readonly Member[],
   background: Float64Array,
 ): ArtefactColumn[] {
+  const { counts, range } = scene;
   const common = at.prior.artefacts?.['sum peaks'] ?? PILE_UP;
   const named = (column: ArtefactColumn['column'], prior: ArtefactColumn['prior']): ArtefactColumn => ({
     name: 'sum peaks',
@@ -94,10 +91,11 @@ function sumColumns(
   });
   if (members.length === 0) {
     const zero = channelOf(at.instrument.axis, 0);
-    return [named(columnOf(selfConvolution(at.model, range.lo, zero)), common)];
+    return [named(columnFrom(selfConvolution(at.model, range.lo, zero), 0), common)];
   }
+  const smear = surroundingsOf(scene, at).sumSmear;
   const total = counts.reduce((sum, value, i) => (i >= range.lo ? sum + value : sum), 0);
-  const sums = sumPeaks(members, background, at.instrument, range.lo, total);
+  const sums = sumPeaks(members, background, at.instrument, smear, range.lo, total);
   const moved = { mean: 0, sigma: SUM_SHIFT_EV * at.sumRate };
   return [
     named(sums.pairs, common),

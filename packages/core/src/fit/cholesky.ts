@@ -1,3 +1,5 @@
+import { addRows } from './rows.ts';
+
 /** Raised when a matrix that has to be positive definite is not. */
 export class NotPositiveDefiniteError extends Error {
   override readonly name = 'NotPositiveDefiniteError';
@@ -12,22 +14,45 @@ export class NotPositiveDefiniteError extends Error {
  * Cholesky factor L (lower, A = L Lᵀ) of a symmetric positive definite matrix.
  * @param a n × n, row-major; only the lower triangle is read; not changed
  * @throws NotPositiveDefiniteError naming the pivot
- * Source: Golub & Van Loan, Matrix Computations, 4th ed., algorithm 4.2.1 (outer form written by rows).
+ * Source: Golub & Van Loan, Matrix Computations, 4th ed., algorithm 4.2.1 (by columns).
  */
 export function cholesky(a: Float64Array, n: number): Float64Array {
   const l = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    const ri = i * n;
-    for (let j = 0; j <= i; j++) {
-      const rj = j * n;
+  for (let j = 0; j < n; j++) {
+    const rj = j * n;
+    let pivot = a[rj + j];
+    for (let k = 0; k < j; k++) pivot -= l[rj + k] * l[rj + k];
+    if (!(pivot > 0)) throw new NotPositiveDefiniteError(j);
+    const root = Math.sqrt(pivot);
+    l[rj + j] = root;
+    // Four rows at a time: each sum waits for its own last term only.
+    let i = j + 1;
+    for (; i + 3 < n; i += 4) {
+      const r0 = i * n;
+      const r1 = r0 + n;
+      const r2 = r1 + n;
+      const r3 = r2 + n;
+      let s0 = a[r0 + j];
+      let s1 = a[r1 + j];
+      let s2 = a[r2 + j];
+      let s3 = a[r3 + j];
+      for (let k = 0; k < j; k++) {
+        const own = l[rj + k];
+        s0 -= l[r0 + k] * own;
+        s1 -= l[r1 + k] * own;
+        s2 -= l[r2 + k] * own;
+        s3 -= l[r3 + k] * own;
+      }
+      l[r0 + j] = s0 / root;
+      l[r1 + j] = s1 / root;
+      l[r2 + j] = s2 / root;
+      l[r3 + j] = s3 / root;
+    }
+    for (; i < n; i++) {
+      const ri = i * n;
       let sum = a[ri + j];
       for (let k = 0; k < j; k++) sum -= l[ri + k] * l[rj + k];
-      if (i === j) {
-        if (!(sum > 0)) throw new NotPositiveDefiniteError(i);
-        l[ri + i] = Math.sqrt(sum);
-      } else {
-        l[ri + j] = sum / l[rj + j];
-      }
+      l[ri + j] = sum / root;
     }
   }
   return l;
@@ -64,37 +89,34 @@ export function solveCholesky(l: Float64Array, n: number, v: Float64Array): void
  * Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.1 (triangular inverse by rows).
  */
 export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
-  // Row i of the triangular inverse: -(row i of L, left of the diagonal, times the rows above) / L_ii, and 1 / L_ii.
+  // Row i of the triangular inverse: -(row i of L, left of the diagonal, times the rows above) / L_ii, and 1 / L_ii. Above the diagonal
+  // there is nothing.
   const t = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     const row = i * n;
     const scale = 1 / l[row + i];
-    for (let k = 0; k < i; k++) {
-      const factor = -l[row + k] * scale;
-      if (factor === 0) continue;
-      const above = k * n;
-      for (let j = 0; j <= k; j++) t[row + j] += factor * t[above + j];
+    for (let k = 0; k < i; k += BLOCK) {
+      const end = Math.min(i, k + BLOCK);
+      addRows(t, row, end, t, k * n, n, end - k, l, row + k, 1, -scale);
     }
     t[row + i] = scale;
   }
   const inverse = new Float64Array(n * n);
-  for (let k = 0; k < n; k++) {
-    const row = k * n;
-    for (let i = 0; i <= k; i++) {
-      const factor = t[row + i];
-      if (factor === 0) continue;
-      const to = i * n;
-      for (let j = 0; j <= i; j++) inverse[to + j] += factor * t[row + j];
-    }
-  }
+  for (let i = 0; i < n; i++) addRows(inverse, i * n, i + 1, t, i * n, n, n - i, t, i * n + i, n, 1);
   for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j];
   return inverse;
 }
+
+/** Rows of a triangle that are added together; what little lies beyond their diagonals is zero. */
+const BLOCK = 16;
 
 /** Rows and columns `keep` of a p × p matrix, in that order. */
 export function principalBlock(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
   const k = keep.length;
   const block = new Float64Array(k * k);
-  keep.forEach((j, r) => keep.forEach((l, c) => (block[r * k + c] = matrix[j * p + l])));
+  for (let r = 0; r < k; r++) {
+    const row = keep[r] * p;
+    for (let c = 0; c < k; c++) block[r * k + c] = matrix[row + keep[c]];
+  }
   return block;
 }

@@ -1,5 +1,4 @@
 import { addSmoothness } from '../model/background.ts';
-import type { Instrument } from '../model/instrument.ts';
 import {
   instrumentNuisances,
   memberNuisances,
@@ -7,12 +6,11 @@ import {
   type Member,
   type Nuisance,
 } from '../model/nuisances.ts';
-import { radiativeAugerBands } from '../model/radiative-auger.ts';
-import { elementTemplate, groupTemplates, lineAreas, type ElementTemplate } from '../model/templates.ts';
 import type { Prior } from './eliminate.ts';
 import { artefactColumns } from './artefacts.ts';
 import { USUAL_SUM_RATE, type Expansion, type Scene } from './expansion.ts';
 import { Layout } from './layout.ts';
+import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
 /** The linear model around a point. */
 export interface Design {
@@ -47,10 +45,10 @@ export function designOf(
   doubted: Float64Array,
   weights: Float64Array,
 ): Design {
-  const n = scene.counts.length;
-  const areas = lineAreas(scene.emission.lines(at.composition, wantedOf(zs)), at.instrument, zs);
-  const templates = zs.map((z) => elementTemplate(z, areas, at.instrument, n));
-  const members = membersOf(templates, areas, doubted, at.instrument, n);
+  const surroundings = surroundingsOf(scene, at);
+  const areas = surroundings.areas(zs);
+  const templates = zs.map((z) => surroundings.template(z));
+  const members = membersOf(zs, doubted, surroundings);
   const artefacts = artefactColumns(scene, at, members, weights);
   const layout = new Layout(templates, artefacts, nuisancesOf(scene, at, members, weights));
   return { areas, layout, prior: priorOf(layout, at.backgroundLevel) };
@@ -77,29 +75,10 @@ export function expectedCounts(
   return model;
 }
 
-function wantedOf(zs: readonly number[]): Uint8Array {
-  const wanted = new Uint8Array(99);
-  for (const z of zs) wanted[z] = 1;
-  return wanted;
-}
-
-function membersOf(
-  templates: readonly ElementTemplate[],
-  areas: Float64Array,
-  amounts: Float64Array,
-  instrument: Instrument,
-  n: number,
-): Member[] {
-  return templates.flatMap((template, e) =>
+function membersOf(zs: readonly number[], amounts: Float64Array, shapes: Surroundings): Member[] {
+  return zs.flatMap((z, e) =>
     amounts[e] > 0
-      ? [
-          {
-            template,
-            amount: amounts[e],
-            groups: groupTemplates(template.z, areas, instrument, n),
-            bands: radiativeAugerBands(template.z, areas, instrument, n),
-          },
-        ]
+      ? [{ template: shapes.template(z), amount: amounts[e], groups: shapes.groups(z), bands: shapes.bands(z) }]
       : [],
   );
 }
@@ -109,7 +88,9 @@ function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], we
   const orthogonal = orthogonaliser(weights, lo, hi);
   return [
     ...instrumentNuisances(members, at.instrument, at.prior, orthogonal, scene.counts.length),
-    ...members.flatMap((member) => memberNuisances(member, at.instrument, orthogonal, at.prior.ratios)),
+    ...members.flatMap((member) =>
+      memberNuisances(member, at.instrument, orthogonal, scene.counts.length, at.prior.ratios),
+    ),
   ];
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { columnOf } from '../model/column.ts';
+import { columnOf, valueAt } from '../model/column.ts';
 import { eliminate, eliminatedAt, withoutColumns } from './eliminate.ts';
 import { normalEquations } from './normal.ts';
 import { solveSubset, gainsOf, removalCosts } from './subset.ts';
@@ -29,7 +29,7 @@ function chiSquare(coefficients: readonly number[]): number {
   let sum = 0;
   for (let i = 0; i < n; i++) {
     let model = 0;
-    columns.forEach((column, k) => (model += coefficients[k] * column.values[i]));
+    columns.forEach((column, k) => (model += coefficients[k] * valueAt(column, i)));
     sum += w[i] * (y[i] - model) ** 2;
   }
   for (let i = 0; i < q; i++) sum += 0.3 * coefficients[m + i] ** 2;

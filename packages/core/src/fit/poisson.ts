@@ -56,8 +56,8 @@ const MAX_ITERATIONS = 60;
 const MAX_HALVINGS = 30;
 /** A step must win at least this part of what the slope promises (Armijo). */
 const SUFFICIENT = 1e-4;
-/** An information matrix is used again while the decrement falls by at least this factor per step. */
-const GOOD_PROGRESS = 0.1;
+/** An information matrix is used again while the decrement falls by at least this factor per step: a new one costs as much as ten steps. */
+const GOOD_PROGRESS = 0.3;
 
 /**
  * Maximises the Poisson likelihood times the prior under the bounds: projected Newton steps with the expected information
@@ -69,9 +69,11 @@ const GOOD_PROGRESS = 0.1;
  */
 export function fitPoisson(problem: PoissonProblem, start: Float64Array, options: PoissonOptions = {}): PoissonFit {
   const { roughly, tolerance = TOLERANCE, maxIterations = MAX_ITERATIONS, information: near } = options;
-  let state = stateAt(problem, roughly ? leastSquares(problem, roughly) : start);
-  let step = near
-    ? newtonStep(state, factored(near, problem.columns.length, freeOf(problem, state)))
+  // The information of the rough expectation is near enough for the first steps.
+  const rough = roughly ? information(problem, roughly, problem.prior).matrix : near;
+  let state = stateAt(problem, roughly ? leastSquares(problem, roughly, rough!) : start);
+  let step = rough
+    ? newtonStep(state, factored(rough, problem.columns.length, freeOf(problem, state)))
     : freshStep(problem, state);
   let iterations = 0;
   let converged = false;
@@ -133,15 +135,20 @@ function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
       slope[i] = -first - curvature * under;
     }
   }
-  const gradient = Float64Array.from(columns, ({ values, runs }) => {
-    let sum = 0;
-    for (let r = 0; r < runs.length; r += 2) {
-      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) sum += values[i] * slope[i];
-    }
-    return sum;
-  });
+  const gradient = new Float64Array(columns.length);
+  for (let j = 0; j < gradient.length; j++) gradient[j] = product(columns[j], slope, lo, hi);
   if (prior) objective += addPrior(prior, coefficients, gradient);
   return { coefficients, expected, objective, gradient };
+}
+
+/** Sum of a column times values per channel over [lo, hi). */
+function product({ values, lo: first, runs }: Column, perChannel: Float64Array, lo: number, hi: number): number {
+  let sum = 0;
+  for (let r = 0; r < runs.length; r += 2) {
+    const end = Math.min(hi, runs[r + 1]);
+    for (let i = Math.max(lo, runs[r]); i < end; i++) sum += values[i - first] * perChannel[i];
+  }
+  return sum;
 }
 
 /** Takes the prior's pull off the gradient; its part of the objective. */
@@ -199,15 +206,14 @@ function newtonStep(state: State, { matrix, free, factor }: Factored): Step {
   return { matrix, free, factor, direction, decrement };
 }
 
-/** Coefficients of the weighted least squares, those below their bounds put at them. */
-function leastSquares(problem: PoissonProblem, expected: Float64Array): Float64Array {
+/** Coefficients of the weighted least squares, whose information is `matrix`, those below their bounds put at them. */
+function leastSquares(problem: PoissonProblem, expected: Float64Array, matrix: Float64Array): Float64Array {
   const { columns, counts, lo, hi, lower, prior } = problem;
-  const { matrix } = information(problem, expected, prior);
-  const solution = Float64Array.from(columns, ({ values, runs }, j) => {
+  const solution = Float64Array.from(columns, ({ values, lo: first, runs }, j) => {
     let sum = prior ? prior.precisionMean[j] : 0;
     for (let r = 0; r < runs.length; r += 2) {
       for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++)
-        sum += (values[i] * counts[i]) / Math.max(expected[i], FLOOR);
+        sum += (values[i - first] * counts[i]) / Math.max(expected[i], FLOOR);
     }
     return sum;
   });
@@ -252,8 +258,43 @@ function summary(
   tolerance: number,
   converged: boolean,
 ): PoissonFit {
-  const { columns, counts, lo, hi } = problem;
-  const p = columns.length;
+  const { counts, lo, hi } = problem;
+  const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
+  let known: Uncertainty | undefined;
+  // Fits that are only compared with others never ask how well their coefficients are known.
+  const uncertainty = (): Uncertainty => (known ??= uncertaintyOf(problem, state));
+  return {
+    coefficients: state.coefficients,
+    expected,
+    c: cash(counts, expected, lo, hi),
+    penalised: 2 * state.objective + (problem.prior?.constant ?? 0),
+    iterations,
+    get information() {
+      return uncertainty().information;
+    },
+    get bound() {
+      return uncertainty().bound;
+    },
+    get covariance() {
+      return uncertainty().covariance;
+    },
+    get effectiveParameters() {
+      return uncertainty().effectiveParameters;
+    },
+    get decrement() {
+      return uncertainty().decrement;
+    },
+    get converged() {
+      return converged || uncertainty().decrement < NEARLY * tolerance;
+    },
+  };
+}
+
+type Uncertainty = Pick<PoissonFit, 'information' | 'bound' | 'covariance' | 'effectiveParameters' | 'decrement'>;
+
+/** What the information at the solution tells. */
+function uncertaintyOf(problem: PoissonProblem, state: State): Uncertainty {
+  const p = problem.columns.length;
   const free = freeOf(problem, state);
   const { matrix } = information(problem, state.expected, null);
   const k = free.length;
@@ -268,27 +309,14 @@ function summary(
   const inverse = inverseFromCholesky(factor, k);
   const covariance = new Float64Array(p * p);
   let effectiveParameters = 0;
-  free.forEach((j, r) =>
-    free.forEach((l, c) => {
-      covariance[j * p + l] = inverse[r * k + c];
+  for (let r = 0; r < k; r++) {
+    for (let c = 0; c < k; c++) {
+      covariance[free[r] * p + free[c]] = inverse[r * k + c];
       effectiveParameters += inverse[r * k + c] * counted[c * k + r];
-    }),
-  );
+    }
+  }
   const { decrement } = newtonStep(state, { matrix, free, factor });
   const bound = new Uint8Array(p).fill(1);
   for (const j of free) bound[j] = 0;
-  const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
-  return {
-    coefficients: state.coefficients,
-    expected,
-    c: cash(counts, expected, lo, hi),
-    penalised: 2 * state.objective + (problem.prior?.constant ?? 0),
-    information: whole,
-    bound,
-    covariance,
-    effectiveParameters,
-    decrement,
-    iterations,
-    converged: converged || decrement < NEARLY * tolerance,
-  };
+  return { information: whole, bound, covariance, effectiveParameters, decrement };
 }

@@ -1,3 +1,4 @@
+import { addScaled } from '../model/column.ts';
 import { fitPoisson, type PoissonFit, type PoissonProblem } from './poisson.ts';
 
 /** Ends of a profile-likelihood interval; the lower end may be the coefficient's bound. */
@@ -61,7 +62,6 @@ function withoutColumn(problem: PoissonProblem, j: number): (value: number, fit:
   const others = problem.columns.flatMap((_, k) => (k === j ? [] : [k]));
   const q = others.length;
   const lower = Float64Array.from(others, (k) => problem.lower[k]);
-  const { values } = problem.columns[j];
   const prior = problem.prior && {
     precision: Float64Array.from(
       { length: q * q },
@@ -70,9 +70,8 @@ function withoutColumn(problem: PoissonProblem, j: number): (value: number, fit:
     precisionMean: Float64Array.from(others, (k) => problem.prior!.precisionMean[k]),
   };
   return (value, fit) => {
-    const fixed = (problem.fixed ?? new Float64Array(problem.counts.length)).map(
-      (count, i) => count + value * values[i],
-    );
+    const fixed = problem.fixed?.slice() ?? new Float64Array(problem.counts.length);
+    addScaled(fixed, problem.columns[j], value);
     const columns = others.map((k) => problem.columns[k]);
     const start = Float64Array.from(others, (k) => fit.coefficients[k]);
     return fitPoisson({ ...problem, columns, lower, prior, fixed }, start).penalised;

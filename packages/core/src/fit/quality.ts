@@ -102,10 +102,10 @@ const BY_CHANCE = 2;
 export function inflationUnder(column: Column, channels: ChannelMisfit, expected: Float64Array, scene: Scene): number {
   const { lo, hi } = scene.range;
   let [weight, found, wanted, chance] = [0, 0, 0, 0];
-  const { values, runs } = column;
+  const { values, lo: first, runs } = column;
   for (let r = 0; r < runs.length; r += 2) {
     for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) {
-      const own = (values[i] * values[i]) / expected[i];
+      const own = (values[i - first] * values[i - first]) / expected[i];
       weight += own;
       found += own * channels.c[i];
       wanted += own * channels.mean[i];

@@ -77,22 +77,28 @@ export function fitSpectrum(
       ...(tolerance !== undefined && { tolerance }),
       ...(near && { roughly: at.model }),
     });
-    const next = moved(scene, zs, at, design, fit, stated);
-    const still = isStill(at, next, design, fit);
-    if (still || expansions === maxExpansions) {
-      const background = design.layout.continuum(fit.coefficients, scene.counts.length);
+    const around = at;
+    const next = (): Expansion => moved(scene, zs, around, design, fit, stated);
+    const solution = (): Omit<SpectrumFit, 'converged'> => ({
+      zs,
+      at: around,
+      design,
+      fit,
+      expected: fit.expected,
+      background: design.layout.continuum(fit.coefficients, scene.counts.length),
+      expansions,
+    });
+    if (expansions === maxExpansions) {
       return {
-        zs,
-        at,
-        design,
-        fit,
-        expected: fit.expected,
-        background,
-        expansions,
-        converged: still && fit.converged,
+        ...solution(),
+        // Whether this one stands still is worked out only for who asks.
+        get converged() {
+          return isStill(around, next(), design, fit) && fit.converged;
+        },
       };
     }
-    at = next;
+    at = next();
+    if (isStill(around, at, design, fit)) return { ...solution(), converged: fit.converged };
     before = fit;
     designBefore = design;
   }

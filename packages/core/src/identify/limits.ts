@@ -58,7 +58,7 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
     const counts = countsWithin(column, frame.range);
     const peak = isMember
       ? 0
-      : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column.values, FOUND_IN_95);
+      : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column, FOUND_IN_95);
     amount[e] = Math.max(found(needed * sigma, sigma, counts), peak);
   }
   return { amount, under };

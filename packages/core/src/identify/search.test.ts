@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AmountsProblem } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
-import { columnOf } from '../model/column.ts';
+import { columnOf, valueAt } from '../model/column.ts';
 import { poisson } from '../simulate/poisson.ts';
 import { randomStream } from '../simulate/random.ts';
 import { score, searchHypotheses } from './search.ts';
@@ -23,7 +23,7 @@ function problemOf(seed: number): AmountsProblem {
     );
   });
   const there = Array.from({ length: SIZE }, () => (random() < 0.35 ? 60 * random() : 0));
-  const mean = (i: number): number => 20 + there.reduce((sum, amount, e) => sum + amount * templates[e].values[i], 0);
+  const mean = (i: number): number => 20 + there.reduce((sum, amount, e) => sum + amount * valueAt(templates[e], i), 0);
   const net = Float64Array.from({ length: n }, (_, i) => poisson(mean(i), stream) - 20);
   const weights = Float64Array.from({ length: n }, (_, i) => 1 / mean(i));
   const { matrix, rhs } = normalEquations(templates, net, weights, 0, n);

@@ -2,6 +2,7 @@ import { LINE_TABLE } from '../atomic/lines.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { cholesky, solveCholesky } from '../fit/cholesky.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
+import { valueAt, type Column } from '../model/column.ts';
 import { addGaussian } from '../model/peak-shape.ts';
 import { lineResponse } from '../model/instrument.ts';
 import { groupsOf } from '../model/groups.ts';
@@ -58,17 +59,16 @@ export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Par
   const k = fit.zs.indexOf(z);
   const { instrument } = fit.at;
   const amount = fit.fit.coefficients[k];
-  const { values } = fit.design.layout.templates[k].column;
+  const own = fit.design.layout.templates[k].column;
   let best: StandingPeak | null = null;
   for (const { energyEv } of strongGroups(z, fit.design.areas)) {
     const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
     const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
     if (centre < frame.range.lo || centre >= frame.range.hi) continue;
-    const own = amount * values[centre];
-    const ratio = own / Math.max(fit.fit.expected[centre] - own, 1e-9);
+    const height = amount * valueAt(own, centre);
+    const ratio = height / Math.max(fit.fit.expected[centre] - height, 1e-9);
     const fwhm = sigmaEv * FWHM_PER_SIGMA;
-    const local = (): Local =>
-      localAmount({ frame, fit, parts, own: values, amount, symbol: symbolOf(z), centreEv, fwhm });
+    const local = (): Local => localAmount({ frame, fit, parts, own, amount, symbol: symbolOf(z), centreEv, fwhm });
     const sigmas = ratio >= PLAIN ? Infinity : sigmasOf(local());
     if (!best || Math.min(sigmas, LEAST_SIGMAS) * ratio > Math.min(best.sigmas, LEAST_SIGMAS) * best.ratio)
       best = { energyEv, ratio, sigmas };
@@ -81,7 +81,7 @@ const sigmasOf = ({ amount, sigma }: Local): number => amount / sigma;
 
 /**
  * The least amount of an element outside the explanation with which one of its line groups would stand in most cases.
- * @param values its shape, counts per channel and unit amount   @param quantile standard deviations to spare
+ * @param own its shape, per unit amount   @param quantile standard deviations to spare
  */
 export function amountThatStands(
   frame: Frame,
@@ -89,7 +89,7 @@ export function amountThatStands(
   parts: readonly Part[],
   z: number,
   areas: Float64Array,
-  values: Float64Array,
+  own: Column,
   quantile: number,
 ): number {
   const { instrument } = fit.at;
@@ -97,12 +97,12 @@ export function amountThatStands(
   for (const { energyEv } of strongGroups(z, areas)) {
     const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
     const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
-    if (centre < frame.range.lo || centre >= frame.range.hi || !(values[centre] > 0)) continue;
+    if (centre < frame.range.lo || centre >= frame.range.hi || !(valueAt(own, centre) > 0)) continue;
     const rest = Math.max(fit.fit.expected[centre], 1);
     const fwhm = sigmaEv * FWHM_PER_SIGMA;
-    const { sigma } = localAmount({ frame, fit, parts, own: values, amount: 0, symbol: symbolOf(z), centreEv, fwhm });
-    const local = Math.max((LEAST_SIGMAS + quantile) * sigma, (LEAST_RATIO * rest) / values[centre]);
-    least = Math.min(least, local, (PLAIN * rest) / values[centre]);
+    const { sigma } = localAmount({ frame, fit, parts, own, amount: 0, symbol: symbolOf(z), centreEv, fwhm });
+    const local = Math.max((LEAST_SIGMAS + quantile) * sigma, (LEAST_RATIO * rest) / valueAt(own, centre));
+    least = Math.min(least, local, (PLAIN * rest) / valueAt(own, centre));
   }
   return least;
 }
@@ -121,8 +121,8 @@ interface Window {
   readonly frame: Frame;
   readonly fit: SpectrumFit;
   readonly parts: readonly Part[];
-  /** The element's own shape, counts per channel and unit amount, and the amount of it that the fit holds. */
-  readonly own: Float64Array;
+  /** The element's own shape, per unit amount, and the amount of it that the fit holds. */
+  readonly own: Column;
   readonly amount: number;
   readonly symbol: string;
   readonly centreEv: number;
@@ -141,7 +141,7 @@ function localAmount(window: Window): Local {
   const { offsetEv, gainEv } = fit.at.instrument.axis;
   const from = Math.max(frame.range.lo, Math.ceil((centreEv - WINDOW_FWHM * fwhm - offsetEv) / gainEv));
   const to = Math.min(frame.range.hi, Math.floor((centreEv + WINDOW_FWHM * fwhm - offsetEv) / gainEv) + 1);
-  const peak = own.subarray(from, to);
+  const peak = Float64Array.from({ length: to - from }, (_, i) => valueAt(own, from + i));
   const columns = [peak, ...backgroundColumns(from, to), ...neighbourColumns(window, from, to)];
   const p = columns.length;
   const matrix = new Float64Array(p * p);
@@ -150,7 +150,7 @@ function localAmount(window: Window): Local {
     const expected = fit.fit.expected[i];
     const weight = 1 / Math.max(expected, 1);
     // What a model without the element's own lines leaves.
-    const residual = frame.counts[i] - expected + amount * own[i];
+    const residual = frame.counts[i] - expected + amount * peak[i - from];
     for (let a = 0; a < p; a++) {
       const value = columns[a][i - from] * weight;
       rhs[a] += value * residual;

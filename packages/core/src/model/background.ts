@@ -1,4 +1,5 @@
-import { columnOf, type Column } from './column.ts';
+import type { Column } from './column.ts';
+import { lifted, slate } from './slate.ts';
 
 /** Knot distance of the smooth factor in ln(energy): about five knots per factor of ten. */
 export const KNOT_STEP = 0.5;
@@ -17,14 +18,14 @@ const SOFT_STENCILS = 2;
 export function backgroundColumns(continuum: Float64Array, energyEv: Float64Array, lo: number, hi: number): Column[] {
   const start = Math.log(energyEv[lo]);
   const intervals = Math.max(1, Math.ceil((Math.log(energyEv[hi - 1]) - start) / KNOT_STEP + 1e-9));
-  const columns = Array.from({ length: intervals + 3 }, () => new Float64Array(continuum.length));
+  const columns = Array.from({ length: intervals + 3 }, () => slate(continuum.length));
   for (let i = lo; i < hi; i++) {
     const position = (Math.log(energyEv[i]) - start) / KNOT_STEP;
     const interval = Math.min(intervals - 1, Math.floor(position));
     const basis = cubicBasis(position - interval);
     for (let k = 0; k < 4; k++) columns[interval + k][i] = basis[k] * continuum[i];
   }
-  return columns.map(columnOf);
+  return columns.map(lifted);
 }
 
 /** The four uniform cubic B-splines at t in [0, 1]; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */

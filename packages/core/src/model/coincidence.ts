@@ -1,5 +1,5 @@
 import { reimFFT } from 'ml-spectra-processing';
-import { columnOf, type Column } from './column.ts';
+import { columnFrom, type Column } from './column.ts';
 
 /**
  * Self-convolution of a spectrum on its energy axis: the shape of pile-up, where two photons arrive as one.
@@ -59,5 +59,5 @@ export function shelfColumn(model: Float64Array, lo: number, hi: number, zeroCha
     if (reach > 1) share += model[i] / reach;
     out[i] = share;
   }
-  return columnOf(out);
+  return columnFrom(out, 0);
 }

@@ -1,7 +1,7 @@
 /**
  * One column of the linear model: expected counts per channel for a coefficient of 1.
- * `values` has one entry per channel of the spectrum and is zero outside [lo, hi); inside, `runs` names the stretches that
- * matter: the lines of an element leave wide gaps between its families.
+ * `values` are those of channels [lo, hi), all others are zero; inside, `runs` names the stretches that matter: the lines of an element
+ * leave wide gaps between its families.
  */
 export interface Column {
   readonly values: Float64Array;
@@ -14,44 +14,83 @@ export interface Column {
 /** Zeros in a row that end a stretch; shorter gaps cost less than one more stretch. */
 const GAP = 16;
 
-/** A column with its band and stretches found. */
+/** A column of the values of all channels, which are copied. */
 export function columnOf(values: Float64Array): Column {
+  const { lo, hi, runs } = columnFrom(values, 0);
+  return { values: values.slice(lo, hi), lo, hi, runs };
+}
+
+/**
+ * A column with its band and stretches found, which keeps the array.
+ * @param values of channels `first`, `first + 1`, ...
+ */
+export function columnFrom(values: Float64Array, first: number): Column {
+  let from = 0;
+  let to = values.length;
+  while (from < to && values[from] === 0) from++;
+  while (to > from && values[to - 1] === 0) to--;
+  if (from === to)
+    return { values: values.subarray(0, 0), lo: first + values.length, hi: first + values.length, runs: NONE };
+  return {
+    values: values.subarray(from, to),
+    lo: first + from,
+    hi: first + to,
+    runs: stretches(values, first, from, to),
+  };
+}
+
+const NONE = new Int32Array(0);
+
+function stretches(values: Float64Array, first: number, from: number, to: number): Int32Array {
   const ends: number[] = [];
-  const n = values.length;
-  let i = 0;
-  while (i < n) {
-    while (i < n && values[i] === 0) i++;
-    if (i === n) break;
-    const from = i;
-    let last = i;
-    for (; i < n && i - last <= GAP; i++) if (values[i] !== 0) last = i;
-    ends.push(from, last + 1);
-    i = last + 1;
+  let last = from;
+  for (let i = from; i < to; i++) {
+    if (values[i] === 0) continue;
+    if (i - last > GAP) ends.push(last + 1, i);
+    last = i;
   }
-  const runs = Int32Array.from(ends);
-  return { values, lo: runs[0] ?? n, hi: runs.at(-1) ?? n, runs };
+  const runs = new Int32Array(ends.length + 2);
+  runs[0] = first + from;
+  for (let r = 0; r < ends.length; r++) runs[r + 1] = first + ends[r];
+  runs[ends.length + 1] = first + to;
+  return runs;
+}
+
+/** The values of all n channels. */
+export function spreadOut({ values, lo }: Column, n: number): Float64Array {
+  const out = new Float64Array(n);
+  out.set(values, Math.min(lo, n));
+  return out;
+}
+
+/** Value in a channel. */
+export function valueAt({ values, lo }: Column, channel: number): number {
+  return values[channel - lo] ?? 0;
 }
 
 /** out += factor * column. */
-export function addScaled(out: Float64Array, { values, runs }: Column, factor: number): void {
+export function addScaled(out: Float64Array, { values, lo, runs }: Column, factor: number): void {
   if (factor === 0) return;
   for (let r = 0; r < runs.length; r += 2) {
-    for (let i = runs[r]; i < runs[r + 1]; i++) out[i] += factor * values[i];
+    const end = runs[r + 1];
+    for (let i = runs[r]; i < end; i++) out[i] += factor * values[i - lo];
   }
 }
 
 /** Counts that a coefficient of 1 puts inside [lo, hi). */
 export function countsWithin(column: Column, { lo, hi }: { readonly lo: number; readonly hi: number }): number {
   let sum = 0;
-  for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) sum += column.values[i];
+  for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) sum += column.values[i - column.lo];
   return sum;
 }
 
 /** Weighted sum of squares over [lo, hi): 1 / variance of the column's coefficient on its own. @param weights 1 / variance per channel */
-export function information({ values, runs }: Column, weights: Float64Array, lo: number, hi: number): number {
+export function information(column: Column, weights: Float64Array, lo: number, hi: number): number {
+  const { values, lo: first, runs } = column;
   let sum = 0;
   for (let r = 0; r < runs.length; r += 2) {
-    for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) sum += weights[i] * values[i] * values[i];
+    const end = Math.min(hi, runs[r + 1]);
+    for (let i = Math.max(lo, runs[r]); i < end; i++) sum += weights[i] * values[i - first] * values[i - first];
   }
   return sum;
 }

@@ -1,7 +1,7 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Detector } from '../detector/detector.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
-import { columnOf, type Column } from './column.ts';
+import { columnFrom, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import type { Instrument } from './instrument.ts';
 import { createSmear } from './smear.ts';
@@ -93,6 +93,6 @@ export function continuumDoubts(
       const ratio = variant[i] / continuum.counts[i];
       if (ratio > 0 && Number.isFinite(ratio)) out[i] = Math.max(background[i], 0) * Math.log(ratio);
     }
-    return columnOf(out);
+    return columnFrom(out, 0);
   });
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
+import { spreadOut } from './column.ts';
 import { detectorSiliconColumn } from './detector-fluorescence.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 
@@ -11,7 +12,7 @@ describe("the detector's own silicon peak", () => {
   it('is what the photons behind the counts bring about', () => {
     const counts = new Float64Array(1024);
     counts[231] = 1e6;
-    const { values } = detectorSiliconColumn(counts, 15, 1024, instrument);
+    const values = spreadOut(detectorSiliconColumn(counts, 15, 1024, instrument), counts.length);
     const photons = 1e6 / efficiencyTable(DEFAULT_DETECTOR).at(2310);
     const wanted = photons * siliconFluorescence(DEFAULT_DETECTOR, 2310);
     expect(Math.abs(total(values) / wanted - 1)).toBeLessThan(0.02);

@@ -1,9 +1,10 @@
 import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
 import { SILICON_K_ALPHA_EV, SILICON_K_EDGE_EV } from '../detector/silicon-k.ts';
-import { columnOf, type Column } from './column.ts';
+import type { Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import type { Instrument } from './instrument.ts';
 import { addLine, newLineSum } from './line-columns.ts';
+import { lifted } from './slate.ts';
 
 /** Ratio of neighbouring energies between which the false peak per count is taken as straight: it changes slowly above the edge. */
 const STEP = 1.05;
@@ -31,7 +32,7 @@ export function detectorSiliconColumn(model: Float64Array, lo: number, hi: numbe
   }
   const sum = newLineSum(model.length, false);
   addLine(sum, instrument, SILICON_K_ALPHA_EV, 0, counts, 1);
-  return columnOf(sum.value);
+  return lifted(sum.value);
 }
 
 /** Al K-L3 and the K edge of aluminium, eV. Source: X-Ray Data Booklet, tables 1-2 and 1-1. */
@@ -50,7 +51,7 @@ export function detectorAluminiumColumn(model: Float64Array, lo: number, hi: num
   for (let i = first; i < hi; i++) counts += model[i];
   const sum = newLineSum(model.length, false);
   addLine(sum, instrument, ALUMINIUM_K_ALPHA_EV, 0, counts, 1);
-  return columnOf(sum.value);
+  return lifted(sum.value);
 }
 
 /** N K-L2,3, eV. Source: X-Ray Data Booklet, table 1-2. */
@@ -62,5 +63,5 @@ export function softBumpColumn(model: Float64Array, lo: number, hi: number, inst
   for (let i = lo; i < hi; i++) counts += model[i];
   const sum = newLineSum(model.length, false);
   addLine(sum, instrument, NITROGEN_K_ALPHA_EV, 0, counts, 1);
-  return columnOf(sum.value);
+  return lifted(sum.value);
 }

@@ -1,8 +1,9 @@
 import { cubicBasis } from './background.ts';
-import { columnOf, type Column } from './column.ts';
+import type { Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
 import { addGaussian } from './peak-shape.ts';
+import { lifted, slate } from './slate.ts';
 import type { GroupTemplate } from './templates.ts';
 
 /**
@@ -42,10 +43,10 @@ export function peakDiscrepancies(
   const sizes = counts * relative * WIDTH_FWHM * FWHM_PER_SIGMA;
   const out: PeakDiscrepancy[] = [];
   for (let t = -REACH_FWHM; t <= REACH_FWHM; t += STEP_FWHM) {
-    const values = new Float64Array(n);
+    const values = slate(n);
     const area = sizes * Math.exp(-Math.max(Math.abs(t) - 1, 0));
     addGaussian(values, instrument.axis, centreEv + t * fwhm, WIDTH_FWHM * fwhm, area);
-    out.push({ label: `${group.name} ${t}`, column: columnOf(values) });
+    out.push({ label: `${group.name} ${t}`, column: lifted(values) });
   }
   return out;
 }
@@ -72,11 +73,11 @@ export function continuumDiscrepancies(
     const basis = cubicBasis(position - interval);
     const size = CONTINUUM_DISCREPANCY * Math.max(0, background[i]);
     for (let k = 0; k < 4; k++) {
-      columns[interval + k] ??= new Float64Array(background.length);
+      columns[interval + k] ??= slate(background.length);
       columns[interval + k][i] = basis[k] * size;
     }
     const fwhm = lineResponse(instrument, offsetEv + gainEv * i).sigmaEv * FWHM_PER_SIGMA;
     position += gainEv / (CONTINUUM_STEP_FWHM * fwhm);
   }
-  return columns.map(columnOf);
+  return columns.map(lifted);
 }

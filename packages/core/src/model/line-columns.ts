@@ -1,9 +1,10 @@
 import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
+import { slate } from './slate.ts';
 import { addGaussian, addTail, addVoigt, voigtSigma } from './peak-shape.ts';
 
-/** Where one or more lines are summed up: expected counts per channel and, on request, their derivatives. */
+/** Where one or more lines are summed up: slates for expected counts per channel and, on request, for their derivatives. */
 export interface LineSum {
   readonly value: Float64Array;
   readonly derivatives: LineDerivatives | null;
@@ -22,7 +23,7 @@ export interface LineDerivatives {
 }
 
 export function newLineSum(n: number, withDerivatives: boolean, withEscape = false): LineSum {
-  const zero = (): Float64Array => new Float64Array(n);
+  const zero = (): Float64Array => slate(n);
   return {
     value: zero(),
     derivatives: withDerivatives ? { shift: zero(), width: zero(), near: zero(), far: zero() } : null,

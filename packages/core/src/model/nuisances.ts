@@ -1,10 +1,11 @@
 import type { Column } from './column.ts';
-import { addScaled, columnOf, information } from './column.ts';
+import { addScaled, columnFrom, information } from './column.ts';
 import { peakDiscrepancies } from './discrepancy.ts';
 import { familySigma, type Family } from './groups.ts';
 import { responseDoubt, type Instrument, type ResponseDoubt } from './instrument.ts';
 import type { Believed, RatioBelief, SharedArtefact } from './instrument-knowledge.ts';
 import type { RadiativeAugerBand } from './radiative-auger.ts';
+import { lifted, slate } from './slate.ts';
 import type { ElementTemplate, GroupTemplate } from './templates.ts';
 
 /**
@@ -50,20 +51,22 @@ const UNLED_SIGMA = 0.1;
 
 /**
  * Local nuisances of one member: position, width and tails of each strong group, ratios between groups and families.
+ * @param n channels of the axis
  * @param taught ratios that known materials have told, in place of the usual doubt
  */
 export function memberNuisances(
   member: Member,
   instrument: Instrument,
   orthogonal: Orthogonaliser,
+  n: number,
   taught: readonly RatioBelief[] = [],
 ): Nuisance[] {
   const { template, groups, bands, amount } = member;
   const out: Nuisance[] = [];
   const lead = leadingGroups(groups);
-  const offer = (kind: NuisanceKind, label: string, values: Float64Array, factor: number, sigma: number): void => {
-    if (sigma * Math.sqrt(orthogonal.information(values, factor, template.column)) > WORTHWHILE) {
-      const column = orthogonal.column(values, factor, template.column);
+  const offer = (kind: NuisanceKind, label: string, whole: Column, factor: number, sigma: number): void => {
+    if (sigma * Math.sqrt(orthogonal.information(whole, factor, template.column)) > WORTHWHILE) {
+      const column = orthogonal.column(whole, factor, template.column);
       const known = taught.find((ratio) => ratio.z === template.z && ratio.kind === kind && ratio.label === label);
       out.push({ kind, owner: template.z, label, column, mean: known?.mean ?? 0, sigma: known?.sigma ?? sigma });
     }
@@ -75,12 +78,12 @@ export function memberNuisances(
     offer('near-tail', group.name, derivatives.near, amount, doubt.near);
     offer('far-tail', group.name, derivatives.far, amount, doubt.far);
     if (lead.get(group.family) !== group.name) {
-      offer('group-ratio', group.name, column.values, amount, group.sigma || UNLED_SIGMA);
+      offer('group-ratio', group.name, column, amount, group.sigma || UNLED_SIGMA);
     }
   }
-  for (const { name, column, sigma } of bands) offer('radiative-auger', name, column.values, amount, sigma);
+  for (const { name, column, sigma } of bands) offer('radiative-auger', name, column, amount, sigma);
   for (const group of groups) {
-    for (const { label, column } of peakDiscrepancies(group, amount, instrument, template.column.values.length)) {
+    for (const { label, column } of peakDiscrepancies(group, amount, instrument, n)) {
       if (Math.sqrt(orthogonal.informationOf(column, template.column)) > WORTHWHILE)
         out.push({
           kind: 'discrepancy',
@@ -94,12 +97,9 @@ export function memberNuisances(
   }
   const families = [...lead.keys()];
   for (const family of families.slice(1)) {
-    const values = new Float64Array(template.column.values.length);
-    for (const { group, column } of groups) {
-      if (group.family !== family) continue;
-      for (let i = column.lo; i < column.hi; i++) values[i] += column.values[i];
-    }
-    offer('family-ratio', `${family} to ${families[0]}`, values, amount, familySigma(family, template.z));
+    const sum = slate(n);
+    for (const { group, column } of groups) if (group.family === family) addScaled(sum, column, 1);
+    offer('family-ratio', `${family} to ${families[0]}`, lifted(sum), amount, familySigma(family, template.z));
   }
   return out;
 }
@@ -160,93 +160,152 @@ export function instrumentNuisances(
   n: number,
 ): Nuisance[] {
   const { detector, axis } = instrument;
-  const sums = { offset: zeros(n), gain: zeros(n), noise: zeros(n), fano: zeros(n) };
+  const sums = fourSlates(n);
   for (const { template, groups, amount } of members) {
-    const own = { offset: zeros(n), gain: zeros(n), noise: zeros(n), fano: zeros(n) };
+    const own = fourSlates(n);
     for (const { derivatives, energyEv, column } of groups) {
       const fano = 8 * Math.LN2 * detector.fano * detector.pairEv * energyEv;
       const fwhmSquared = detector.noiseEv ** 2 + fano;
       // A larger offset moves the same energy to a lower channel: the opposite of a larger line energy.
       const gainFactor = (prior.pivotEv ?? axis.offsetEv) - energyEv;
-      for (let i = column.lo; i < column.hi; i++) {
-        own.offset[i] -= derivatives.shift[i];
-        own.gain[i] += gainFactor * derivatives.shift[i];
-        own.noise[i] += (detector.noiseEv / fwhmSquared) * derivatives.width[i];
-        own.fano[i] += ((0.5 * fano) / fwhmSquared) * derivatives.width[i];
-      }
+      const { shift, width } = derivatives;
+      addWithin(own.offset, shift, -1, column);
+      addWithin(own.gain, shift, gainFactor, column);
+      addWithin(own.noise, width, detector.noiseEv / fwhmSquared, column);
+      addWithin(own.fano, width, (0.5 * fano) / fwhmSquared, column);
     }
     for (const key of ['offset', 'gain', 'noise', 'fano'] as const) {
-      const column = orthogonal.column(own[key], amount, template.column);
-      for (let i = column.lo; i < column.hi; i++) sums[key][i] += column.values[i];
+      addScaled(sums[key], orthogonal.column(lifted(own[key]), amount, template.column), 1);
     }
   }
   return (['offset', 'gain', 'noise', 'fano'] as const).map((kind) => ({
     kind,
     owner: 0,
     label: kind,
-    column: columnOf(sums[kind]),
+    column: lifted(sums[kind]),
     mean: prior[kind].mean,
     sigma: prior[kind].sigma,
   }));
 }
 
-const zeros = (n: number): Float64Array => new Float64Array(n);
+const fourSlates = (n: number): Record<'offset' | 'gain' | 'noise' | 'fano', Float64Array> => ({
+  offset: slate(n),
+  gain: slate(n),
+  noise: slate(n),
+  fano: slate(n),
+});
+
+/** out += factor * column in the channels of another column. */
+function addWithin(out: Float64Array, { values, lo, hi }: Column, factor: number, within: Column): void {
+  const end = Math.min(hi, within.hi);
+  for (let i = Math.max(lo, within.lo); i < end; i++) out[i] += factor * values[i - lo];
+}
 
 /**
  * Makes nuisance columns orthogonal, in the fit's metric, to the template of the element they bend. Otherwise tails,
  * widths and ratios together could rebuild the peak when its element is left out, and no element would ever be required.
  */
 export interface Orthogonaliser {
-  /** factor × (values less their projection on the template); values outside the template's runs are left out. */
-  column(values: Float64Array, factor: number, template: Column): Column;
+  /** factor × (column less its projection on the template); what lies outside the template's runs is left out. */
+  column(column: Column, factor: number, template: Column): Column;
   /** Weighted sum of squares of that column, without making it: 1 / variance of its coefficient on its own. */
-  information(values: Float64Array, factor: number, template: Column): number;
+  information(column: Column, factor: number, template: Column): number;
   /** A column less its projection on the template; what lies outside the template's runs stays. */
   freed(column: Column, template: Column): Column;
   /** Weighted sum of squares of that column. */
   informationOf(column: Column, template: Column): number;
 }
 
+/** Weighted sums of squares and products of a column and a template over the template's runs. */
+interface Products {
+  readonly column: Column;
+  readonly template: Column;
+  readonly vv: number;
+  readonly vt: number;
+  readonly tt: number;
+}
+
 /** @param weights 1 / variance per channel, used over [lo, hi) */
 export function orthogonaliser(weights: Float64Array, lo: number, hi: number): Orthogonaliser {
-  const products = (values: Float64Array, { values: t, runs }: Column): { vv: number; vt: number; tt: number } => {
-    let [vv, vt, tt] = [0, 0, 0];
-    for (let r = 0; r < runs.length; r += 2) {
-      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++) {
-        const w = weights[i];
-        const [v, s] = [values[i], t[i]];
-        vv += w * v * v;
-        vt += w * v * s;
-        tt += w * s * s;
-      }
+  const squares = new Map<Column, number>();
+  const squareOf = (template: Column): number => {
+    let tt = squares.get(template);
+    if (tt === undefined) squares.set(template, (tt = information(template, weights, lo, hi)));
+    return tt;
+  };
+  // A column is first judged and then made: its sums serve twice.
+  let last: Products | null = null;
+  const products = (column: Column, template: Column): Products => {
+    if (last?.column !== column || last.template !== template) {
+      const { vv, vt } = overlapping(column, template, weights, lo, hi);
+      last = { column, template, vv, vt, tt: squareOf(template) };
     }
-    return { vv, vt, tt };
+    return last;
   };
   return {
     freed(column, template) {
-      const { vt, tt } = products(column.values, template);
-      if (!(tt > 0) || vt === 0) return column;
-      const out = column.values.slice();
-      addScaled(out, template, -vt / tt);
-      return columnOf(out);
+      const { vt, tt } = products(column, template);
+      return !(tt > 0) || vt === 0 ? column : less(column, template, vt / tt);
     },
     informationOf(column, template) {
-      const { vt, tt } = products(column.values, template);
+      const { vt, tt } = products(column, template);
       return Math.max(0, information(column, weights, lo, hi) - (tt > 0 ? (vt * vt) / tt : 0));
     },
-    column(values, factor, template) {
-      const { vt, tt } = products(values, template);
-      const share = tt > 0 ? vt / tt : 0;
-      const out = new Float64Array(values.length);
-      const { values: t, runs } = template;
-      for (let r = 0; r < runs.length; r += 2) {
-        for (let i = runs[r]; i < runs[r + 1]; i++) out[i] = factor * (values[i] - share * t[i]);
-      }
-      return columnOf(out);
+    column(column, factor, template) {
+      const { vt, tt } = products(column, template);
+      return lessInside(column, template, tt > 0 ? vt / tt : 0, factor);
     },
-    information(values, factor, template) {
-      const { vv, vt, tt } = products(values, template);
+    information(column, factor, template) {
+      const { vv, vt, tt } = products(column, template);
       return factor * factor * Math.max(0, tt > 0 ? vv - (vt * vt) / tt : vv);
     },
   };
+}
+
+function overlapping(
+  { values, lo: first, hi: end }: Column,
+  { values: t, lo: tFirst, runs }: Column,
+  weights: Float64Array,
+  lo: number,
+  hi: number,
+): { vv: number; vt: number } {
+  let [vv, vt] = [0, 0];
+  const [from, to] = [Math.max(lo, first), Math.min(hi, end)];
+  for (let r = 0; r < runs.length; r += 2) {
+    const stop = Math.min(to, runs[r + 1]);
+    for (let i = Math.max(from, runs[r]); i < stop; i++) {
+      const v = values[i - first];
+      vv += weights[i] * v * v;
+      vt += weights[i] * v * t[i - tFirst];
+    }
+  }
+  return { vv, vt };
+}
+
+/** A column less `share` of the template. */
+function less(column: Column, { values: t, lo: tFirst, hi: tEnd, runs }: Column, share: number): Column {
+  const lo = Math.min(column.lo, tFirst);
+  const out = new Float64Array(Math.max(column.hi, tEnd) - lo);
+  out.set(column.values, column.lo - lo);
+  for (let r = 0; r < runs.length; r += 2) {
+    for (let i = runs[r]; i < runs[r + 1]; i++) out[i - lo] += -share * t[i - tFirst];
+  }
+  return columnFrom(out, lo);
+}
+
+/** factor × (a column less `share` of the template) inside the template's runs. */
+function lessInside(
+  { values, lo: first, hi: end }: Column,
+  { values: t, lo, hi, runs }: Column,
+  share: number,
+  factor: number,
+): Column {
+  const out = new Float64Array(hi - lo);
+  for (let r = 0; r < runs.length; r += 2) {
+    for (let i = runs[r]; i < runs[r + 1]; i++) {
+      const value = i >= first && i < end ? values[i - first] : 0;
+      out[i - lo] = factor * (value - share * t[i - lo]);
+    }
+  }
+  return columnFrom(out, lo);
 }

@@ -1,8 +1,9 @@
 import { LINE_TABLE, lineAt } from '../atomic/lines.ts';
 import { edgeEv } from '../atomic/shells.ts';
-import { columnOf, type Column } from './column.ts';
+import type { Column } from './column.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
 import { addGaussian } from './peak-shape.ts';
+import { lifted, slate } from './slate.ts';
 
 /**
  * Radiative-Auger bands, broad bumps below a K line: part of the decay energy goes to an outer electron.
@@ -51,13 +52,13 @@ export function radiativeAugerBands(
   return BANDS.filter(({ firstZ, lastZ }) => z >= firstZ && z <= lastZ).flatMap(
     ({ name, subshell, below, spread, fraction, sigma }) => {
       const edge = edgeEv(z, subshell);
-      const out = new Float64Array(n);
+      const out = slate(n);
       for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
         if (!(areas[i] > 0) || !isParent(lineAt(i).iupac, name)) continue;
         const { centreEv, sigmaEv } = lineResponse(instrument, LINE_TABLE.energyEv[i] - below * edge);
         addGaussian(out, instrument.axis, centreEv, Math.hypot(sigmaEv, spread * edge), areas[i]);
       }
-      const column = columnOf(out);
+      const column = lifted(out);
       return column.lo < column.hi ? [{ name, column, fraction, sigma }] : [];
     },
   );

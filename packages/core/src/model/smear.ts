@@ -13,6 +13,9 @@ function gaussianKernel(sigma: number, reachSigmas: number): Float64Array {
   return kernel;
 }
 
+/** Smears values, one per energy, over the channels of an axis. */
+export type Smear = (values: Float64Array) => Float64Array;
+
 /**
  * Smears values at given energies over the channels of the axis by the detector's Gaussian.
  * @param energies eV, one per value, a channel apart   @param first channel of the first value   @param n channels of the axis
@@ -24,7 +27,7 @@ export function createSmear(
   first: number,
   n: number,
   reachSigmas: number,
-): (values: Float64Array) => Float64Array {
+): Smear {
   const { gainEv } = instrument.axis;
   const kernels: Float64Array[] = [];
   for (let k = 0; k < energies.length; k += KERNEL_STEP) {
@@ -34,11 +37,12 @@ export function createSmear(
   return (values) => {
     const out = new Float64Array(n);
     for (let k = 0; k < values.length; k++) {
-      if (values[k] === 0) continue;
+      const value = values[k];
+      if (value === 0) continue;
       const kernel = kernels[Math.floor(k / KERNEL_STEP)];
       const start = first + k - (kernel.length - 1) / 2;
-      for (let j = Math.max(0, -start); j < kernel.length && start + j < n; j++)
-        out[start + j] += values[k] * kernel[j];
+      const end = Math.min(kernel.length, n - start);
+      for (let j = Math.max(0, -start); j < end; j++) out[start + j] += value * kernel[j];
     }
     return out;
   };

@@ -1,9 +1,10 @@
-import { reimFFT } from 'ml-spectra-processing';
-import { columnOf, type Column } from './column.ts';
-import { createSmear } from './smear.ts';
+import { columnFrom, spreadOut, type Column } from './column.ts';
+import { createSmear, type Smear } from './smear.ts';
 import { channelEnergies, channelOf, lineResponse, type Instrument } from './instrument.ts';
 import type { Member } from './nuisances.ts';
 import { addGaussian } from './peak-shape.ts';
+import { inverses, product, transforms, twiceLess } from './real-transforms.ts';
+import { lifted, slate } from './slate.ts';
 
 /**
  * Sum peaks: two photons, or three, that arrive together are recorded as one at the sum of their energies. Charges of a sum are
@@ -39,6 +40,11 @@ const MIN_PAIR_COUNTS = 1000;
 /** Standard deviations up to which sums are smeared, lest a strong one end in a step. */
 const REACH = 5.5;
 
+/** Smears sums over all n channels of the axis. */
+export function sumSmear(instrument: Instrument, n: number): Smear {
+  return createSmear(instrument, channelEnergies(instrument.axis, n), 0, n, REACH);
+}
+
 /** A line as it is before the detector's noise: counts at one energy. */
 interface Stick {
   readonly energyEv: number;
@@ -48,25 +54,34 @@ interface Stick {
 /**
  * @param members elements of the explanation with their amounts
  * @param background continuum counts per channel, length n
+ * @param smear of this instrument, by {@link sumSmear}
  * @param total all counts of the spectrum: rates are per count
  */
 export function sumPeaks(
   members: readonly Member[],
   background: Float64Array,
   instrument: Instrument,
+  smear: Smear,
   lo: number,
   total: number,
 ): SumPeaks {
   const n = background.length;
   const families = familiesOf(members, instrument);
   const sticks = families.flat();
-  const fold = createFold(instrument, background, sticks, lo, total);
+  const bands = SOFT_BANDS.map(([from, to]) => sticks.filter(({ energyEv }) => energyEv >= from && energyEv < to));
+  const [pairs, triples, ...soft] = folded(
+    sticks,
+    background,
+    bands.filter((band) => countsOf(band) >= MIN_SOFT_COUNTS),
+    { instrument, smear, lo, total },
+  );
   return {
-    ...fold.all(),
-    soft: SOFT_BANDS.flatMap(([from, to]) => {
-      const band = sticks.filter(({ energyEv }) => energyEv >= from && energyEv < to);
-      return countsOf(band) < MIN_SOFT_COUNTS ? [] : [fold.with(band)];
-    }),
+    pairs,
+    triples,
+    soft: soft.map((column) => ({
+      column,
+      shift: columnFrom(slope(spreadOut(column, n), instrument.axis.gainEv), 0),
+    })),
     strong: strongPairs(families, total).map(([a, b]) => pairColumn(a, b, instrument, n, total)),
   };
 }
@@ -107,7 +122,7 @@ function pairColumn(
   n: number,
   total: number,
 ): { column: Column; shift: Column } {
-  const [value, shift, width] = [0, 1, 2].map(() => new Float64Array(n)) as [Float64Array, Float64Array, Float64Array];
+  const [value, shift, width] = [slate(n), slate(n), slate(n)];
   const ways = a === b ? 1 : 2;
   for (const one of a) {
     for (const other of b) {
@@ -119,89 +134,81 @@ function pairColumn(
       });
     }
   }
-  return { column: columnOf(value), shift: columnOf(shift) };
+  lifted(width);
+  return { column: lifted(value), shift: lifted(shift) };
 }
 
-interface Fold {
-  all(): { readonly pairs: Column; readonly triples: Column };
-  with(band: readonly Stick[]): { readonly column: Column; readonly shift: Column };
+interface Folding {
+  readonly instrument: Instrument;
+  readonly smear: Smear;
+  readonly lo: number;
+  readonly total: number;
 }
 
-/** Folds sticks and continuum with each other by transform, zero of energy respected, and smears the sums. */
-function createFold(
-  instrument: Instrument,
-  background: Float64Array,
+/**
+ * Folds sticks and continuum with each other by transform, zero of energy respected, and smears the sums: pairs and triples of all, then
+ * for each band the pairs with a partner in it.
+ */
+function folded(
   sticks: readonly Stick[],
-  lo: number,
-  total: number,
-): Fold {
+  background: Float64Array,
+  bands: readonly (readonly Stick[])[],
+  { instrument: { axis }, smear, lo, total }: Folding,
+): Column[] {
   const n = background.length;
-  const { axis } = instrument;
   const size = 2 ** Math.ceil(Math.log2(3 * n));
   const zero = Math.round(channelOf(axis, 0));
-  const smear = createSmear(instrument, channelEnergies(axis, n), 0, n, REACH);
-  /** Counts by energy in whole channels above zero energy, each stick shared between its two neighbours. */
-  const spread = (lines: readonly Stick[], continuum: Float64Array | null): Float64Array => {
-    const out = new Float64Array(size);
-    for (const { energyEv, counts } of lines) {
-      const at = energyEv / axis.gainEv;
-      const whole = Math.floor(at);
-      if (whole < 0 || whole + 1 >= size) continue;
-      out[whole] += counts * (whole + 1 - at);
-      out[whole + 1] += counts * (at - whole);
-    }
-    if (continuum) for (let i = Math.max(lo, zero); i < n; i++) out[i - zero] += Math.max(0, continuum[i]);
-    return out;
-  };
-  const transformed = (re: Float64Array): Transform => reimFFT({ re, im: new Float64Array(size) }, { inPlace: true });
-  const everything = transformed(spread(sticks, background));
-  /** Back from a transform: per channel of the axis, smeared. @param scale counts per count */
-  const back = (sums: Transform, scale: number): Column => {
-    const { re } = reimFFT(sums, { inverse: true, inPlace: true });
-    const shift = zero - channelOf(axis, 0);
-    const at = (k: number): number => (k >= 0 && k < size ? re[k] : 0);
-    const highest = re.reduce((most, value) => Math.max(most, value), 0);
-    const placed = Float64Array.from({ length: n }, (_, i) => {
-      // Energy of channel i in channels above zero energy: fractional, so a sum is shared between its two neighbours.
-      const k = i - zero;
-      const value = shift >= 0 ? (1 - shift) * at(k) + shift * at(k + 1) : (1 + shift) * at(k) - shift * at(k - 1);
-      return value > NOISE * highest ? value * scale : 0;
-    });
-    return columnOf(smear(placed));
-  };
-  return {
-    all: () => ({
-      pairs: back(product(everything, everything), 1 / total),
-      triples: back(product(product(everything, everything), everything), 1 / total ** 2),
-    }),
-    with: (band) => {
-      const partner = transformed(spread(band, null));
-      // Two of the band make one sum, one of it and one of the rest two: whichever comes first.
-      const others = { re: twiceLess(everything.re, partner.re), im: twiceLess(everything.im, partner.im) };
-      const column = back(product(partner, others), 1 / total);
-      return { column, shift: columnOf(slope(column.values, axis.gainEv)) };
-    },
-  };
+  // Shares of all counts, so that pairs and triples are of one size and one transform serves two.
+  const everything = sharesByEnergy(sticks, axis.gainEv, size, total);
+  for (let i = Math.max(lo, zero); i < n; i++) everything[i - zero] += Math.max(0, background[i]) / total;
+  const [all, ...partners] = transforms([
+    everything,
+    ...bands.map((band) => sharesByEnergy(band, axis.gainEv, size, total)),
+  ]);
+  const pairs = product(all, all);
+  // Two of the band make one sum, one of it and one of the rest two: whichever comes first.
+  const soft = partners.map((partner) => product(partner, twiceLess(all, partner)));
+  return inverses([pairs, product(pairs, all), ...soft]).map((sums) =>
+    columnFrom(smear(placed(sums, axis, n, total)), 0),
+  );
+}
+
+/** Counts by energy in whole channels above zero energy, each stick shared between its two neighbours; relative to the total. */
+function sharesByEnergy(lines: readonly Stick[], gainEv: number, size: number, total: number): Float64Array {
+  const out = new Float64Array(size);
+  for (const { energyEv, counts } of lines) {
+    const at = energyEv / gainEv;
+    const whole = Math.floor(at);
+    if (whole < 0 || whole + 1 >= size) continue;
+    out[whole] += (counts / total) * (whole + 1 - at);
+    out[whole + 1] += (counts / total) * (at - whole);
+  }
+  return out;
 }
 
 /** Rounding noise of the transforms, relative to the largest value: what is smaller is 0. */
 const NOISE = 1e-10;
 
-interface Transform {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
+/** Sums by energy, per channel of the axis: whose channels may lie between those of the sums. */
+function placed(sums: Float64Array, axis: Instrument['axis'], n: number, total: number): Float64Array {
+  const zero = Math.round(channelOf(axis, 0));
+  const shift = zero - channelOf(axis, 0);
+  const [near, far, step] = shift >= 0 ? [1 - shift, shift, 1] : [1 + shift, -shift, -1];
+  let highest = 0;
+  for (let k = 0; k < sums.length; k++) if (sums[k] > highest) highest = sums[k];
+  const at = (k: number): number => (k >= 0 && k < sums.length ? sums[k] : 0);
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const value = near * at(i - zero) + far * at(i - zero + step);
+    if (value > NOISE * highest) out[i] = value * total;
+  }
+  return out;
 }
-
-function product(a: Transform, b: Transform): Transform {
-  return {
-    re: a.re.map((value, k) => value * b.re[k] - a.im[k] * b.im[k]),
-    im: a.re.map((value, k) => value * b.im[k] + a.im[k] * b.re[k]),
-  };
-}
-
-const twiceLess = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, k) => 2 * value - b[k]);
 
 /** Change per eV when the shape moves up. */
 function slope(values: Float64Array, gainEv: number): Float64Array {
-  return values.map((_, i) => ((values[i - 1] ?? 0) - (values[i + 1] ?? 0)) / (2 * gainEv));
+  const n = values.length;
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i++) out[i] = ((i > 0 ? values[i - 1] : 0) - (i + 1 < n ? values[i + 1] : 0)) / (2 * gainEv);
+  return out;
 }

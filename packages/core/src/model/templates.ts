@@ -1,10 +1,11 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
-import { addScaled, columnOf, type Column } from './column.ts';
+import { addScaled, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import { groupsOf, type LineGroup } from './groups.ts';
 import type { Instrument } from './instrument.ts';
 import { addLine, newLineSum, type LineDerivatives } from './line-columns.ts';
 import { radiativeAugerBands } from './radiative-auger.ts';
+import { lifted } from './slate.ts';
 
 /** Expected counts of one element per unit amount (mass fraction times dose), over the whole axis. */
 export interface ElementTemplate {
@@ -19,7 +20,7 @@ export interface GroupTemplate {
   readonly group: LineGroup;
   /** Expected counts per unit amount of the element. */
   readonly column: Column;
-  readonly derivatives: LineDerivatives;
+  readonly derivatives: Readonly<Record<keyof LineDerivatives, Column>>;
   readonly area: number;
   /** Area-weighted mean energy, eV. */
   readonly energyEv: number;
@@ -55,7 +56,7 @@ export function elementTemplate(z: number, areas: Float64Array, instrument: Inst
   }
   for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n))
     addScaled(sum.value, column, fraction);
-  return { z, column: columnOf(sum.value), area };
+  return { z, column: lifted(sum.value), area };
 }
 
 /** Templates of an element's groups one by one, with derivatives. Their columns sum to the element's template. */
@@ -73,15 +74,10 @@ export function groupTemplates(z: number, areas: Float64Array, instrument: Instr
       moment += lineArea * LINE_TABLE.energyEv[i];
       addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
     }
-    if (area > 0) {
-      templates.push({
-        group,
-        column: columnOf(sum.value),
-        derivatives: sum.derivatives!,
-        area,
-        energyEv: moment / area,
-      });
-    }
+    const column = lifted(sum.value);
+    const { shift, width, near, far } = sum.derivatives!;
+    const derivatives = { shift: lifted(shift), width: lifted(width), near: lifted(near), far: lifted(far) };
+    if (area > 0) templates.push({ group, column, derivatives, area, energyEv: moment / area });
   }
   return templates;
 }
@@ -92,7 +88,8 @@ export function escapeTemplate(z: number, areas: Float64Array, instrument: Instr
   for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
     if (areas[i] > 0) addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], areas[i], 0);
   }
-  return columnOf(sum.escape!);
+  lifted(sum.value);
+  return lifted(sum.escape!);
 }
 
 function strongestArea(z: number, areas: Float64Array): number {

@@ -4,6 +4,7 @@ import { fractions } from '../fit/spectrum-fit.ts';
 import type { Explanation } from '../identify/explain.ts';
 import type { Claim } from '../identify/claim.ts';
 import type { Finding } from '../identify/finding.ts';
+import type { Column } from '../model/column.ts';
 
 /** Two explanations of the same counts between which a measurement should decide. */
 export interface Question {
@@ -93,7 +94,7 @@ function sidesOf(explanation: Explanation, finding: Finding, present: MassFracti
   // Not part of the explanation: the question is whether to add it.
   const withIt =
     finding.verdict === 'open'
-      ? withCounts(explanation, finding, round.design.layout.templates[e].column.values, present)
+      ? withCounts(explanation, finding, round.design.layout.templates[e].column, present)
       : withFraction(finding.z, plannedFor(finding), present);
   return { withIt, without: present, instead: [] };
 }
@@ -102,7 +103,7 @@ function sidesOf(explanation: Explanation, finding: Finding, present: MassFracti
 function withCounts(
   { fit }: Explanation,
   { z, counts }: Finding,
-  perAmount: Float64Array,
+  { values: perAmount }: Column,
   present: MassFractions,
 ): MassFractions {
   const each = perAmount.reduce((sum, value) => sum + value, 0);
