@@ -1,13 +1,14 @@
 import { selfConvolution, shelfColumn } from '../model/coincidence.ts';
-import { columnFrom, information } from '../model/column.ts';
+import { columnFrom, information, spreadOut } from '../model/column.ts';
 import { continuumDoubts } from '../model/continuum.ts';
 import { detectorAluminiumColumn, detectorSiliconColumn, softBumpColumn } from '../model/detector-fluorescence.ts';
-import { continuumDiscrepancies } from '../model/discrepancy.ts';
+import { CONTINUUM_DISCREPANCY, SUM_DISCREPANCY, wiggles, type Wiggle } from '../model/discrepancy.ts';
+import { flatFloor } from '../model/flat-floor.ts';
 import { channelOf } from '../model/instrument.ts';
 import { WORTHWHILE, type Member } from '../model/nuisances.ts';
 import { sumPeaks } from '../model/sum-peaks.ts';
 import type { Expansion, Scene } from './expansion.ts';
-import type { ArtefactColumn } from './layout.ts';
+import type { ArtefactColumn, ArtefactName } from './layout.ts';
 import { surroundingsOf } from './surroundings.ts';
 
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
@@ -49,6 +50,10 @@ export function artefactColumns(
   const detected = surroundings.continuum;
   const background = at.background ?? detected.counts.map((value) => value * at.backgroundLevel);
   const told = at.prior.artefacts ?? {};
+  const doubts = (name: ArtefactName, part: Float64Array, by: Wiggle): ArtefactColumn[] =>
+    wiggles(part, by, at.instrument, lo, hi)
+      .filter((column) => information(column, weights, lo, hi) > WORTHWHILE ** 2)
+      .map((column) => ({ name, column, prior: { mean: 0, sigma: 1 } }));
   return [
     ...surroundings.splines.map((column): ArtefactColumn => ({ name: 'background', column, prior: null })),
     ...continuumDoubts(background, detected, lo, hi).map((column): ArtefactColumn => ({
@@ -56,10 +61,9 @@ export function artefactColumns(
       column,
       prior: { mean: 0, sigma: 1 },
     })),
-    ...continuumDiscrepancies(background, at.instrument, lo, hi)
-      .filter((column) => information(column, weights, lo, hi) > WORTHWHILE ** 2)
-      .map((column): ArtefactColumn => ({ name: 'continuum doubt', column, prior: { mean: 0, sigma: 1 } })),
+    ...doubts('continuum doubt', background, CONTINUUM_DISCREPANCY),
     { name: 'charge shelf', column: shelfColumn(at.model, lo, hi, zero), prior: told['charge shelf'] ?? SHELF },
+    ...floorColumn(scene, Math.ceil(channelOf(axis, ABOVE_BEAM * scene.emission.beamEv))),
     {
       name: 'detector silicon',
       column: detectorSiliconColumn(at.model, lo, hi, at.instrument),
@@ -71,8 +75,16 @@ export function artefactColumns(
       prior: DETECTOR_ALUMINIUM,
     },
     { name: 'soft bump', column: softBumpColumn(at.model, lo, hi, at.instrument), prior: SOFT_BUMP },
-    ...sumColumns(scene, at, members, background),
+    ...sumColumns(scene, at, members, background, (sums) => doubts('sum peaks', sums, SUM_DISCREPANCY)),
   ];
+}
+
+/** Above the stated beam energy, the width of a channel or two spared. */
+const ABOVE_BEAM = 1.005;
+
+function floorColumn({ counts, range }: Scene, beyond: number): ArtefactColumn[] {
+  const floor = flatFloor(counts, range.lo, range.hi, beyond);
+  return floor ? [{ name: 'flat floor', column: floor.column, prior: { mean: 0, sigma: floor.level } }] : [];
 }
 
 /** Sum peaks: of the elements' lines once there are some, before that of the counts themselves. */
@@ -81,6 +93,7 @@ function sumColumns(
   at: Expansion,
   members: readonly Member[],
   background: Float64Array,
+  doubts: (sums: Float64Array) => ArtefactColumn[],
 ): ArtefactColumn[] {
   const { counts, range } = scene;
   const common = at.prior.artefacts?.['sum peaks'] ?? PILE_UP;
@@ -100,6 +113,7 @@ function sumColumns(
   return [
     named(sums.pairs, common),
     named(sums.triples, TRIPLES),
+    ...doubts(spreadOut(sums.pairs, counts.length).map((value) => value * at.sumRate)),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
     ...sums.strong.flatMap(({ column, shift }) => [named(column, OWN_PAIR), named(shift, moved)]),
   ];

@@ -6,6 +6,7 @@ export type ArtefactName =
   | 'background'
   | 'continuum doubt'
   | 'charge shelf'
+  | 'flat floor'
   | 'detector silicon'
   | 'detector aluminium'
   | 'soft bump'
@@ -146,6 +147,7 @@ export function isContinuum(name: ArtefactName): boolean {
 const NOT_NEGATIVE: ReadonlySet<ArtefactName> = new Set([
   'background',
   'charge shelf',
+  'flat floor',
   'detector silicon',
   'detector aluminium',
   'soft bump',

@@ -44,26 +44,32 @@ function thickWindow({ detector }: Spectrum): { readonly window: Partial<Detecto
 /** Settles a spectrum around its stated axis: window, axis, resolution, composition and set of elements, in rounds. */
 export function settledContender(spectrum: Spectrum, conditions: ExplainConditions): Contender {
   const { counts, axis } = spectrum;
-  const bestBehind = (humps: boolean, windows: readonly Partial<Detector>[]): Contender =>
+  const bestBehind = (humps: Humps, windows: readonly Partial<Detector>[]): Contender =>
     windows
       .map((window) => contender(spectrum, conditions, humps, window))
       .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
   const { window: behind, stated } = thickWindow(spectrum);
-  const thick = conditions.instrument?.thickWindow ?? (stated && mayHaveThickWindow(counts, axis) ? true : null);
-  if (thick !== null) return bestBehind(thick, thick ? [behind] : [{}]);
-  if (fitRange(counts, axis, conditions.beamEv).behindHump) {
-    const best = bestBehind(true, [{}, behind]);
+  const mayBeThick = mayHaveThickWindow(counts, axis);
+  // Behind a thick window nothing soft gets in: a hump there is noise, however high.
+  const humps = mayBeThick ? 'of any height' : true;
+  const thick = conditions.instrument?.thickWindow ?? (stated && mayBeThick ? true : null);
+  if (thick !== null) return bestBehind(thick && humps, thick ? [behind] : [{}]);
+  if (fitRange(counts, axis, conditions.beamEv, humps).behindHump) {
+    const best = bestBehind(humps, [{}, behind]);
     // Behind a thin window there is no such noise: the hump is real, and is explained with the rest. Before a flat floor it is noise.
-    return best.thickWindow || mayHaveThickWindow(counts, axis) ? best : bestBehind(false, [{}]);
+    return best.thickWindow || mayBeThick ? best : bestBehind(false, [{}]);
   }
-  return bestBehind(false, mayHaveThickWindow(counts, axis) ? [{}, behind] : [{}]);
+  return bestBehind(false, mayBeThick ? [{}, behind] : [{}]);
 }
+
+/** What is done with a hump at the low end, as for `fitRange`. */
+type Humps = Parameters<typeof fitRange>[3];
 
 /** Settles the spectrum behind one window. */
 function contender(
   spectrum: Spectrum,
   conditions: ExplainConditions,
-  humps: boolean,
+  humps: Humps,
   window: Partial<Detector>,
 ): Contender {
   const { frame, candidates, stated, detector } = opened(spectrum, conditions, humps, window);
@@ -88,7 +94,7 @@ export interface Opened {
 export function opened(
   spectrum: Spectrum,
   conditions: ExplainConditions,
-  humps: boolean,
+  humps: Humps,
   window: Partial<Detector>,
 ): Opened {
   const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);

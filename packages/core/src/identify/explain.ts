@@ -6,6 +6,7 @@ import { settledContender, type Contender, type ExplainConditions } from './cont
 import { contest } from './contest.ts';
 import { nextStart } from './converge.ts';
 import { decide } from './decide.ts';
+import { excitationOf, type Excitation } from './excitation.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 import { partsOf, type Part } from './ledger.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
@@ -31,6 +32,8 @@ export interface Explanation {
   readonly thickWindow: boolean;
   /** Whether the stated axis held. */
   readonly axisStanding: AxisStanding;
+  /** What the continuum and the beam say of how the lines were excited. */
+  readonly excitation: Excitation;
   readonly rounds: number;
   /** The set of elements settled, and the fit converged. */
   readonly converged: boolean;
@@ -47,8 +50,10 @@ const FAR_MISFIT = 3;
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
-/** Contests the settled explanation and decides by maximum likelihood. */
-/** @param axis as stated in the file */
+/**
+ * Contests the settled explanation and decides by maximum likelihood.
+ * @param axis as stated in the file
+ */
 function concluded(
   { frame, candidates, stated, thickWindow, settled }: Contender,
   axis: EnergyAxis,
@@ -84,6 +89,7 @@ function concluded(
     leaveOuts,
     thickWindow,
     axisStanding: instrument ? 'stated' : axisStanding(axis, instrumentOf(fit).axis, misfit.c / misfit.expected),
+    excitation: excitationOf(frame.beamEv, fit),
     rounds: settled.rounds + contested.takeOvers,
     converged: decided && fit.converged,
   };

@@ -124,7 +124,11 @@ function memberFinding(
   const margin = leaveOut.margin / context.inflation;
   const short = deltaC - threshold.deltaC;
   const rivals = rivalsOf(explanation, leaveOut);
-  const doubt = doubtOf(explanation, context, { z, short, margin, threshold, rise: leaveOut.deltaNothing, rivals });
+  const own = detectorBrings(explanation, z);
+  const perCount = (amount * countsPerAmount) / context.counts;
+  const rise = leaveOut.deltaNothing;
+  const shown = { z, short, margin, threshold, rise, rivals, detectorBrings: perCount < own.usual };
+  const doubt = doubtOf(explanation, context, shown);
   return {
     symbol: symbolOf(z),
     z,
@@ -134,33 +138,38 @@ function memberFinding(
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e),
     under: underOf(explanation, context, e),
-    origin: detectorMayBring(z, amount * countsPerAmount, context.counts) && origin === 'specimen' ? 'either' : origin,
-    evidence: { deltaC: leaveOut.deltaNothing, margin: leaveOut.margin },
+    origin: perCount < own.atMost && origin === 'specimen' ? 'either' : origin,
+    evidence: { deltaC: rise, margin: leaveOut.margin },
     correlations: [...correlations],
     lines: foundLines(z, round.design.areas, amount),
     rivals,
-    reason: doubt ?? { kind: 'required', rise: leaveOut.deltaNothing, rival: rivals[0] ?? null },
+    reason: doubt ?? { kind: 'required', rise, rival: rivals[0] ?? null },
   };
 }
 
 /**
  * Aluminium and silicon of the detector itself, per count of the spectrum: up to 0.13 % silicon on GaAs, Cu and ZnO, up to 0.05 %
- * aluminium on samples without it (measured).
+ * aluminium on samples without it (measured). What so few counts come from is told as in doubt; below the usual amount, most of
+ * these, the element is not required either.
  */
-const DETECTOR_BRINGS: ReadonlyMap<number, number> = new Map([
-  [13, 5e-4],
-  [14, 2e-3],
+const DETECTOR_BRINGS: ReadonlyMap<number, { readonly atMost: number; readonly usual: number }> = new Map([
+  [13, { atMost: 5e-4, usual: 5e-4 }],
+  [14, { atMost: 2e-3, usual: 8e-4 }],
 ]);
 
-/** Whether so few counts of an element may be the detector's own. */
-const detectorMayBring = (z: number, counts: number, all: number): boolean =>
-  counts < (DETECTOR_BRINGS.get(z) ?? 0) * all;
+/** What the detector itself may bring of an element; nothing where other spectra of the session told what it brings. */
+function detectorBrings({ fit }: Explanation, z: number): { readonly atMost: number; readonly usual: number } {
+  const told = z === 14 && fit.at.prior.artefacts?.['detector silicon'] !== undefined;
+  return (told ? undefined : DETECTOR_BRINGS.get(z)) ?? { atMost: 0, usual: 0 };
+}
 
 /** Doubts that no chi-square knows of: with them the whole spectrum's evidence is worth a toss-up at most. */
 const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'faint',
+  'detector-own',
   'no-peak',
   'axis-doubtful',
+  'excitation-doubtful',
   'poor-fit-here',
 ]);
 
@@ -190,11 +199,13 @@ interface Shown {
   /** Rise of chi-square when it is left out. */
   readonly rise: number;
   readonly rivals: readonly Rival[];
+  /** Its counts are so few that they are likely the detector's own. */
+  readonly detectorBrings: boolean;
 }
 
 /** Why a member of the explanation is not required by the counts; null where it is. */
 function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): FindingReason | null {
-  const { frame, fit, parts, axisStanding } = explanation;
+  const { frame, fit, parts, axisStanding, excitation } = explanation;
   const { z, short, margin, threshold, rise, rivals } = shown;
   const { amount, sigma, inflation } = fitted.get(z)!;
   const rival = rivals[0];
@@ -202,9 +213,11 @@ function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): F
   if (margin < threshold.margin)
     return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: threshold.margin };
   if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
+  if (shown.detectorBrings) return { kind: 'detector-own' };
   const peak = standingPeak(frame, fit, parts, z);
   if (!peak || !stands(peak)) return { kind: 'no-peak' };
   if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
+  if (excitation === 'photons' && !isPlain(peak)) return { kind: 'excitation-doubtful' };
   return inflation > POOR_LOCALLY && !isPlain(peak) ? { kind: 'poor-fit-here' } : null;
 }
 

@@ -3,7 +3,7 @@ import { gainsOf, solveSubset } from '../fit/subset.ts';
 import type { Instrument } from '../model/instrument.ts';
 import { lifted, searchOwned, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score, type Hypothesis, type SearchOptions } from './search.ts';
-import type { EvidencePlace } from './thresholds.ts';
+import { SOFT_BELOW_EV, type EvidencePlace } from './thresholds.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
 
 /** What happens to the explanation when one of its elements is left out together with everything of its own. */
@@ -96,7 +96,7 @@ function withBestRival(problem: AmountsProblem, rest: readonly number[], banned:
   return best < 0 ? [...rest] : [...rest, best];
 }
 
-/** Where the counts speak for the present model against a poorer one: shares of the rise of C below 0.4 and 1 keV. */
+/** Where the counts speak for the present model against a poorer one: shares of the rise of C below 0.4 and 1.3 keV. */
 export function evidencePlace(
   { counts, range }: Frame,
   { axis }: Instrument,
@@ -105,14 +105,14 @@ export function evidencePlace(
 ): EvidencePlace {
   let all = 0;
   let below400 = 0;
-  let below1000 = 0;
+  let soft = 0;
   for (let i = range.lo; i < range.hi; i++) {
     const m = Math.max(poorer[i], 1e-3);
     const rise = 2 * (m - model[i] + counts[i] * Math.log(model[i] / m));
     const energy = axis.offsetEv + axis.gainEv * i;
     all += rise;
     if (energy < 400) below400 += rise;
-    if (energy < 1000) below1000 += rise;
+    if (energy < SOFT_BELOW_EV) soft += rise;
   }
-  return all > 0 ? { below400: below400 / all, below1000: below1000 / all } : { below400: 0, below1000: 0 };
+  return all > 0 ? { below400: below400 / all, soft: soft / all } : { below400: 0, soft: 0 };
 }

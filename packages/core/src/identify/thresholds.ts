@@ -1,4 +1,5 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
+import { priorPenalty } from './candidates.ts';
 
 /** What an element must show to be `present`: chi-square against nothing in its place, margin against the best rival. */
 export interface Threshold {
@@ -6,33 +7,51 @@ export interface Threshold {
   readonly margin: number;
 }
 
+/** Carbon and oxygen are in or on nearly everything: four standard deviations, and no rival as likely. */
+const EXPECTED: Threshold = { deltaC: 16, margin: 6 };
+const EXPECTED_ELEMENTS: ReadonlySet<number> = new Set([6, 8]);
 /** Six standard deviations, as some seventy elements are looked for in a model that is not perfect, and a rival e^5 less likely. */
 const ORDINARY: Threshold = { deltaC: 36, margin: 10 };
+/** Seven for what seldom occurs, eight for what hardly ever does: a small fault of the model is likelier. */
+const UNUSUAL: Threshold = { deltaC: 49, margin: 15 };
+const RARE: Threshold = { deltaC: 64, margin: 20 };
+/** Prior penalties from which an element is unusual, and rare. */
+const UNUSUAL_FROM = 12;
+const RARE_FROM = 15;
 /** N, F: one soft line each, where noise edge, window edges and neighbours' tails can look alike. */
 const LONE_SOFT: Threshold = { deltaC: 36, margin: 20 };
-/** Elements seen by L or M lines below 1 keV alone: soft line shapes and ratios are the least known part of the model. */
-const SOFT_FAMILY: Threshold = { deltaC: 60, margin: 30 };
+/** Elements seen by L or M lines below 1.3 keV alone: soft line shapes and ratios are the least known part of the model. */
+const SOFT_FAMILY: Threshold = { deltaC: 64, margin: 30 };
 /** Be and B at the noise edge, and elements seen by L or M lines below 0.4 keV alone, where M lines are hardly tabulated and the noise edge begins. */
 const SOFTEST_FAMILY: Threshold = { deltaC: 200, margin: 100 };
-const SOFT_BELOW_EV = 1000;
+export const SOFT_BELOW_EV = 1300;
 const SOFT_SHARE = 0.8;
+/** Magnesium, the last element whose K lines lie there. */
+const LAST_SOFT_K = 12;
 
 /**
  * What an element must show.
  * @param areas detected area of every line of the spectrum's conditions, LINE_TABLE order
- * @param evidence share of its evidence that lies below 1 and below 0.4 keV
+ * @param evidence share of its evidence that lies below 1.3 and below 0.4 keV
  */
 export function thresholdOf(z: number, areas: Float64Array, evidence: EvidencePlace): Threshold {
   if (z === 4 || z === 5) return SOFTEST_FAMILY;
   if (z === 7 || z === 9) return LONE_SOFT;
+  if (EXPECTED_ELEMENTS.has(z)) return EXPECTED;
   if (z < 10) return ORDINARY;
   if (evidence.below400 > SOFT_SHARE) return SOFTEST_FAMILY;
-  return evidence.below1000 > SOFT_SHARE || isSoftFamily(z, areas) ? SOFT_FAMILY : ORDINARY;
+  if ((z > LAST_SOFT_K && evidence.soft > SOFT_SHARE) || isSoftFamily(z, areas)) return SOFT_FAMILY;
+  return byPrior(z);
+}
+
+function byPrior(z: number): Threshold {
+  if (priorPenalty(z) >= RARE_FROM) return RARE;
+  return priorPenalty(z) >= UNUSUAL_FROM ? UNUSUAL : ORDINARY;
 }
 
 /** What an element must show where its evidence is not known yet: by where its lines are. */
 export function ordinaryThreshold(z: number, areas: Float64Array): Threshold {
-  return thresholdOf(z, areas, { below400: 0, below1000: 0 });
+  return thresholdOf(z, areas, { below400: 0, soft: 0 });
 }
 
 /** An amount below this many standard deviations is never required: neither of the whole fit, nor where its best peak stands. */
@@ -46,10 +65,10 @@ export function isMoreAsked(threshold: Threshold): boolean {
 /** Where the chi-square that speaks for an element lies: shares of it below two energies. */
 export interface EvidencePlace {
   readonly below400: number;
-  readonly below1000: number;
+  readonly soft: number;
 }
 
-/** Whether an element is seen here by L or M lines below 1 keV (nearly) alone. */
+/** Whether an element is seen here by L or M lines below 1.3 keV (nearly) alone. */
 export function isSoftFamily(z: number, areas: Float64Array): boolean {
   if (z < 10) return false;
   let soft = 0;

@@ -51,16 +51,23 @@ export function peakDiscrepancies(
   return out;
 }
 
-/** Along the continuum: relative, between places two FWHM apart. */
-const CONTINUUM_DISCREPANCY = 0.01;
-const CONTINUUM_STEP_FWHM = 2;
+/** How far a smooth part of the model may wiggle: its relative size, between places so many FWHM apart. */
+export interface Wiggle {
+  readonly relative: number;
+  readonly stepFwhm: number;
+}
+
+export const CONTINUUM_DISCREPANCY: Wiggle = { relative: 0.01, stepFwhm: 2 };
+/** Sum peaks: photons that overlap in part add to less than the full sum, how often depends on the pulse's shape. */
+export const SUM_DISCREPANCY: Wiggle = { relative: 0.1, stepFwhm: 1 };
 
 /**
- * Columns by which the continuum may wiggle, cubic B-splines two FWHM apart; a coefficient of 1 is one standard uncertainty.
- * @param background continuum counts per channel
+ * Columns by which a part of the model may wiggle, cubic B-splines; a coefficient of 1 is one standard uncertainty.
+ * @param part counts per channel
  */
-export function continuumDiscrepancies(
-  background: Float64Array,
+export function wiggles(
+  part: Float64Array,
+  { relative, stepFwhm }: Wiggle,
   instrument: Instrument,
   lo: number,
   hi: number,
@@ -71,13 +78,13 @@ export function continuumDiscrepancies(
   for (let i = lo; i < hi; i++) {
     const interval = Math.floor(position);
     const basis = cubicBasis(position - interval);
-    const size = CONTINUUM_DISCREPANCY * Math.max(0, background[i]);
+    const size = relative * Math.max(0, part[i]);
     for (let k = 0; k < 4; k++) {
-      columns[interval + k] ??= slate(background.length);
+      columns[interval + k] ??= slate(part.length);
       columns[interval + k][i] = basis[k] * size;
     }
     const fwhm = lineResponse(instrument, offsetEv + gainEv * i).sigmaEv * FWHM_PER_SIGMA;
-    position += gainEv / (CONTINUUM_STEP_FWHM * fwhm);
+    position += gainEv / (stepFwhm * fwhm);
   }
   return columns.map(lifted);
 }

@@ -103,10 +103,12 @@ function familiesOf(members: readonly Member[], instrument: Instrument): Stick[]
 const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { counts }) => sum + counts, 0);
 
 function strongPairs(families: readonly Stick[][], total: number): [Stick[], Stick[]][] {
-  const strong = families.filter(
-    (family) => countsOf(family) > STRONG_SHARE * total && family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV),
-  );
-  const pairs = strong.flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]));
+  const strong = families.filter((family) => countsOf(family) > STRONG_SHARE * total);
+  const isHard = (family: readonly Stick[]): boolean => family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV);
+  // Two soft ones have the rate of their bands: their sum is soft itself, and hardly a peak.
+  const pairs = strong
+    .flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]))
+    .filter(([a, b]) => isHard(a) || isHard(b));
   const size = ([a, b]: [Stick[], Stick[]]): number => (countsOf(a) * countsOf(b)) / total;
   return pairs
     .filter((pair) => size(pair) > MIN_PAIR_COUNTS)

@@ -22,9 +22,14 @@ const MIN_CHANNELS = 32;
 /**
  * Settles the range: above the zero peak, the noise edge and any low-energy cut-off, below the end of the continuum.
  * @param counts per channel   @param beamEv beam energy, eV
- * @param humps whether a hump at the low end is taken for noise
+ * @param humps whether a hump at the low end is taken for noise; of any height, where nothing else there can be a peak
  */
-export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number, humps = true): FitRange {
+export function fitRange(
+  counts: Float64Array,
+  axis: EnergyAxis,
+  beamEv: number,
+  humps: boolean | 'of any height' = true,
+): FitRange {
   const n = counts.length;
   const channel = (energyEv: number): number => Math.ceil((energyEv - axis.offsetEv) / axis.gainEv);
   let lo = Math.min(n, Math.max(0, channel(NOISE_EDGE_EV)));
@@ -34,7 +39,9 @@ export function fitRange(counts: Float64Array, axis: EnergyAxis, beamEv: number,
   const cutOff = firstCount > 0 && axis.offsetEv + axis.gainEv * firstCount > 0;
   if (cutOff) lo = Math.min(n, Math.max(lo, firstCount + 1));
   if (cutOff) lo = Math.max(lo, afterThreshold(counts, lo, channel(THRESHOLD_BELOW_EV)));
-  const hump = cutOff && humps ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900)) : null;
+  const highest = humps === 'of any height' ? Infinity : HUMP_FRACTION;
+  const hump =
+    cutOff && humps ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900), highest) : null;
   let hi = Math.min(n, channel(END_POINT_FRACTION * beamEv));
   while (hi > lo && counts[hi - 1] === 0 && counts[hi - 2] === 0) hi--;
   if (hi - lo < MIN_CHANNELS) hi = Math.min(n, lo + MIN_CHANNELS);
@@ -64,15 +71,24 @@ function afterThreshold(counts: Float64Array, from: number, end: number): number
   return from;
 }
 
-/** First channel of the flat floor behind a noise hump; null where there is no such hump. */
-function afterNoiseHump(counts: Float64Array, from: number, humpEnd: number, floorEnd: number): number | null {
+/**
+ * First channel of the flat floor behind a noise hump; null where there is no such hump.
+ * @param fraction of the highest peak that the hump may reach
+ */
+function afterNoiseHump(
+  counts: Float64Array,
+  from: number,
+  humpEnd: number,
+  floorEnd: number,
+  fraction: number,
+): number | null {
   const n = counts.length;
   if (floorEnd >= n || humpEnd - from < 3) return null;
   let top = from;
   for (let i = from; i < humpEnd; i++) if (counts[i] > counts[top]) top = i;
   let highest = 0;
   for (let i = humpEnd; i < n; i++) highest = Math.max(highest, counts[i]);
-  if (counts[top] > HUMP_FRACTION * highest || top === from) return null;
+  if (counts[top] > fraction * highest || top === from) return null;
   const floor = Array.from(counts.subarray(humpEnd, floorEnd)).sort((a, b) => a - b);
   const level = floor[Math.floor(floor.length / 4)];
   if (level > 0.3 * counts[top]) return null;

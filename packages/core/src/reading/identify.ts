@@ -4,6 +4,7 @@ import { pValueOf, regionsOf } from '../fit/quality.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
 import { ledgerOf, type Part } from '../identify/ledger.ts';
 import type { Explanation } from '../identify/explain.ts';
+import type { Excitation } from '../identify/excitation.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { findingsOf } from '../identify/findings.ts';
 import { channelEnergies } from '../model/instrument.ts';
@@ -163,10 +164,17 @@ function fitSummary(explanation: Explanation): LimnerRecord['fit'] {
   };
 }
 
+const EXCITATION_WARNINGS: Readonly<Record<Excitation, readonly WarningData[]>> = {
+  electrons: [],
+  transmission: [{ code: 'thin-foil' }],
+  photons: [{ code: 'photon-excited' }],
+};
+
 function warningsOf(explanation: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
-  const { misfit, converged, thickWindow } = explanation;
+  const { misfit, converged, thickWindow, excitation } = explanation;
   return [
     ...axisWarnings(explanation),
+    ...EXCITATION_WARNINGS[excitation],
     ...poorFit(misfit.c / misfit.expected),
     ...(converged ? [] : [{ code: 'not-settled' } as const]),
     ...(oxygen === 'oxides' ? [{ code: 'oxygen-by-oxides' } as const] : []),

@@ -28,10 +28,14 @@ export function findingReason(reason: FindingReason): string {
       return `The rival ${rivalName(reason.rival)} fits about as well (chi-square differs by ${chiSquare(Math.abs(reason.rival.deltaC))}).`;
     case 'faint':
       return `Its own amount is only ${significant(reason.sigmas, 2)} standard deviations of the final fit.`;
+    case 'detector-own':
+      return 'The detector itself can bring so few counts.';
     case 'no-peak':
       return 'None of its lines stands as a peak above its neighbours and the background.';
     case 'axis-doubtful':
       return 'The energy axis is in doubt: nothing can be required on it.';
+    case 'excitation-doubtful':
+      return 'The lines were not excited by electrons, as the model has it: only plain peaks are believed.';
     case 'poor-fit-here':
       return 'The model fits poorly where its lines lie.';
     case 'rare':

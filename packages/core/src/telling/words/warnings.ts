@@ -19,6 +19,7 @@ export type WarningData =
   | { readonly code: 'beam-estimated' | 'beam-assumed'; readonly usedKev: number }
   | { readonly code: 'axis-corrected' | 'axis-wrong'; readonly gainEv: number; readonly offsetEv: number }
   | { readonly code: 'poor-fit'; readonly misfit: number }
+  | { readonly code: 'photon-excited' | 'thin-foil' }
   | { readonly code: 'not-settled' | 'oxygen-by-oxides' | 'thick-window' }
   | {
       readonly code: 'instrument-differs';
@@ -67,6 +68,10 @@ function warningText(data: WarningData): string {
       return 'The set of elements was still changing when the last round ended: treat the open ones with care.';
     case 'oxygen-by-oxides':
       return 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.';
+    case 'photon-excited':
+      return 'There is hardly any continuum: these lines look excited by X-rays, not by electrons. Limner reckons with electrons: trust no amounts, only plain peaks are called present.';
+    case 'thin-foil':
+      return 'The beam energy is that of a transmission microscope: the specimen is taken for a thin foil that absorbs nothing. In a thick grain the soft lines are weaker than that.';
     case 'thick-window':
       return 'The detector window passes nothing below about 0.9 keV: carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.';
     case 'instrument-differs':

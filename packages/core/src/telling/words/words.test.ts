@@ -99,6 +99,8 @@ describe('warnings', () => {
     { code: 'beam-assumed', usedKev: 20 },
     { code: 'poor-fit', misfit: 2.34 },
     { code: 'not-settled' },
+    { code: 'photon-excited' },
+    { code: 'thin-foil' },
     { code: 'oxygen-by-oxides' },
     { code: 'thick-window' },
     { code: 'instrument-differs', quantity: 'noise', sigmas: 7.2 },
