@@ -105,10 +105,13 @@ def response(d, x, sticks, least=0.0):
 
 
 def smeared(d, x, y):
-    """A smooth spectrum seen with the detector's width: edges of window and specimen become slopes."""
+    """A smooth spectrum seen with the detector's width: edges of window and specimen become slopes. What lies beyond the axis goes on."""
+    n, step = len(x), x[1] - x[0]
+    beyond = np.arange(1, 1 + 400 / step)
+    x, y = np.append(x, x[-1] + step * beyond), np.append(y, np.full(len(beyond), y[-1]))
     sigma = np.array([width(d, max(e, 0)) for e in x])
     z = (x[:, None] - x[None, :]) / sigma[None, :]
-    return np.exp(-0.5 * z**2) @ (y * (x[1] - x[0]) / (sigma * math.sqrt(2 * math.pi)))
+    return (np.exp(-0.5 * z**2) @ (y * step / (sigma * math.sqrt(2 * math.pi))))[:n]
 
 
 def low_side(offset, sigma):

@@ -43,6 +43,23 @@ describe('the fitted range', () => {
     expect(lo).toBeLessThan(35);
   });
 
+  it('takes a hump higher than usual for noise only where nothing else there can be a peak', () => {
+    const counts = quartz(15).map((value) => Math.round(value / 40));
+    counts.fill(0, 0, 12);
+    for (let i = 12; i < 90; i++) counts[i] = 2 + Math.round(60 * Math.exp(-0.5 * ((i - 17) / 3) ** 2));
+    expect(fitRange(counts, axis, 15_000, true).behindHump).toBe(false);
+    expect(fitRange(counts, axis, 15_000, 'of any height').behindHump).toBe(true);
+  });
+
+  it('does not take the flank of a faint carbon peak for a hump', () => {
+    const counts = new Float64Array(1024);
+    for (let i = 12; i < 60; i++) counts[i] = Math.round(200 * Math.exp(-0.5 * ((i - 27.7) / 3.5) ** 2));
+    counts[300] = 2;
+    const { lo, behindHump } = fitRange(counts, axis, 15_000, 'of any height');
+    expect(behindHump).toBe(false);
+    expect(lo).toBeLessThan(20);
+  });
+
   it('stays inside the axis whatever it is given', () => {
     for (const [n, beamEv] of [
       [16, 20_000],

@@ -65,6 +65,8 @@ function afterThreshold(counts: Float64Array, from: number, end: number): number
   for (let i = from; i < Math.min(end, counts.length - 2 * FLOOR_CHANNELS); i++) {
     const here = level(i);
     const isFlat = Math.abs(level(i + FLOOR_CHANNELS) - here) < 3 * Math.sqrt(here + 1);
+    // What rises above the level behind it is a peak, not a threshold.
+    if (counts[i] > here + 4 * Math.sqrt(here + 1)) return from;
     if (counts[i] < here - 2 * Math.sqrt(here + 1)) continue;
     return isFlat && counts[from] < 0.2 * here ? i + 1 : from;
   }
@@ -88,7 +90,8 @@ function afterNoiseHump(
   for (let i = from; i < humpEnd; i++) if (counts[i] > counts[top]) top = i;
   let highest = 0;
   for (let i = humpEnd; i < n; i++) highest = Math.max(highest, counts[i]);
-  if (counts[top] > fraction * highest || top === from) return null;
+  // What still rises at the end is the flank of a peak.
+  if (counts[top] > fraction * highest || top === from || top === humpEnd - 1) return null;
   const floor = Array.from(counts.subarray(humpEnd, floorEnd)).sort((a, b) => a - b);
   const level = floor[Math.floor(floor.length / 4)];
   if (level > 0.3 * counts[top]) return null;
