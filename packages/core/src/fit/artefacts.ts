@@ -31,6 +31,8 @@ const PILE_UP = { mean: 0.003, sigma: 0.015 };
 const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
 /** Rate of a pair of strong families beside the common one: a map holds few sums between grains of different phases (measured). */
 const OWN_PAIR = { mean: 0, sigma: 0.006 };
+/** The same where one partner is soft: less, or sums of two soft photons, which no other peak tells of, would be free. */
+const OWN_SOFT_PAIR = { mean: 0, sigma: 0.002 };
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
 const TRIPLES = { mean: 0, sigma: 0.001 };
 /** Sums lie up to 9 eV beside the sum of the energies, soft ones 10 eV (measured). */
@@ -115,6 +117,9 @@ function sumColumns(
     named(sums.triples, TRIPLES),
     ...doubts(spreadOut(sums.pairs, counts.length).map((value) => value * at.sumRate)),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
-    ...sums.strong.flatMap(({ column, shift }) => [named(column, OWN_PAIR), named(shift, moved)]),
+    ...sums.strong.flatMap(({ column, shift, soft }) => [
+      named(column, soft ? OWN_SOFT_PAIR : OWN_PAIR),
+      named(shift, moved),
+    ]),
   ];
 }

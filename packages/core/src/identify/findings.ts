@@ -163,7 +163,7 @@ function detectorBrings({ fit }: Explanation, z: number): { readonly atMost: num
   return (told ? undefined : DETECTOR_BRINGS.get(z)) ?? { atMost: 0, usual: 0 };
 }
 
-/** Doubts that no chi-square knows of: with them the whole spectrum's evidence is worth a toss-up at most. */
+/** Doubts that no chi-square knows of: with them an element was there in three of ten cases. */
 const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'faint',
   'detector-own',
@@ -172,6 +172,8 @@ const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'excitation-doubtful',
   'poor-fit-here',
 ]);
+
+const DOUBTED_AT_MOST = 0.3;
 
 /** Probability of a member of the explanation. @param doubt why it is not required, where it is not */
 function probabilityOf(
@@ -183,11 +185,12 @@ function probabilityOf(
   const leaveOut = leaveOuts.get(e)!;
   const threshold = thresholdOf(round.design.layout.templates[e].z, round.design.areas, leaveOut.evidence);
   const evidence = evidenceOf(leaveOut.deltaNothing / inflation, leaveOut.margin / inflation, threshold);
-  return probabilityInside(doubt && BESIDE_THE_EVIDENCE.has(doubt.kind) ? Math.min(evidence, 0) : evidence);
+  const probability = probabilityInside(evidence);
+  return doubt && BESIDE_THE_EVIDENCE.has(doubt.kind) ? Math.min(probability, DOUBTED_AT_MOST) : probability;
 }
 
 /** Part of a doubted member's improbability that goes to each element that could stand in for it. */
-const IN_PLACE_SHARE = 0.5;
+const IN_PLACE_SHARE = 0.25;
 
 /** What a member of the explanation shows against its threshold. */
 interface Shown {

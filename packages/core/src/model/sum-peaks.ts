@@ -19,8 +19,8 @@ export interface SumPeaks {
   readonly triples: Column;
   /** Pairs with a partner in a soft band, which the fast channel hardly sees, and how they move with its energy (per eV). */
   readonly soft: readonly { readonly column: Column; readonly shift: Column }[];
-  /** Pairs of strong families one by one, and how they move (per eV); strongest first. */
-  readonly strong: readonly { readonly column: Column; readonly shift: Column }[];
+  /** Pairs of strong families one by one, and how they move (per eV); strongest first. `soft`: one partner is soft. */
+  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly soft: boolean }[];
 }
 
 /** Below about 1 keV the fast channel is blind to more and more photons, eV: such pairs have the rate of their band. */
@@ -82,7 +82,10 @@ export function sumPeaks(
       column,
       shift: columnFrom(slope(spreadOut(column, n), instrument.axis.gainEv), 0),
     })),
-    strong: strongPairs(families, total).map(([a, b]) => pairColumn(a, b, instrument, n, total)),
+    strong: strongPairs(families, total).map(([a, b]) => ({
+      ...pairColumn(a, b, instrument, n, total),
+      soft: !(isHard(a) && isHard(b)),
+    })),
   };
 }
 
@@ -102,9 +105,10 @@ function familiesOf(members: readonly Member[], instrument: Instrument): Stick[]
 
 const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { counts }) => sum + counts, 0);
 
+const isHard = (family: readonly Stick[]): boolean => family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV);
+
 function strongPairs(families: readonly Stick[][], total: number): [Stick[], Stick[]][] {
   const strong = families.filter((family) => countsOf(family) > STRONG_SHARE * total);
-  const isHard = (family: readonly Stick[]): boolean => family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV);
   // Two soft ones have the rate of their bands: their sum is soft itself, and hardly a peak.
   const pairs = strong
     .flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]))
