@@ -18,6 +18,7 @@ await bundle({ worker: here('page/worker.ts') }, out, settings);
 const plotlyFile = placePlotly();
 const styles = ['page/style.css', 'page/session/session.css'].map((path) => readFileSync(here(path), 'utf8'));
 place(`${out}/style.css`, styles.join('\n'));
+place(`${out}/dark.css`, readFileSync(here('page/dark.css')));
 place(`${out}/index.html`, readFileSync(here('page/index.html'), 'utf8').replaceAll('{{plotly}}', plotlyFile));
 
 /** Plotly's own minified file is a CommonJS module; two lines make it one that a page can import. Its version is in its name. */

@@ -270,6 +270,33 @@ describe.skipIf(!browser)('a file dropped on the page', () => {
   });
 });
 
+describe.skipIf(!browser)('light and dark', () => {
+  const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+  const counted = () =>
+    page.evaluate(
+      () => document.querySelector<SVGElement>('.plot .scatterlayer .trace:last-child .js-line')!.style.stroke,
+    );
+
+  it('follows the system, then the choice of the person, which the browser keeps; paper is light', async () => {
+    await open();
+    const light = [await paper(), await counted()];
+    await page.emulateMedia({ colorScheme: 'dark' });
+    await expect.poll(counted).not.toBe(light[1]);
+    const dark = [await paper(), await counted()];
+    expect(dark[0]).not.toBe(light[0]);
+    await page.getByLabel('Look').selectOption('light');
+    await expect.poll(counted).toBe(light[1]);
+    await page.emulateMedia({ colorScheme: 'light' });
+    await page.getByLabel('Look').selectOption('dark');
+    await page.reload();
+    await page.waitForSelector('.plot .scatterlayer .trace');
+    expect([await paper(), await counted()]).toEqual(dark);
+    await page.emulateMedia({ media: 'print' });
+    await expect.poll(counted).toBe(light[1]);
+    expect(faults).toEqual([]);
+  });
+});
+
 describe.skipIf(!browser)('other surfaces', () => {
   it.each([400, 320, 800])('has no sideways scroll at %i px', async (width) => {
     await open(width);

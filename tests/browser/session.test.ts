@@ -79,8 +79,8 @@ describe.skipIf(!browser)('the session view', () => {
   beforeEach(async () => open());
 
   it('opens with a sentence, the layers and the matrix, without a fault and without leaving 127.0.0.1', async () => {
-    expect(await page.locator('.summary').innerText()).toMatch(/^4 spectra from 2 layers of 1 sample\./);
-    expect(await page.locator('.summary').innerText()).toMatch(/1 file could not be read/);
+    expect(await page.locator('.summary').innerText()).toMatch(/^4\sspectra from 2\slayers of 1\ssample\./);
+    expect(await page.locator('.summary').innerText()).toMatch(/1\sfile could not be read/);
     expect(await page.locator('.layers').count()).toBe(1);
     expect(await rows()).toEqual([
       'S1, layer 1, g1 <i>tilted</i>',

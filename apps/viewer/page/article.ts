@@ -1,9 +1,9 @@
-import { findingsWith, type Figure } from '@limner/core';
+import { findingsWith, type Figure, THUMBNAIL_KEY } from '@limner/core';
 import { h } from './dom.ts';
 import { download } from './download.ts';
 import { createFigure } from './figure/figure.ts';
-import { THUMBNAIL_KEY, thumbnails } from './figure/thumbnails.ts';
-import { coloursOf } from './palette.ts';
+import { thumbnails } from './figure/thumbnails.ts';
+import { looksOf } from './palette.ts';
 import type { ReadingView } from './reading.ts';
 import { candidates } from './tree/candidates.ts';
 import { claims } from './tree/claims.ts';
@@ -20,18 +20,16 @@ export interface Article {
 export function createArticle(reading: ReadingView): Article {
   const { record, tree } = reading;
   const { name, title } = record.source;
-  const colours = coloursOf(
-    [...findingsWith(record, 'present'), ...findingsWith(record, 'open')].map(({ symbol }) => symbol),
-  );
-  const figure = createFigure(reading, colours);
+  const looks = looksOf([...findingsWith(record, 'present'), ...findingsWith(record, 'open')]);
+  const figure = createFigure(reading, looks);
   const mark = async (symbol: string): Promise<void> => {
     figure.element.scrollIntoView({ block: 'nearest' });
     await figure.toggleMarks(symbol);
   };
   const drawn = (place: Figure): HTMLElement | null =>
-    place.figure === 'spectrum' ? figure.element : thumbnails(place, reading, colours);
+    place.figure === 'spectrum' ? figure.element : thumbnails(place, reading, looks);
   const plain: Own = { figure: drawn, tables: {} };
-  const blocks = claims(reading, colours, mark, plain);
+  const blocks = claims(reading, looks, mark, plain);
   const own: Own = {
     figure: drawn,
     tables: {

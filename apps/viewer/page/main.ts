@@ -3,6 +3,7 @@ import { renderContents, type Entry } from './contents.ts';
 import { h } from './dom.ts';
 import { acceptFiles } from './drop.ts';
 import { type Given, givenForm, queryOf } from './given.ts';
+import { lookChoice } from './theme.ts';
 import { watchPrinting } from './print.ts';
 import { fetchJson, readOpened } from './reader.ts';
 import type { ReadingView } from './reading.ts';
@@ -24,6 +25,7 @@ const status = document.getElementById('status')!;
 
 async function start(): Promise<void> {
   acceptFiles(document.getElementById('choose') as HTMLInputElement, document.getElementById('drop')!, open);
+  document.querySelector('.masthead')!.append(lookChoice(() => article?.redraw()));
   watchPrinting(main, () => article?.redraw());
   window.addEventListener('hashchange', () => void show());
   try {

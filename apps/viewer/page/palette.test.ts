@@ -1,5 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { LAYER_COLOURS } from './palette.ts';
+import { LAYER_COLOURS, looksOf } from './palette.ts';
 
 type Triple = readonly [number, number, number];
 
@@ -56,25 +57,63 @@ const apart = (a: Triple, b: Triple): number => Math.hypot(a[0] - b[0], a[1] - b
 /** A colour difference of 2.3 is just noticeable (Mahy et al. 1994); ours are asked for almost ten times as much. */
 const CLEARLY_APART = 20;
 
-describe.each(Object.entries(VISIONS))('layer colours seen with %s vision', (_name, rows) => {
-  const seen = LAYER_COLOURS.map((colour) => lab(times(rows, linear(colour))));
+/** The custom properties of a style sheet of the page. */
+const sheet = (name: string): Map<string, string> => {
+  const text = readFileSync(new URL(name, import.meta.url), 'utf8');
+  return new Map([...text.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map(([, key, value]) => [key, value]));
+};
+const LOOKS = ['style.css', 'dark.css'] as const;
+const layersIn = (name: string): string[] =>
+  Array.from({ length: LAYER_COLOURS }, (_, i) => sheet(name).get(`layer-${i + 1}`)!);
 
+const cases = LOOKS.flatMap((name) => Object.entries(VISIONS).map(([vision, rows]) => ({ name, vision, rows })));
+
+describe.each(cases)('layer colours of $name seen with $vision vision', ({ name, rows }) => {
   it('stay clearly apart from each other', () => {
+    const colours = layersIn(name);
+    const seen = colours.map((colour) => lab(times(rows, linear(colour))));
     const close: string[] = [];
     for (let i = 0; i < seen.length; i++) {
       for (let j = i + 1; j < seen.length; j++) {
         if (apart(seen[i], seen[j]) < CLEARLY_APART)
-          close.push(`${LAYER_COLOURS[i]} ${LAYER_COLOURS[j]} ${apart(seen[i], seen[j]).toFixed(1)}`);
+          close.push(`${colours[i]} ${colours[j]} ${apart(seen[i], seen[j]).toFixed(1)}`);
       }
     }
     expect(close).toEqual([]);
   });
 });
 
-it('neighbours in order differ in lightness, so that they part in grey', () => {
-  const lightness = LAYER_COLOURS.map((colour) => lab(linear(colour))[0]);
+it.each(LOOKS)('neighbours in order differ in lightness in %s, so that they part in grey', (name) => {
+  const lightness = layersIn(name).map((colour) => lab(linear(colour))[0]);
   const steps = lightness.slice(1).map((value, i) => Math.abs(value - lightness[i]));
   expect(Math.min(...steps)).toBeGreaterThan(15);
+});
+
+/** Contrast ratio of WCAG 2.2. */
+function contrast(a: string, b: string): number {
+  const [x, y] = [a, b].map(linear).map(([r, g, bl]) => 0.2126 * r + 0.7152 * g + 0.0722 * bl);
+  return (Math.max(x, y) + 0.05) / (Math.min(x, y) + 0.05);
+}
+
+it.each(LOOKS)('text of %s stands out from its paper as WCAG 2.2 AA asks', (name) => {
+  const colours = sheet(name);
+  for (const paper of ['paper', 'sheet'])
+    for (const text of ['ink', 'faded', 'accent', 'fault', 'fit'])
+      expect(contrast(colours.get(text)!, colours.get(paper)!), `${text} on ${paper}`).toBeGreaterThanOrEqual(4.5);
+});
+
+it('an element keeps its colour in all spectra; of two that share one, the weaker is dotted', () => {
+  const one = looksOf([
+    { symbol: 'Pb', z: 82 },
+    { symbol: 'Zn', z: 30 },
+    { symbol: 'Ca', z: 20 },
+  ]);
+  const other = looksOf([
+    { symbol: 'Zn', z: 30 },
+    { symbol: 'Ca', z: 20 },
+  ]);
+  expect(one.get('Zn')!.colour).toBe(other.get('Zn')!.colour);
+  expect([one.get('Pb')!.dotted, one.get('Zn')!.dotted, other.get('Zn')!.dotted]).toEqual([false, true, false]);
 });
 
 it('simulated vision keeps white white', () => {

@@ -1,25 +1,67 @@
 /**
- * Colours of the element layers, in order of use. Chosen for this page by a search for the set whose members stay farthest apart
- * for full colour vision and the three kinds of colour blindness, neighbours in grey too; palette.test.ts checks it. Colour is never
- * the only mark: layers carry their names.
+ * The page's colours are custom properties of its style sheets (style.css, dark.css). Elements of the page name them; the figure, which
+ * needs values, reads them here each time that it is drawn.
  */
-export const LAYER_COLOURS = [
-  '#5aaac9',
-  '#314398',
-  '#bdba8e',
-  '#71073a',
-  '#eba941',
-  '#656019',
-  '#a0d8cc',
-  '#ac505b',
-] as const;
-
-export const INK = '#22262b';
-export const FIT = '#b3261e';
-export const BACKGROUND = '#e4e2dc';
-export const ARTEFACT = '#6f6a63';
-
-/** The colour of each element layer by symbol: the strongest element takes the first. */
-export function coloursOf(symbols: readonly string[]): Map<string, string> {
-  return new Map(symbols.map((symbol, i) => [symbol, LAYER_COLOURS[i % LAYER_COLOURS.length]]));
+export interface Inks {
+  readonly ink: string;
+  readonly grid: string;
+  readonly fit: string;
+  readonly background: string;
+  readonly artefact: string;
+  readonly layers: readonly string[];
 }
+
+export const LAYER_COLOURS = 8;
+
+export function inksNow(): Inks {
+  const style = getComputedStyle(document.documentElement);
+  const of = (name: string): string => style.getPropertyValue(`--${name}`).trim();
+  return {
+    ink: of('ink'),
+    grid: of('grid'),
+    fit: of('fit'),
+    background: of('background-fill'),
+    artefact: of('artefact'),
+    layers: Array.from({ length: LAYER_COLOURS }, (_, i) => of(`layer-${i + 1}`)),
+  };
+}
+
+/** How an element's layer looks, in every spectrum alike; of two that share a colour in one spectrum, the second is dotted. */
+export interface LayerLook {
+  /** 0 to LAYER_COLOURS - 1. */
+  readonly colour: number;
+  readonly dotted: boolean;
+}
+
+/** Elements that often meet in a grain of paint are kept apart; others follow their atomic number. */
+const SHARING = [
+  'Pb Zn Na Cl',
+  'Ca Co Ba',
+  'C K Mn As',
+  'Fe Hg Cr P',
+  'Sn Cu S',
+  'Si Sr Ni Cd',
+  'O N F Mg',
+  'Al Ti Bi Sb Ag',
+].map((symbols) => symbols.split(' '));
+
+function colourOf(symbol: string, z: number): number {
+  const named = SHARING.findIndex((symbols) => symbols.includes(symbol));
+  return named < 0 ? z % LAYER_COLOURS : named;
+}
+
+/** @param elements strongest first */
+export function looksOf(elements: readonly { readonly symbol: string; readonly z: number }[]): Map<string, LayerLook> {
+  const taken = new Set<number>();
+  const looks = new Map<string, LayerLook>();
+  for (const { symbol, z } of elements) {
+    const colour = colourOf(symbol, z);
+    looks.set(symbol, { colour, dotted: taken.has(colour) });
+    taken.add(colour);
+  }
+  return looks;
+}
+
+/** The colour of a layer for a style of the page. */
+export const layerColour = (look: LayerLook | undefined): string =>
+  look ? `var(--layer-${look.colour + 1})` : 'var(--artefact)';

@@ -81,6 +81,24 @@ export {
 } from './telling/sections/tree.ts';
 export { type Fold, folded, parted, WHY } from './telling/fold.ts';
 export { readingTree, reportTree } from './telling/reading.ts';
+export {
+  channelText,
+  SPECTRUM_CAPTION,
+  SPECTRUM_HINT,
+  SPECTRUM_LABEL,
+  THUMBNAIL_KEY,
+  thumbnailLabel,
+} from './telling/figures.ts';
+export {
+  choiceText,
+  MATRIX_KEY,
+  matrixText,
+  OUTSIDE,
+  placeText,
+  progressText,
+  sessionSummary,
+  shadeOf,
+} from './telling/session.ts';
 export { bestText, OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
 export { clashSummary, SEPARABLE_MEANS } from './telling/clash.ts';
 export { reachTree } from './telling/reach.ts';

@@ -1,8 +1,10 @@
+import { SPECTRUM_CAPTION, SPECTRUM_HINT, SPECTRUM_LABEL } from '@limner/core';
 import type { Dash } from 'plotly.js-dist-min';
 import { h } from '../dom.ts';
 import type { MarkedElement } from './labels.ts';
 import { createPlot, type Plot, type PlotNotes, type PlotState } from './plot.ts';
 import { markForm } from './mark-form.ts';
+import type { LayerLook } from '../palette.ts';
 import type { ReadingView } from '../reading.ts';
 import { SCALES, type ScaleName } from './scale.ts';
 
@@ -19,7 +21,7 @@ export interface Figure {
 const DASHES: readonly Dash[] = ['dash', 'dot', 'longdash', 'longdashdot'];
 
 /** The spectrum as a figure: measured counts, fit, background and the layers of the ledger, with its controls and caption. */
-export function createFigure(reading: ReadingView, colours: ReadonlyMap<string, string>): Figure {
+export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, LayerLook>): Figure {
   const { curves, record } = reading;
   const whole = wholeRange(reading);
   let plot: Plot | null = null;
@@ -28,9 +30,7 @@ export function createFigure(reading: ReadingView, colours: ReadonlyMap<string, 
     class: 'plot',
     tabindex: 0,
     role: 'img',
-    'aria-label':
-      'Spectrum: measured counts over energy, with the fit, the background and the layer of each element. ' +
-      'Arrow keys move along the energy axis, plus and minus zoom, 0 shows the whole.',
+    'aria-label': SPECTRUM_LABEL,
   });
 
   async function change(part: Partial<PlotState>): Promise<void> {
@@ -62,12 +62,12 @@ export function createFigure(reading: ReadingView, colours: ReadonlyMap<string, 
       caption(),
     ),
     async show() {
-      plot = await createPlot(canvas, curves, colours, notesOf(record));
+      plot = await createPlot(canvas, curves, looks, notesOf(record));
       await plot.draw(state);
       plot.onZoom((rangeKev) => void look(rangeKev ?? whole));
       followWidth(canvas, () => void plot?.draw(state));
     },
-    redraw: () => void plot?.draw(state),
+    redraw: () => void plot?.draw(state, true),
     toggleMarks: marks.toggle,
   };
 }
@@ -151,16 +151,8 @@ function scaleChoice(choose: (scale: (typeof SCALES)[ScaleName]) => void): HTMLE
   return h('fieldset', { class: 'scale' }, h('legend', {}, 'Counts'), choice('linear'), choice('root'), choice('log'));
 }
 
-function caption(): HTMLElement {
-  return h(
-    'figcaption',
-    {},
-    'Thin dark line: measured counts. Red line: the fit, which is the sum of the background (grey, dotted edge) and one layer per element; ' +
-      'layers with a broken edge belong to elements that stay open, hatched ones to the detector; a question mark stands over a peak that nothing explains. Below: measured minus fit, in standard deviations. ' +
-      'On the square-root scale counting noise is equally thick everywhere. ',
-    h('span', { class: 'screen-only' }, 'Drag across the figure to look closer, double-click for the whole.'),
-  );
-}
+const caption = (): HTMLElement =>
+  h('figcaption', {}, `${SPECTRUM_CAPTION} `, h('span', { class: 'screen-only' }, SPECTRUM_HINT));
 
 const withDashes = (found: readonly Omit<MarkedElement, 'dash'>[]): MarkedElement[] =>
   found.map((element, i) => ({ ...element, dash: DASHES[i % DASHES.length] }));

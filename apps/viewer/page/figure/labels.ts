@@ -1,6 +1,5 @@
 import type { Annotation, Dash } from 'plotly.js-dist-min';
 import { nearestChannel, summits } from './bands.ts';
-import { FIT } from '../palette.ts';
 import type { CurvesView, LayerView, MarkedLine } from '../reading.ts';
 import type { Scale } from './scale.ts';
 
@@ -40,6 +39,7 @@ export function questionMarks(
   curves: CurvesView,
   scale: Scale,
   sight: Sight,
+  colour: string,
 ): Partial<Annotation>[] {
   const { energyEv, counts } = curves;
   return energiesEv
@@ -52,7 +52,7 @@ export function questionMarks(
         text: '<b>?</b>',
         showarrow: false,
         yshift: 12,
-        font: { size: 15, color: FIT },
+        font: { size: 15, color: colour },
       };
     });
 }

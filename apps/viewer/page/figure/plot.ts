@@ -2,7 +2,7 @@ import type * as PlotlyModule from 'plotly.js-dist-min';
 import type { Annotation, Dash, Layout, Shape } from 'plotly.js-dist-min';
 import { layerLabels, markLabels, questionMarks, type MarkedElement, type Sight } from './labels.ts';
 import { traces } from './traces.ts';
-import { INK } from '../palette.ts';
+import { inksNow, type Inks, type LayerLook } from '../palette.ts';
 import type { CurvesView, MarkedLine } from '../reading.ts';
 import { bottomOf, tickText, type Scale } from './scale.ts';
 
@@ -19,8 +19,8 @@ export interface PlotState {
 }
 
 export interface Plot {
-  /** Draws anew with the given state. */
-  draw(state: PlotState): Promise<void>;
+  /** Draws with the given state. @param anew the colours may have changed */
+  draw(state: PlotState, anew?: boolean): Promise<void>;
   /** Calls back with the span that was drawn up with the mouse, or null for a double click. */
   onZoom(listener: (rangeKev: [number, number] | null) => void): void;
 }
@@ -39,16 +39,17 @@ const MARK_RAIL_PX = 78;
 export async function createPlot(
   element: HTMLElement,
   curves: CurvesView,
-  colours: ReadonlyMap<string, string>,
+  looks: ReadonlyMap<string, LayerLook>,
   notes: PlotNotes,
 ): Promise<Plot> {
   const Plotly = await plotly();
   let drawnScale: Scale | null = null;
   return {
-    async draw(state) {
-      const layout = layoutOf(curves, state, notes, element.clientWidth);
-      if (drawnScale === state.scale) await Plotly.relayout(element, layout);
-      else await Plotly.react(element, traces(curves, state.scale, colours, notes.open), layout, CONFIG);
+    async draw(state, anew = false) {
+      const inks = inksNow();
+      const layout = layoutOf(curves, state, notes, element.clientWidth, inks);
+      if (!anew && drawnScale === state.scale) await Plotly.relayout(element, layout);
+      else await Plotly.react(element, traces(curves, state.scale, inks, looks, notes.open), layout, CONFIG);
       drawnScale = state.scale;
     },
     onZoom(listener) {
@@ -65,7 +66,14 @@ export async function createPlot(
 
 const CONFIG = { displayModeBar: false, doubleClick: false, responsive: false, scrollZoom: false } as const;
 
-function layoutOf(curves: CurvesView, state: PlotState, notes: PlotNotes, widthPx: number): Partial<Layout> {
+function layoutOf(
+  curves: CurvesView,
+  state: PlotState,
+  notes: PlotNotes,
+  widthPx: number,
+  inks: Inks,
+): Partial<Layout> {
+  const axis = axisIn(inks);
   const { scale, rangeKev, marked } = state;
   const { lowest, highest } = extentIn(curves, rangeKev);
   const bottom = bottomOf(scale, lowest);
@@ -84,50 +92,51 @@ function layoutOf(curves: CurvesView, state: PlotState, notes: PlotNotes, widthP
     margin: { ...MARGIN, ...(narrow ? { l: 52, r: 6 } : {}), t: MARGIN.t + (marked.length ? MARK_RAIL_PX : 0) },
     paper_bgcolor: 'rgba(0,0,0,0)',
     plot_bgcolor: 'rgba(0,0,0,0)',
-    font: { family: getComputedStyle(document.body).fontFamily, size: 13, color: INK },
+    font: { family: getComputedStyle(document.body).fontFamily, size: 13, color: inks.ink },
     showlegend: false,
     hovermode: 'x',
     dragmode: touch ? false : 'zoom',
     xaxis: {
-      ...AXIS,
+      ...axis,
       range: [...rangeKev],
       title: { text: 'energy, keV', standoff: 6 },
       anchor: 'y2',
       ticks: 'outside',
     },
     yaxis: {
-      ...AXIS,
+      ...axis,
       domain: [0.2, 1],
       range: [bottom, top],
       fixedrange: true,
       tickvals: ticks.map(scale.of),
       ticktext: ticks.map(tickText),
-      gridcolor: '#e4e1d9',
+      gridcolor: inks.grid,
       title: { text: narrow ? '' : `counts per channel`, standoff: 8 },
     },
     yaxis2: {
-      ...AXIS,
+      ...axis,
       domain: [0, 0.14],
       range: [-5, 5],
       fixedrange: true,
       tickvals: [-3, 0, 3],
       ticktext: ['−3 σ', '0', '3 σ'],
-      gridcolor: '#e4e1d9',
+      gridcolor: inks.grid,
       tickfont: { size: 10 },
     },
     annotations: [
       ...layerLabels(curves, scale, sight),
-      ...questionMarks(notes.unexplainedEv, curves, scale, sight),
+      ...questionMarks(notes.unexplainedEv, curves, scale, sight, inks.fit),
       ...markLabels(marked, sight),
     ] as Annotation[],
-    shapes: marked.flatMap(({ lines, dash }) => lines.map((line) => markShape(line, dash))),
+    shapes: marked.flatMap(({ lines, dash }) => lines.map((line) => markShape(line, dash, inks.ink))),
   };
 }
 
-const AXIS = { zeroline: false, showgrid: true, gridcolor: 'rgba(0,0,0,0)', linecolor: INK, tickcolor: INK } as const;
+const axisIn = ({ ink }: Inks) =>
+  ({ zeroline: false, showgrid: true, gridcolor: 'rgba(0,0,0,0)', linecolor: ink, tickcolor: ink }) as const;
 
 /** A mark across the figure; the fainter the line, the paler. */
-function markShape({ energyEv, strength }: MarkedLine, dash: Dash): Partial<Shape> {
+function markShape({ energyEv, strength }: MarkedLine, dash: Dash, colour: string): Partial<Shape> {
   return {
     type: 'line',
     x0: energyEv / 1000,
@@ -136,7 +145,7 @@ function markShape({ energyEv, strength }: MarkedLine, dash: Dash): Partial<Shap
     y1: 1,
     yref: 'paper',
     opacity: 0.2 + 0.6 * Math.sqrt(strength),
-    line: { color: INK, width: 1, dash },
+    line: { color: colour, width: 1, dash },
   };
 }
 

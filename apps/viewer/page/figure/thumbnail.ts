@@ -1,6 +1,5 @@
-import { counts as countsText, type FoundLine, keV } from '@limner/core';
+import { type FoundLine, thumbnailLabel } from '@limner/core';
 import { s } from '../dom.ts';
-import { FIT, INK } from '../palette.ts';
 import type { CurvesView, LayerView } from '../reading.ts';
 import { nearestChannel } from './bands.ts';
 
@@ -89,17 +88,24 @@ export function drawThumbnail(
       viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
       class: 'thumbnail',
       role: 'img',
-      'aria-label':
-        `Around ${keV(line.energyEv)}: ${countsText(sum(seen))} counts measured, ${countsText(sum(withIt))} expected with ${name}, ` +
-        `${countsText(sum(without))} without.`,
+      'aria-label': thumbnailLabel(
+        line.energyEv,
+        { seen: sum(seen), withIt: sum(withIt), without: sum(without) },
+        name,
+      ),
     },
-    s('path', { d: `${path(withIt)}${back.join('')}Z`, fill: colour, 'fill-opacity': 0.55 }),
-    s('path', { d: path(without), fill: 'none', stroke: INK, 'stroke-width': 1.1, 'stroke-dasharray': '3 2' }),
-    s('path', { d: path(withIt), fill: 'none', stroke: FIT, 'stroke-width': 1.1 }),
+    s('path', { d: `${path(withIt)}${back.join('')}Z`, style: `fill:${colour}`, 'fill-opacity': 0.55 }),
+    s('path', { d: path(without), class: 'without' }),
+    s('path', { d: path(withIt), class: 'fitted' }),
     channels.map((_, k) =>
-      s('circle', { cx: x(k).toFixed(1), cy: y(seen[k]).toFixed(1), r: channels.length > 60 ? 0.9 : 1.3, fill: INK }),
+      s('circle', {
+        cx: x(k).toFixed(1),
+        cy: y(seen[k]).toFixed(1),
+        r: channels.length > 60 ? 0.9 : 1.3,
+        class: 'counted',
+      }),
     ),
-    bottom === 0 ? s('path', { d: `M0 ${BASE}H${WIDTH}`, stroke: INK, 'stroke-width': 0.6 }) : null,
+    bottom === 0 ? s('path', { d: `M0 ${BASE}H${WIDTH}`, class: 'base' }) : null,
   );
 }
 

@@ -1,6 +1,6 @@
 import { elementName, type Figure, keV, lineName, type LimnerRecord } from '@limner/core';
 import { h } from '../dom.ts';
-import { ARTEFACT } from '../palette.ts';
+import { layerColour, type LayerLook } from '../palette.ts';
 import type { CurvesView } from '../reading.ts';
 import { chooseThumbnails, drawThumbnail } from './thumbnail.ts';
 
@@ -8,7 +8,7 @@ import { chooseThumbnails, drawThumbnail } from './thumbnail.ts';
 export function thumbnails(
   { id, of: [symbol], caption }: Figure,
   { record, curves }: { readonly record: LimnerRecord; readonly curves: CurvesView },
-  colours: ReadonlyMap<string, string>,
+  looks: ReadonlyMap<string, LayerLook>,
 ): HTMLElement | null {
   const layer = curves.layers.find(({ kind, name }) => kind === 'element' && name === symbol);
   const finding = record.elements.find((one) => one.symbol === symbol);
@@ -22,14 +22,9 @@ export function thumbnails(
       h(
         'figure',
         {},
-        drawThumbnail(one, layer, curves, colours.get(layer.name) ?? ARTEFACT, elementName(finding.z)),
+        drawThumbnail(one, layer, curves, layerColour(looks.get(layer.name)), elementName(finding.z)),
         h('figcaption', {}, `${lineName(one.line)}, ${keV(one.line.energyEv)}`),
       ),
     ),
   );
 }
-
-/** How to read them, once for all. */
-export const THUMBNAIL_KEY =
-  'In the small pictures: measured counts (dots), the fit (red line), and the fit without the element (broken line). ' +
-  'A picture without a base line does not begin at zero.';

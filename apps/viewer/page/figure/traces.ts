@@ -1,7 +1,7 @@
-import { counts as countsText, percent } from '@limner/core';
+import { channelText } from '@limner/core';
 import type { ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
-import { ARTEFACT, BACKGROUND, FIT, INK } from '../palette.ts';
+import type { Inks, LayerLook } from '../palette.ts';
 import type { CurvesView, LayerView } from '../reading.ts';
 import type { Scale } from './scale.ts';
 
@@ -11,20 +11,21 @@ type Trace = Partial<ScatterData>;
 export function traces(
   curves: CurvesView,
   scale: Scale,
-  colours: ReadonlyMap<string, string>,
+  inks: Inks,
+  looks: ReadonlyMap<string, LayerLook>,
   openOnes: ReadonlySet<string>,
 ): Trace[] {
   const kev = Array.from(curves.energyEv, (ev) => ev / 1000);
   const fitted = Array.from(curves.total, (value) => (value > 0 ? scale.of(value) : null));
   return [
-    backgroundTrace(curves, kev, scale),
-    ...stack(curves).map((band) => bandTrace(band, kev, scale, colours, openOnes)),
+    backgroundTrace(curves, kev, scale, inks),
+    ...stack(curves).map((band) => bandTrace(band, kev, scale, inks, looks, openOnes)),
     {
       name: 'fit',
       x: kev,
       y: fitted,
       mode: 'lines',
-      line: { color: FIT, width: 1.1 },
+      line: { color: inks.fit, width: 1.1 },
       hoverinfo: 'skip',
     },
     {
@@ -32,15 +33,15 @@ export function traces(
       x: kev,
       y: Array.from(curves.counts, scale.of),
       mode: 'lines',
-      line: { color: INK, width: 0.9, shape: 'hvh' },
+      line: { color: inks.ink, width: 0.9, shape: 'hvh' },
       text: hoverTexts(curves),
       hovertemplate: '%{x:.3f} keV<br>%{text}<extra></extra>',
     },
-    misfitTrace(curves, kev),
+    misfitTrace(curves, kev, inks),
   ];
 }
 
-function backgroundTrace(curves: CurvesView, kev: number[], scale: Scale): Trace {
+function backgroundTrace(curves: CurvesView, kev: number[], scale: Scale, inks: Inks): Trace {
   const inFit = Array.from(curves.total, (value) => value > 0);
   return {
     name: 'background',
@@ -48,8 +49,8 @@ function backgroundTrace(curves: CurvesView, kev: number[], scale: Scale): Trace
     y: Array.from(curves.background, scale.of).filter((_, i) => inFit[i]),
     mode: 'lines',
     fill: 'tozeroy',
-    fillcolor: BACKGROUND,
-    line: { color: ARTEFACT, width: 0.7, dash: 'dot' },
+    fillcolor: inks.background,
+    line: { color: inks.artefact, width: 0.7, dash: 'dot' },
     hoverinfo: 'skip',
   };
 }
@@ -59,7 +60,8 @@ function bandTrace(
   band: Band,
   kev: number[],
   scale: Scale,
-  colours: ReadonlyMap<string, string>,
+  inks: Inks,
+  looks: ReadonlyMap<string, LayerLook>,
   openOnes: ReadonlySet<string>,
 ): Trace {
   const x: (number | null)[] = [];
@@ -69,17 +71,15 @@ function bandTrace(
     for (let i = to; i >= from; i--) push(x, y, kev[i], scale.of(lower[i - from]));
     push(x, y, null, null);
   }
-  const artefact = band.layer.kind === 'artefact';
-  const colour = artefact ? ARTEFACT : (colours.get(band.layer.name) ?? ARTEFACT);
+  const look = band.layer.kind === 'artefact' ? undefined : looks.get(band.layer.name);
+  const colour = look ? inks.layers[look.colour] : inks.artefact;
   return {
     name: band.layer.name,
     x,
     y,
     mode: 'lines',
     fill: 'toself',
-    ...(artefact
-      ? { fillpattern: { shape: '/', size: 5, solidity: 0.25, fgcolor: colour, bgcolor: 'rgba(255,255,255,0)' } }
-      : { fillcolor: translucent(colour) }),
+    ...fillOf(band.layer.kind, look, colour),
     line: { color: colour, width: 0.8, dash: openOnes.has(band.layer.name) ? 'dash' : 'solid' },
     hoverinfo: 'skip',
   };
@@ -94,7 +94,7 @@ function push(x: (number | null)[], y: (number | null)[], atX: number | null, at
 const translucent = (hex: string): string => `${hex}d9`;
 
 /** Counts minus fit over the standard deviation that the fit expects. */
-function misfitTrace(curves: CurvesView, kev: number[]): Trace {
+function misfitTrace(curves: CurvesView, kev: number[], inks: Inks): Trace {
   return {
     name: 'misfit',
     x: kev,
@@ -104,22 +104,26 @@ function misfitTrace(curves: CurvesView, kev: number[]): Trace {
     }),
     yaxis: 'y2',
     mode: 'lines',
-    line: { color: INK, width: 0.6, shape: 'hvh' },
+    line: { color: inks.ink, width: 0.6, shape: 'hvh' },
     hoverinfo: 'skip',
   };
 }
 
-/** Per channel: the counts, the fit, and the parts that carry a tenth of it or more. */
+/** Artefacts are hatched; of two elements that share a colour, the weaker is dotted. */
+function fillOf(kind: LayerView['kind'], look: LayerLook | undefined, colour: string): Trace {
+  const bgcolor = 'rgba(255,255,255,0)';
+  if (kind === 'artefact') return { fillpattern: { shape: '/', size: 5, solidity: 0.25, fgcolor: colour, bgcolor } };
+  if (look?.dotted) return { fillpattern: { shape: '.', size: 5, solidity: 0.5, fgcolor: colour, bgcolor } };
+  return { fillcolor: translucent(colour) };
+}
+
 function hoverTexts(curves: CurvesView): string[] {
   const parts: LayerView[] = [{ kind: 'artefact', name: 'background', counts: curves.background }, ...curves.layers];
-  return Array.from(curves.counts, (counted, i) => {
-    const model = curves.total[i];
-    if (!(model > 0)) return `${countsText(counted)} counts, outside the fit`;
-    const carried = parts
-      .map(({ name, counts }) => ({ name, share: counts[i] / model }))
-      .filter(({ share }) => share >= 0.1)
-      .sort((a, b) => b.share - a.share)
-      .map(({ name, share }) => `${name} ${percent(share)}`);
-    return `${countsText(counted)} counts, fit ${countsText(model)}<br>${carried.join(', ')}`;
-  });
+  return Array.from(curves.counts, (counted, i) =>
+    channelText({
+      counted,
+      model: curves.total[i],
+      parts: parts.map(({ name, counts }) => ({ name, counts: counts[i] })),
+    }).join('<br>'),
+  );
 }

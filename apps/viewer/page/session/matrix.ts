@@ -1,10 +1,8 @@
-import { bestText, elementName, measured, zOf } from '@limner/core';
+import { bestText, elementName, matrixText, placeText, shadeOf, zOf } from '@limner/core';
 import type { OverviewElement, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import type { Sort } from './choice.ts';
 
-/** Shades by mass fraction: 1 % and less, 10 %, 30 %, more. */
-const SHADES = [0.01, 0.1, 0.3] as const;
 /** A mark that is told apart without its shade: full where the counts require the element, a ring where it is open. */
 const MARK = { present: '●', open: '○' } as const;
 
@@ -54,20 +52,18 @@ function rowOf(spectrum: OverviewSpectrum, symbols: readonly string[]): HTMLElem
     'tr',
     {},
     h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(file)}`, title: summary }, shortName(spectrum))),
-    symbols.map((symbol) => cellOf(symbol, bySymbol.get(symbol))),
+    symbols.map((symbol) => cellOf(bySymbol.get(symbol))),
     h('td', { class: 'best' }, fitsBest(best)),
   );
 }
 
-function cellOf(symbol: string, element: OverviewElement | undefined): HTMLElement {
+function cellOf(element: OverviewElement | undefined): HTMLElement {
   if (!element) return h('td', {});
-  const { verdict, counts, massFraction } = element;
-  const amount = massFraction ? `${measured(massFraction, 100)} % by mass` : 'amount not told';
-  const told = `${symbol} ${verdict}: ${amount}, ${measured(counts)} counts`;
-  const shade = massFraction ? SHADES.filter((limit) => massFraction.value > limit).length + 1 : 1;
+  const { verdict } = element;
+  const told = matrixText(element);
   return h(
     'td',
-    { class: `${verdict} shade-${shade}`, title: told },
+    { class: `${verdict} shade-${shadeOf(element)}`, title: told },
     h('span', { 'aria-hidden': 'true' }, MARK[verdict]),
     h('span', { class: 'unseen' }, told),
   );
@@ -75,9 +71,7 @@ function cellOf(symbol: string, element: OverviewElement | undefined): HTMLEleme
 
 /** 'P1, layer 2, g01'; the file's name where the sheet does not tell. */
 export function shortName({ place, file }: OverviewSpectrum): string {
-  if (!place) return file;
-  const layer = place.layer === null ? 'outside the layers' : `layer ${place.layer}`;
-  return [place.sample, layer, place.particle || file].join(', ');
+  return place ? placeText(place.sample, place.layer, place.particle || file) : file;
 }
 
 export const fitsBest = (best: OverviewSpectrum['best']): string =>

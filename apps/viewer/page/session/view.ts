@@ -1,4 +1,4 @@
-import { listed } from '@limner/core';
+import { choiceText, MATRIX_KEY, OUTSIDE, OVERVIEW_COLUMNS, progressText, sessionSummary } from '@limner/core';
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import { type Choice, chosen, symbolsOf } from './choice.ts';
@@ -31,15 +31,11 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
       choose({ sort: { by, descending } });
       results.querySelector<HTMLElement>('th[aria-sort] button')?.focus();
     };
-    count.textContent = countText(rows.length, overview.spectra.length);
+    count.textContent = choiceText(rows.length, overview.spectra.length);
     tables.replaceChildren(
       pages > 1 ? pagesOf(page, pages, turn) : '',
       h('h2', {}, 'Elements by spectrum'),
-      h(
-        'p',
-        { class: 'lead-in' },
-        '● required by the counts, ○ open; the darker, the more of it by mass. A heading sorts.',
-      ),
+      h('p', { class: 'lead-in' }, MATRIX_KEY),
       matrixOf(shown, symbols, choice.sort, onSort),
       h('h2', {}, 'Spectra by layer'),
       tableOf(shown),
@@ -64,30 +60,17 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
   );
 }
 
-function countText(shown: number, all: number): string {
-  if (shown === 0) return 'No spectrum is left: loosen what is asked for above.';
-  return shown === all ? `All ${all} spectra.` : `${shown} of ${all} spectra.`;
-}
-
 function sentenceOf({ spectra, samples, failures, kinds }: Overview): string {
-  const layers = samples.reduce((sum, sample) => sum + sample.layers, 0);
-  const open = spectra.filter(({ elements }) => elements.some(({ verdict }) => verdict === 'open')).length;
-  const common = kinds.slice(0, 3).map(({ name, spectra: count }) => `${name} (${count})`);
-  const alone = spectra.filter(({ kind }) => kind === null).length;
-  const places = samples.length > 0 ? ` from ${plural(layers, 'layer')} of ${plural(samples.length, 'sample')}` : '';
-  return [
-    `${plural(spectra.length, 'spectrum', 'spectra')}${places}.`,
-    kinds.length > 0
-      ? `${spectra.length - alone} of them fall into ${plural(kinds.length, 'kind')}, the largest ${listed(common)}; ${alone} are like no other.`
-      : '',
-    open > 0 ? `Something is open in ${plural(open, 'spectrum', 'spectra')}.` : 'Nothing is open.',
-    failures.length > 0 ? `${plural(failures.length, 'file')} could not be read.` : '',
-  ]
-    .filter(Boolean)
-    .join(' ');
+  return sessionSummary({
+    spectra: spectra.length,
+    samples: samples.length,
+    layers: samples.reduce((sum, sample) => sum + sample.layers, 0),
+    open: spectra.filter(({ elements }) => elements.some(({ verdict }) => verdict === 'open')).length,
+    kinds,
+    alone: spectra.filter(({ kind }) => kind === null).length,
+    failures: failures.length,
+  });
 }
-
-const plural = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 function layersPart({ samples, figureStyle }: Overview): HTMLElement | string {
   const drawn = samples.filter(({ figure }) => figure !== '');
@@ -154,7 +137,7 @@ function filtersOf(
     select(
       'layer',
       'Layer',
-      layers.map((layer) => [layer, layer === 'beside' ? 'outside the layers' : layer]),
+      layers.map((layer) => [layer, layer === 'beside' ? OUTSIDE : layer]),
     ),
     select(
       'element',
@@ -180,40 +163,24 @@ function pagesOf(page: number, pages: number, turn: (to: number) => void): HTMLE
   );
 }
 
-/** A block per spectrum, under its sample and layer. */
+/** A row per spectrum; on a narrow page a block, each cell under its title. */
 function tableOf(spectra: readonly OverviewSpectrum[]): HTMLElement {
+  const [first, present, open, best] = OVERVIEW_COLUMNS.map(({ title }) => title);
   const symbols = (spectrum: OverviewSpectrum, verdict: 'present' | 'open'): string =>
     spectrum.elements.flatMap((element) => (element.verdict === verdict ? element.symbol : [])).join(' ');
-  return h(
-    'table',
-    { class: 'spectra' },
+  const cell = (title: string, text: string) => h('td', { 'data-label': title }, text);
+  const row = (spectrum: OverviewSpectrum) =>
     h(
-      'thead',
+      'tr',
       {},
-      h(
-        'tr',
-        {},
-        ['Spectrum', 'Required by the counts', 'Open', 'Fits best', 'Warnings'].map((text) =>
-          h('th', { scope: 'col' }, text),
-        ),
-      ),
-    ),
-    h(
-      'tbody',
-      {},
-      spectra.map((spectrum) =>
-        h(
-          'tr',
-          {},
-          h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, shortName(spectrum))),
-          h('td', { 'data-label': 'Required' }, symbols(spectrum, 'present')),
-          h('td', { 'data-label': 'Open' }, symbols(spectrum, 'open')),
-          h('td', { 'data-label': 'Fits best' }, fitsBest(spectrum.best)),
-          h('td', { 'data-label': 'Warnings' }, spectrum.warnings.join(' ')),
-        ),
-      ),
-    ),
-  );
+      h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, shortName(spectrum))),
+      cell(present, symbols(spectrum, 'present')),
+      cell(open, symbols(spectrum, 'open')),
+      cell(best, fitsBest(spectrum.best)),
+      cell('warnings', spectrum.warnings.join(' ')),
+    );
+  const titles = [first, present, open, best, 'warnings'].map((text) => h('th', { scope: 'col' }, text));
+  return h('table', { class: 'spectra' }, h('thead', {}, h('tr', {}, titles)), h('tbody', {}, spectra.map(row)));
 }
 
 function failuresPart({ failures }: Overview): HTMLElement | string {
@@ -242,10 +209,6 @@ export function progressView(done: number, total: number): HTMLElement {
       'progress',
       total > 0 ? { max: total, value: done, 'aria-label': 'Spectra read' } : { 'aria-label': 'Spectra read' },
     ),
-    h(
-      'p',
-      { class: 'lead-in' },
-      total > 0 ? `${done} of ${total} steps. Any spectrum of the list can be read meanwhile.` : 'Looking for spectra.',
-    ),
+    h('p', { class: 'lead-in' }, progressText(done, total)),
   );
 }

@@ -1,6 +1,6 @@
 import type { Figure, Row, Table, Verdict } from '@limner/core';
 import { h } from '../dom.ts';
-import { ARTEFACT } from '../palette.ts';
+import { layerColour, type LayerLook } from '../palette.ts';
 import type { ReadingView } from '../reading.ts';
 import { cellsOf, facts } from './cells.ts';
 import { type Own, whyOf } from './nodes.ts';
@@ -12,7 +12,7 @@ const IN_HEAD = ['symbol', 'name', 'verdict'];
 /** The elements as one block each: name and verdict, figures, pictures of its lines, and why. */
 export function claims(
   { record }: ReadingView,
-  colours: ReadonlyMap<string, string>,
+  looks: ReadonlyMap<string, LayerLook>,
   toggle: (symbol: string) => Promise<void>,
   own: Own,
 ): (table: Table) => HTMLElement {
@@ -35,7 +35,7 @@ export function claims(
             { id: titleId },
             text('name'),
             ' ',
-            h('span', { class: 'symbol', style: `border-color:${colours.get(symbol) ?? ARTEFACT}` }, symbol),
+            h('span', { class: 'symbol', style: `border-color:${layerColour(looks.get(symbol))}` }, symbol),
           ),
           h('p', { class: 'verdict' }, h('span', { 'aria-hidden': 'true' }, MARKS[verdict]), ` ${text('verdict')}`),
           h('button', { type: 'button', class: 'quiet', onclick: () => void toggle(symbol) }, 'mark its lines'),

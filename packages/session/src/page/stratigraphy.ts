@@ -12,7 +12,7 @@ const FILLS = ['#efe9da', '#b9c4cf', '#8d8f86'] as const;
 export const STRATIGRAPHY_STYLE = `
 .layers { margin: 1rem 0; max-width: 42rem; font-size: 0.9rem; line-height: 1.35; }
 .layers > div { display: grid; grid-template-columns: clamp(5.5rem, 28%, 9.5rem) 1fr; gap: 0 1rem; break-inside: avoid; }
-.layers > div > :first-child { border: 1px solid #1d1d1b; margin-top: -1px; padding: 0.4rem; print-color-adjust: exact; }
+.layers > div > :first-child { border: 1px solid currentColor; margin-top: -1px; padding: 0.4rem; print-color-adjust: exact; }
 .layers p { margin: 0; }
 .layers > div > :last-child { padding: 0.5rem 0; }
 .layers svg { width: 18px; height: 18px; }

@@ -73,3 +73,6 @@ export const FAINTEST = 0.01;
 export const LEAST_FRACTION = 0.0005;
 /** Elements whose recorded depth is told: main parts only, and no more than six. */
 export const DEPTH_OF = { leastFraction: 0.01, most: 6 } as const;
+
+/** Share of a channel's fit from which a part is told at that place of the figure: less is lost in the noise of what carries the rest. */
+export const FIGURE_SHARE = 0.1;

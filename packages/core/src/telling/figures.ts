@@ -1,0 +1,52 @@
+// Words beside and inside pictures: captions, what a screen reader says, and what a place in the figure holds.
+
+import { FIGURE_SHARE } from './terms/cutoffs.ts';
+import { counts, keV, percent } from './terms/numerals.ts';
+
+export const SPECTRUM_LABEL =
+  'Spectrum: measured counts over energy, with the fit, the background and the layer of each element. ' +
+  'Arrow keys move along the energy axis, plus and minus zoom, 0 shows the whole.';
+
+export const SPECTRUM_CAPTION =
+  'Thin line: measured counts. Red line: the fit, which is the sum of the background (grey, dotted edge) and one layer per element; ' +
+  'layers with a broken edge belong to elements that stay open, dotted ones to an element whose colour is taken by a stronger one, hatched ones ' +
+  'to the detector; a question mark stands over a peak that nothing explains. Below: measured minus fit, in standard deviations. ' +
+  'On the square-root scale counting noise is equally thick everywhere.';
+
+export const SPECTRUM_HINT = 'Drag across the figure to look closer, double-click for the whole.';
+
+/** How to read the small pictures of lines, once for all. */
+export const THUMBNAIL_KEY =
+  'In the small pictures: measured counts (dots), the fit (red line), and the fit without the element (broken line). ' +
+  'A picture without a base line does not begin at zero.';
+
+/** What a small picture of a line shows, for those who cannot see it. @param name of the element */
+export function thumbnailLabel(
+  energyEv: number,
+  { seen, withIt, without }: { readonly seen: number; readonly withIt: number; readonly without: number },
+  name: string,
+): string {
+  return (
+    `Around ${keV(energyEv)}: ${counts(seen)} counts measured, ${counts(withIt)} expected with ${name}, ` +
+    `${counts(without)} without.`
+  );
+}
+
+/** One channel: what was counted, what the fit says, and who carries it. */
+export interface ChannelTold {
+  readonly counted: number;
+  /** 0 outside the fit. */
+  readonly model: number;
+  readonly parts: readonly { readonly name: string; readonly counts: number }[];
+}
+
+/** The counts of a channel, and the parts that carry a good share of it, largest first: one line each. */
+export function channelText({ counted, model, parts }: ChannelTold): string[] {
+  if (!(model > 0)) return [`${counts(counted)} counts, outside the fit`];
+  const carried = parts
+    .map((part) => ({ name: part.name, share: part.counts / model }))
+    .filter(({ share }) => share >= FIGURE_SHARE)
+    .sort((a, b) => b.share - a.share)
+    .map(({ name, share }) => `${name} ${percent(share)}`);
+  return [`${counts(counted)} counts, fit ${counts(model)}`, carried.join(', ')];
+}
