@@ -57,10 +57,8 @@ export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export {
   capital,
-  counts,
   fixed,
   keV,
-  listed,
   measured,
   percent,
   significant,
