@@ -9,7 +9,7 @@ import { WORTHWHILE, type Member } from '../model/nuisances.ts';
 import { sumPeaks } from '../model/sum-peaks.ts';
 import type { Expansion, Scene } from './expansion.ts';
 import type { ArtefactColumn, ArtefactName } from './layout.ts';
-import { surroundingsOf } from './surroundings.ts';
+import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
 export const SHELF = { mean: 0.013, sigma: 0.007 };
@@ -45,25 +45,80 @@ export function artefactColumns(
   members: readonly Member[],
   weights: Float64Array,
 ): ArtefactColumn[] {
-  const { lo, hi } = scene.range;
+  const { background, columns } = steadyArtefacts(scene, at, weights);
+  const doubts = (sums: Float64Array): ArtefactColumn[] =>
+    doubtsOf('sum peaks', sums, SUM_DISCREPANCY, at, weights, scene.range);
+  return [...columns, ...sumColumns(scene, at, members, background, doubts)];
+}
+
+/** By what a part of the model may wiggle, as far as the counts can tell. */
+function doubtsOf(
+  name: ArtefactName,
+  part: Float64Array,
+  by: Wiggle,
+  { instrument }: Expansion,
+  weights: Float64Array,
+  { lo, hi }: Scene['range'],
+): ArtefactColumn[] {
+  return wiggles(part, by, instrument, lo, hi)
+    .filter((column) => information(column, weights, lo, hi) > WORTHWHILE ** 2)
+    .map((column) => ({ name, column, prior: { mean: 0, sigma: 1 } }));
+}
+
+/** Artefacts that no amount changes, and the continuum counts that they were made with. */
+interface Steady {
+  readonly background: Float64Array;
+  readonly columns: readonly ArtefactColumn[];
+}
+
+/** Those last made with some weights, by the weights: sets of elements tried in one place share them. */
+const STEADY = new WeakMap<Float64Array, Steady & Where>();
+
+interface Where {
+  readonly counts: Float64Array;
+  readonly at: Expansion;
+  readonly surroundings: Surroundings;
+}
+
+function steadyArtefacts(scene: Scene, at: Expansion, weights: Float64Array): Steady {
+  const surroundings = surroundingsOf(scene, at);
+  const kept = STEADY.get(weights);
+  const where = { counts: scene.counts, at, surroundings };
+  if (kept && samePlace(kept, where)) return kept;
+  const background = at.background ?? surroundings.continuum.counts.map((value) => value * at.backgroundLevel);
+  const made = { ...where, background, columns: steadyColumns(scene, at, surroundings, background, weights) };
+  STEADY.set(weights, made);
+  return made;
+}
+
+const samePlace = (a: Where, b: Where): boolean =>
+  a.counts === b.counts &&
+  a.surroundings === b.surroundings &&
+  a.at.model === b.at.model &&
+  a.at.background === b.at.background &&
+  a.at.backgroundLevel === b.at.backgroundLevel &&
+  a.at.prior.artefacts === b.at.prior.artefacts;
+
+function steadyColumns(
+  scene: Scene,
+  at: Expansion,
+  { splines, continuum }: Surroundings,
+  background: Float64Array,
+  weights: Float64Array,
+): ArtefactColumn[] {
+  const { range } = scene;
+  const { lo, hi } = range;
   const { axis } = at.instrument;
   const zero = channelOf(axis, 0);
-  const surroundings = surroundingsOf(scene, at);
-  const detected = surroundings.continuum;
-  const background = at.background ?? detected.counts.map((value) => value * at.backgroundLevel);
   const told = at.prior.artefacts ?? {};
-  const doubts = (name: ArtefactName, part: Float64Array, by: Wiggle): ArtefactColumn[] =>
-    wiggles(part, by, at.instrument, lo, hi)
-      .filter((column) => information(column, weights, lo, hi) > WORTHWHILE ** 2)
-      .map((column) => ({ name, column, prior: { mean: 0, sigma: 1 } }));
   return [
-    ...surroundings.splines.map((column): ArtefactColumn => ({ name: 'background', column, prior: null })),
-    ...continuumDoubts(background, detected, lo, hi).map((column): ArtefactColumn => ({
+    ...splines.map((column): ArtefactColumn => ({ name: 'background', column, prior: null })),
+    ...continuumDoubts(background, continuum, lo, hi).map((column): ArtefactColumn => ({
       name: 'continuum doubt',
       column,
       prior: { mean: 0, sigma: 1 },
     })),
-    ...doubts('continuum doubt', background, CONTINUUM_DISCREPANCY),
+    ...doubtsOf('continuum doubt', background, CONTINUUM_DISCREPANCY, at, weights, range),
     { name: 'charge shelf', column: shelfColumn(at.model, lo, hi, zero), prior: told['charge shelf'] ?? SHELF },
     ...floorColumn(scene, Math.ceil(channelOf(axis, ABOVE_BEAM * scene.emission.beamEv))),
     {
@@ -77,7 +132,6 @@ export function artefactColumns(
       prior: DETECTOR_ALUMINIUM,
     },
     { name: 'soft bump', column: softBumpColumn(at.model, lo, hi, at.instrument), prior: SOFT_BUMP },
-    ...sumColumns(scene, at, members, background, (sums) => doubts('sum peaks', sums, SUM_DISCREPANCY)),
   ];
 }
 

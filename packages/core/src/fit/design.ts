@@ -54,8 +54,25 @@ export function designOf(
   return { areas, layout, prior: priorOf(layout, at.backgroundLevel) };
 }
 
-/** 1 / variance per channel, with a relative model error beside counting. */
+/** 1 / variance per channel of a model, with a relative model error beside counting; kept as long as the model is. */
 export function weightsOf(model: Float64Array, relativeError: number, lo: number, hi: number): Float64Array {
+  const kept = WEIGHTS.get(model);
+  if (kept?.relativeError === relativeError && kept.lo === lo && kept.hi === hi) return kept.weights;
+  const weights = newWeights(model, relativeError, lo, hi);
+  WEIGHTS.set(model, { relativeError, lo, hi, weights });
+  return weights;
+}
+
+interface Weights {
+  readonly relativeError: number;
+  readonly lo: number;
+  readonly hi: number;
+  readonly weights: Float64Array;
+}
+
+const WEIGHTS = new WeakMap<Float64Array, Weights>();
+
+function newWeights(model: Float64Array, relativeError: number, lo: number, hi: number): Float64Array {
   const weights = new Float64Array(model.length);
   for (let i = lo; i < hi; i++) {
     const m = Math.max(model[i], MIN_EXPECTED);

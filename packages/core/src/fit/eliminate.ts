@@ -1,4 +1,4 @@
-import { cholesky, inverseFromCholesky, solveCholesky } from './cholesky.ts';
+import { cholesky, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
 import type { NormalEquations } from './normal.ts';
 import { addRows } from './rows.ts';
 
@@ -104,38 +104,60 @@ function reduceRow(G: Float64Array, e: number, { matrix, size: p }: NormalEquati
 
 /**
  * The amounts problem with some eliminated columns struck out of the model, without a new elimination:
- * G' = G + M_O C_OO⁻¹ M_Oᵀ and b' = b + M_O C_OO⁻¹ θ0_O (block inverse identity).
- * @param columns indices among the eliminated columns, 0 .. q−1
+ * G' = G + M_O C_OO⁻¹ M_Oᵀ and b' = b + M_O C_OO⁻¹ θ0_O (block inverse identity). Kept with the elimination: a search and what follows
+ * from it ask for the same one.
+ * @param columns indices among the eliminated columns, 0 .. q−1, in any order
  */
 export function withoutColumns(full: Elimination, columns: readonly number[]): AmountsProblem {
-  const { size: m, eliminated: q, C, M, theta0 } = full;
+  const sorted = [...columns].sort((a, b) => a - b);
+  const key = sorted.join();
+  let kept = STRUCK.get(full);
+  if (!kept) STRUCK.set(full, (kept = new Map()));
+  let problem = kept.get(key);
+  if (!problem) kept.set(key, (problem = struckOut(full, sorted)));
+  return problem;
+}
+
+const STRUCK = new WeakMap<Elimination, Map<string, AmountsProblem>>();
+
+function struckOut(
+  { size: m, eliminated: q, G, b, C, M, theta0 }: Elimination,
+  columns: readonly number[],
+): AmountsProblem {
   const k = columns.length;
-  const G = full.G.slice();
-  const b = full.b.slice();
   if (k === 0) return { size: m, G, b, constant: 0 };
-  const block = new Float64Array(k * k);
-  columns.forEach((i, r) => columns.forEach((j, c) => (block[r * k + c] = C[i * q + j]!)));
-  const inverse = inverseFromCholesky(cholesky(block, k), k);
-  let constant = 0;
-  columns.forEach((i, r) => columns.forEach((j, c) => (constant += theta0[i] * inverse[r * k + c] * theta0[j])));
-  const scaled = new Float64Array(k);
+  const l = cholesky(principalBlock(C, q, columns), k);
+  // Rows L⁻¹ M_Oᵀ and L⁻¹ θ0_O: the products of their columns are what is added.
+  const rows = Array.from({ length: m }, (_, e) => {
+    const row = Float64Array.from(columns, (j) => M[e * q + j]);
+    if (row.some((value) => value !== 0)) solveLower(l, k, row);
+    return row;
+  });
+  const struck = Float64Array.from(columns, (j) => theta0[j]);
+  solveLower(l, k, struck);
+  const more = { G: G.slice(), b: b.slice() };
   for (let e = 0; e < m; e++) {
-    let touched = false;
-    for (let c = 0; c < k; c++) {
-      let sum = 0;
-      for (let r = 0; r < k; r++) sum += M[e * q + columns[r]] * inverse[r * k + c];
-      scaled[c] = sum;
-      touched ||= sum !== 0;
-    }
-    if (!touched) continue;
-    for (let c = 0; c < k; c++) b[e] += scaled[c] * theta0[columns[c]];
-    for (let f = 0; f < m; f++) {
-      let sum = 0;
-      for (let c = 0; c < k; c++) sum += scaled[c] * M[f * q + columns[c]];
-      G[e * m + f] += sum;
-    }
+    more.b[e] += dot(rows[e], struck);
+    for (let f = 0; f <= e; f++) more.G[f * m + e] = more.G[e * m + f] += dot(rows[e], rows[f]);
   }
-  return { size: m, G, b, constant };
+  return { size: m, ...more, constant: dot(struck, struck) };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  const n = a.length;
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  let i = 0;
+  for (; i + 3 < n; i += 4) {
+    s0 += a[i] * b[i];
+    s1 += a[i + 1] * b[i + 1];
+    s2 += a[i + 2] * b[i + 2];
+    s3 += a[i + 3] * b[i + 3];
+  }
+  for (; i < n; i++) s0 += a[i] * b[i];
+  return s0 + s1 + (s2 + s3);
 }
 
 /**
@@ -151,10 +173,8 @@ export function eliminatedAt(full: Elimination, x: Float64Array, struck: readonl
   }
   const k = struck.length;
   if (k === 0) return theta;
-  const block = new Float64Array(k * k);
-  struck.forEach((i, r) => struck.forEach((j, c) => (block[r * k + c] = C[i * q + j]!)));
   const share = Float64Array.from(struck, (i) => theta[i]);
-  solveCholesky(cholesky(block, k), k, share);
+  solveCholesky(cholesky(principalBlock(C, q, struck), k), k, share);
   for (let j = 0; j < q; j++) struck.forEach((i, r) => (theta[j] -= C[j * q + i] * share[r]));
   for (const i of struck) theta[i] = 0;
   return theta;

@@ -56,10 +56,11 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
       if (over > 0) needed = Math.max(needed, Math.sqrt((FREE_RIVALS * over) / Math.max(apart, 1e-9)));
     }
     const counts = countsWithin(column, frame.range);
+    const alone = found(needed * sigma, sigma, counts);
     const peak = isMember
       ? 0
-      : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column, FOUND_IN_95);
-    amount[e] = Math.max(found(needed * sigma, sigma, counts), peak);
+      : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column, FOUND_IN_95, alone);
+    amount[e] = Math.max(alone, peak);
   }
   return { amount, under };
 }

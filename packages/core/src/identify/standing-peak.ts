@@ -82,6 +82,7 @@ const sigmasOf = ({ amount, sigma }: Local): number => amount / sigma;
 /**
  * The least amount of an element outside the explanation with which one of its line groups would stand in most cases.
  * @param own its shape, per unit amount   @param quantile standard deviations to spare
+ * @param enough an amount that is asked for anyway: where less would stand, how much less is not worked out
  */
 export function amountThatStands(
   frame: Frame,
@@ -91,18 +92,23 @@ export function amountThatStands(
   areas: Float64Array,
   own: Column,
   quantile: number,
+  enough: number,
 ): number {
   const { instrument } = fit.at;
-  let least = Infinity;
-  for (const { energyEv } of strongGroups(z, areas)) {
+  const groups = strongGroups(z, areas).flatMap(({ energyEv }) => {
     const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
     const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
-    if (centre < frame.range.lo || centre >= frame.range.hi || !(valueAt(own, centre) > 0)) continue;
-    const rest = Math.max(fit.fit.expected[centre], 1);
-    const fwhm = sigmaEv * FWHM_PER_SIGMA;
+    if (centre < frame.range.lo || centre >= frame.range.hi || !(valueAt(own, centre) > 0)) return [];
+    const asHigh = Math.max(fit.fit.expected[centre], 1) / valueAt(own, centre);
+    return [{ centreEv, fwhm: sigmaEv * FWHM_PER_SIGMA, asHigh }];
+  });
+  let least = groups.reduce((low, { asHigh }) => Math.min(low, PLAIN * asHigh), Infinity);
+  for (const { centreEv, fwhm, asHigh } of groups) {
+    if (least <= enough) return least;
+    // It cannot stand with less than the least ratio, wherever its neighbours are.
+    if (LEAST_RATIO * asHigh >= least) continue;
     const { sigma } = localAmount({ frame, fit, parts, own, amount: 0, symbol: symbolOf(z), centreEv, fwhm });
-    const local = Math.max((LEAST_SIGMAS + quantile) * sigma, (LEAST_RATIO * rest) / valueAt(own, centre));
-    least = Math.min(least, local, (PLAIN * rest) / valueAt(own, centre));
+    least = Math.min(least, Math.max((LEAST_SIGMAS + quantile) * sigma, LEAST_RATIO * asHigh));
   }
   return least;
 }
@@ -185,9 +191,10 @@ function neighbourColumns({ fit, parts, symbol, fwhm }: Window, from: number, to
   const columns: Float64Array[] = [];
   for (const { kind, name, counts } of parts) {
     if (kind === 'background' || name === symbol) continue;
-    const here = counts.slice(from, to);
-    const highest = here.reduce((most, value) => Math.max(most, value), 0);
+    let highest = 0;
+    for (let i = from; i < to; i++) if (counts[i] > highest) highest = counts[i];
     if (highest < Math.sqrt(fit.fit.expected[from])) continue;
+    const here = counts.subarray(from, to);
     const scale = kind === 'element' ? NEIGHBOUR_SCALE : ARTEFACT_SCALE;
     columns.push(here.map((value) => scale * value));
     columns.push(here.map((_, i) => slopeAt(counts, from + i) * (NEIGHBOUR_SHIFT_EV / axis.gainEv)));

@@ -86,17 +86,25 @@ export function addVoigt(
   slopes: ShapeSlopes | null = null,
 ): void {
   const { fwhm, lorentzian } = pseudoVoigt(sigmaEv, naturalEv);
-  const wider = slopes === null ? { fwhm, lorentzian } : pseudoVoigt(sigmaEv * (1 + WIDTH_STEP), naturalEv);
-  // What a relative change of the Gaussian's width does to the common width (relative) and to the Lorentzian share.
-  const widening = (wider.fwhm / fwhm - 1) / WIDTH_STEP;
-  const exchange = (wider.lorentzian - lorentzian) / WIDTH_STEP;
   const sigma = fwhm / FWHM_PER_SIGMA;
   const half = fwhm / 2;
-  const gaussHeight = (area * axis.gainEv) / (sigma * Math.sqrt(2 * Math.PI));
   const lorentzHeight = (area * axis.gainEv * half) / Math.PI;
   const from = firstChannel(axis, centreEv - LORENTZIAN_SUPPORT * fwhm);
   const to = lastChannel(axis, centreEv + LORENTZIAN_SUPPORT * fwhm, out.length);
   const atEnd = lorentzHeight / ((LORENTZIAN_SUPPORT * fwhm) ** 2 + half * half);
+  if (slopes === null) {
+    addGaussian(out, axis, centreEv, sigma, (1 - lorentzian) * area);
+    for (let i = from; i <= to; i++) {
+      const x = axis.offsetEv + axis.gainEv * i - centreEv;
+      out[i] += lorentzian * (lorentzHeight / (x * x + half * half) - atEnd);
+    }
+    return;
+  }
+  const wider = pseudoVoigt(sigmaEv * (1 + WIDTH_STEP), naturalEv);
+  // What a relative change of the Gaussian's width does to the common width (relative) and to the Lorentzian share.
+  const widening = (wider.fwhm / fwhm - 1) / WIDTH_STEP;
+  const exchange = (wider.lorentzian - lorentzian) / WIDTH_STEP;
+  const gaussHeight = (area * axis.gainEv) / (sigma * Math.sqrt(2 * Math.PI));
   for (let i = from; i <= to; i++) {
     const x = axis.offsetEv + axis.gainEv * i - centreEv;
     const u = x / sigma;
@@ -104,7 +112,6 @@ export function addVoigt(
     const spread = x * x + half * half;
     const lorentz = lorentzHeight / spread - atEnd;
     out[i] += (1 - lorentzian) * gauss + lorentzian * lorentz;
-    if (slopes === null) continue;
     const lorentzShift = (2 * x * lorentzHeight) / (spread * spread);
     slopes.shift[i] += ((1 - lorentzian) * gauss * u) / sigma + lorentzian * lorentzShift;
     slopes.width[i] +=

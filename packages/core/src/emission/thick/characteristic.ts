@@ -6,6 +6,7 @@ import { type Continua, createContinua } from './continuum.ts';
 import { emergingFraction, matrixMeans } from './depth-distribution.ts';
 import { createFluorescence, type Fluorescence } from './fluorescence.ts';
 import { type GeneratedLines, generatedLines } from './generated-lines.ts';
+import { keepLast } from './keep-last.ts';
 import { matrixLineAttenuation } from './line-attenuation.ts';
 import { createSlowingDown, type SlowingDown } from '../electrons/slowing-down.ts';
 
@@ -52,10 +53,11 @@ export function createEmission(beamEv: number, takeOffDeg: number, options: Emis
     fluorescence: createFluorescence(beamEv, attenuation),
   };
   const continua = createContinua(beamEv, pathFactor);
+  const from = keepLast((matrix) => linesFrom(matrix, beam, pathFactor));
   return {
     beamEv,
     takeOffDeg,
-    lines: (matrix, wanted) => emit(matrix, wanted, beam, pathFactor),
+    lines: (matrix, wanted) => from(matrix)(wanted),
     continuum: (matrix, energiesEv) => continua(matrix, energiesEv, [1])[0],
     continua,
   };
@@ -73,8 +75,26 @@ interface Beam {
   readonly fluorescence: Fluorescence;
 }
 
-function emit(matrix: MassFractions, wanted: Uint8Array | undefined, beam: Beam, pathFactor: number): Float64Array {
-  const out = new Float64Array(LINE_TABLE.count);
+/** What one matrix emits: {@link Emission.lines}, each element worked out when first wanted. */
+function linesFrom(matrix: MassFractions, beam: Beam, pathFactor: number): (wanted?: Uint8Array) => Float64Array {
+  const all = new Float64Array(LINE_TABLE.count);
+  const known = new Uint8Array(LINE_TABLE.first.length);
+  const add = elementLines(matrix, beam, pathFactor);
+  return (wanted) => {
+    const out = new Float64Array(LINE_TABLE.count);
+    for (let z = 1; z + 1 < LINE_TABLE.first.length; z++) {
+      const [from, to] = [LINE_TABLE.first[z], LINE_TABLE.first[z + 1]];
+      if (from === to || (wanted !== undefined && !wanted[z])) continue;
+      if (!known[z]) add(all, z);
+      known[z] = 1;
+      for (let i = from; i < to; i++) out[i] = all[i];
+    }
+    return out;
+  };
+}
+
+/** Puts the lines of one element of a matrix, or of a trace in it, into their places. */
+function elementLines(matrix: MassFractions, beam: Beam, pathFactor: number): (out: Float64Array, z: number) => void {
   const means = matrixMeans(matrix);
   const reciprocal = beam.slowing.reciprocalStopping(matrix);
   const attenuation = matrixLineAttenuation(matrix);
@@ -84,9 +104,7 @@ function emit(matrix: MassFractions, wanted: Uint8Array | undefined, beam: Beam,
     if (fraction > LEAST_EXCITING_FRACTION) strong.set(z, generate(z));
   });
   const exciting = beam.fluorescence.exciting(matrix, means, strong, attenuation);
-  for (let z = 1; z + 1 < LINE_TABLE.first.length; z++) {
-    const [from, to] = [LINE_TABLE.first[z], LINE_TABLE.first[z + 1]];
-    if (from === to || (wanted !== undefined && !wanted[z])) continue;
+  return (out, z) => {
     const { photons, depths } = strong.get(z) ?? generate(z);
     const chi = chiOfSubshells(z, attenuation, pathFactor);
     const fluorescence = new Float64Array(SUBSHELLS.length);
@@ -95,14 +113,13 @@ function emit(matrix: MassFractions, wanted: Uint8Array | undefined, beam: Beam,
       const depth = depths[s];
       return depth === undefined ? 0 : direct + fluorescence[s] / emergingFraction(depth, chi[s]);
     });
-    for (let i = from; i < to; i++) {
+    for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
       const s = LINE_TABLE.subshell[i];
       const depth = depths[s];
       if (depth === undefined) continue;
       out[i] = all[s] * LINE_TABLE.relative[i] * emergingFraction(depth, attenuation[i] * pathFactor);
     }
-  }
-  return out;
+  };
 }
 
 /** Attenuation of the strongest line of each subshell / sin(take-off), cm2/g; 0 where there is no line. */

@@ -9,6 +9,7 @@ import {
   emergingFraction,
   matrixMeans,
 } from './depth-distribution.ts';
+import { keepLast } from './keep-last.ts';
 import { stoppingPower } from '../electrons/stopping.ts';
 import { hardShare, meanPathExcess } from '../electrons/straggling.ts';
 
@@ -29,6 +30,7 @@ export const PHOTONS_PER_UNIT = 2.67e-8;
 
 /** Ratio of neighbouring energies of the grid: 0.4 %, finer than a silicon detector resolves. */
 const STEP = 1.004;
+const LN_STEP = Math.log(STEP);
 /** Lowest photon energy of the grid, eV; below it the continuum is taken as 0. */
 const LOWEST_EV = 40;
 /**
@@ -94,19 +96,30 @@ export function createContinua(beamEv: number, pathFactor: number): Continua {
   const excess = grid.map((energy) => meanPathExcess(1 - energy / beamEv));
   const generated = gridRows((z) => grid.map((energy) => generatedContinuum(z, energy / 1000, beamEv / 1000)));
   const attenuation = gridRows((z) => grid.map((energy) => massAttenuation(z, energy)));
-  return (matrix, energiesEv, attenuationFactors) => {
+  const onGrid = keepLast((matrix) => {
     const photons = generated(stoppingShares(matrix, beamEv));
     const hard = hardShare(matrix, beamEv);
     const depths = depthsOn(grid, matrix, beamEv / 1000);
     const absorbing = attenuation(matrix);
-    return attenuationFactors.map((factor) => {
-      const emitted = photons.map((perKev, k) => {
+    const byFactor = new Map<number, Float64Array>();
+    const emitted = (factor: number): Float64Array =>
+      photons.map((perKev, k) => {
         const depth = depths[k];
         if (depth === null) return 0;
         const leaving = depth.backscatterLoss * emergingFraction(depth, absorbing[k] * factor * pathFactor);
         return (perKev * leaving * (1 + hard * excess[k])) / 1000;
       });
-      return energiesEv.map((energy) => interpolate(grid, emitted, energy));
+    return (factor: number): Float64Array => {
+      const known = byFactor.get(factor) ?? emitted(factor);
+      byFactor.set(factor, known);
+      return known;
+    };
+  });
+  return (matrix, energiesEv, attenuationFactors) => {
+    const emitted = onGrid(matrix);
+    return attenuationFactors.map((factor) => {
+      const values = emitted(factor);
+      return energiesEv.map((energy) => interpolate(grid, values, energy));
     });
   };
 }
@@ -147,13 +160,13 @@ function depthsOn(grid: Float64Array, matrix: MassFractions, beamKev: number): (
 
 /** Ascending to exactly the beam energy, evenly spaced in ln E. */
 function energyGrid(beamEv: number): Float64Array {
-  const count = Math.max(2, Math.ceil(Math.log(beamEv / LOWEST_EV) / Math.log(STEP)) + 1);
+  const count = Math.max(2, Math.ceil(Math.log(beamEv / LOWEST_EV) / LN_STEP) + 1);
   return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, k - count + 1));
 }
 
 function interpolate(grid: Float64Array, values: Float64Array, energy: number): number {
   const last = grid.length - 1;
-  const position = last + Math.log(energy / grid[last]) / Math.log(STEP);
+  const position = last + Math.log(energy / grid[last]) / LN_STEP;
   if (!(position >= 0) || energy >= grid[last]) return 0;
   const k = Math.min(last - 1, Math.floor(position));
   return values[k] + ((values[k + 1] - values[k]) * (energy - grid[k])) / (grid[k + 1] - grid[k]);

@@ -1,0 +1,22 @@
+import type { MassFractions } from '../../atomic/composition.ts';
+
+/** Matrices kept: sets of elements tried in one place share theirs, and every axis that is tried begins with the same one. */
+const KEPT = 3;
+
+/** A pure function of a matrix whose last few results are kept, told apart by what the matrices hold. */
+export function keepLast<Result>(make: (matrix: MassFractions) => Result): (matrix: MassFractions) => Result {
+  const kept: { readonly matrix: MassFractions; readonly result: Result }[] = [];
+  return (matrix) => {
+    const at = kept.findIndex((one) => sameMatrix(one.matrix, matrix));
+    const [found] = at < 0 ? [{ matrix: matrix.slice(), result: make(matrix) }] : kept.splice(at, 1);
+    kept.unshift(found);
+    if (kept.length > KEPT) kept.pop();
+    return found.result;
+  };
+}
+
+function sameMatrix(a: MassFractions, b: MassFractions): boolean {
+  if (a.length !== b.length) return false;
+  for (let z = 0; z < a.length; z++) if (a[z] !== b[z]) return false;
+  return true;
+}
