@@ -71,7 +71,7 @@ describe.skipIf(!browser)('the reading', () => {
   it('pictures a line with and without its element', async () => {
     const picture = page.locator('#element-Sn svg').first();
     expect(await picture.getAttribute('aria-label')).toMatch(
-      /^Around 3\.444\skeV: .* expected with tin, .* without\.$/,
+      /^Around 3\.444\skeV: .* expected with tin, .* without its share\.$/,
     );
     const drawn = await picture.locator('path').nth(2).getAttribute('d');
     const broken = await picture.locator('path').nth(1).getAttribute('d');

@@ -1,15 +1,5 @@
 import { h } from './dom.ts';
-import type { Given } from './given.ts';
-import type { ReadingView } from './reading.ts';
-
-export interface Entry {
-  readonly id: string;
-  readonly name: string;
-  readonly title: string;
-  readonly error: string | null;
-  /** Reads it, with what a person states of it. */
-  readonly read: (given?: Given) => Promise<ReadingView>;
-}
+import type { Entry } from './entry.ts';
 
 /** The list of spectra beside the reading; on a narrow page it folds into one line. A single spectrum needs no list. */
 export function renderContents(nav: HTMLElement, entries: readonly Entry[], chosen: Entry | undefined): void {

@@ -1,20 +1,17 @@
+import { type Changes, differencesTold, type LimnerRecord, NO_CHANGES } from '@limner/core';
 import { createArticle, type Article } from './article.ts';
-import { renderContents, type Entry } from './contents.ts';
+import { addressIn, hashOf, queryOf } from './changes/address.ts';
+import { lackingForm } from './changes/forms.ts';
+import type { Arguing } from './changes/panel.ts';
+import { Trail } from './changes/trail.ts';
+import { renderContents } from './contents.ts';
 import { h } from './dom.ts';
 import { acceptFiles } from './drop.ts';
-import { type Given, givenForm, queryOf } from './given.ts';
+import { type Entry, listedEntry, type Listed, openedEntry } from './entry.ts';
 import { lookChoice } from './theme.ts';
 import { watchPrinting } from './print.ts';
-import { fetchJson, readOpened } from './reader.ts';
-import type { ReadingView } from './reading.ts';
+import { fetchJson } from './reader.ts';
 import { SessionPart } from './session/session.ts';
-
-interface Listed {
-  readonly id: string;
-  readonly name: string;
-  readonly title: string;
-  readonly error: string | null;
-}
 
 const entries: Entry[] = [];
 let article: Article | null = null;
@@ -31,13 +28,7 @@ async function start(): Promise<void> {
   try {
     const listed = await fetchJson<Listed[]>('api/spectra');
     session = await SessionPart.open();
-    entries.push(
-      ...listed.map((one) => ({
-        ...one,
-        read: (given: Given = {}) =>
-          fetchJson<ReadingView>(`api/spectra/${encodeURIComponent(one.id)}/reading${queryOf(given)}`),
-      })),
-    );
+    entries.push(...listed.map(listedEntry));
   } catch (error) {
     fail('The session', error);
     return;
@@ -48,26 +39,18 @@ async function start(): Promise<void> {
 /** Files opened in the page join the list; each is read in the browser. */
 function open(files: readonly File[]): void {
   for (const file of files) {
-    const id = `opened: ${file.name}`;
-    let reading: Promise<ReadingView> | null = null;
-    const read = (given?: Given) => (reading = given || !reading ? readOpened(file, given) : reading);
-    const entry: Entry = { id, name: file.name, title: '', error: null, read };
-    const known = entries.findIndex((other) => other.id === id);
+    const entry = openedEntry(file);
+    const known = entries.findIndex(({ id }) => id === entry.id);
     if (known >= 0) entries[known] = entry;
     else entries.push(entry);
+    forget(entry.id);
     if (file !== files.at(-1)) continue;
-    if (chosenId() === id) void show();
-    else location.hash = encodeURIComponent(id);
+    if (chosenId() === entry.id) void show();
+    else location.hash = encodeURIComponent(entry.id);
   }
 }
 
-const chosenId = (): string => {
-  try {
-    return decodeURIComponent(location.hash.slice(1));
-  } catch {
-    return '';
-  }
-};
+const chosenId = (): string => addressIn(location.hash).id;
 
 /** Whether an id is that of the reading on show or of a part of it, and no spectrum's. */
 const isPlace = (id: string): boolean =>
@@ -88,28 +71,91 @@ async function show(): Promise<void> {
   await showEntry(entry);
 }
 
-async function showEntry(entry: Entry, given?: Given): Promise<void> {
+/** The usual reading of each spectrum that was shown, and what was asked of it: what changes are held against. */
+const usual = new Map<string, LimnerRecord>();
+const trails = new Map<string, Trail>();
+let shownId: string | null = null;
+
+function forget(id: string): void {
+  usual.delete(id);
+  trails.delete(id);
+}
+
+async function showEntry(entry: Entry): Promise<void> {
+  const { changes } = addressIn(location.hash);
   status.textContent = `Reading ${entry.name} …`;
   main.setAttribute('aria-busy', 'true');
-  const again = givenForm((stated) => void showEntry(entry, stated));
+  const isLeft = (): boolean =>
+    chosenEntry() !== entry || queryOf(addressIn(location.hash).changes) !== queryOf(changes);
   try {
-    const reading = await entry.read(given);
-    if (isStale(entry)) return;
-    article = createArticle(reading);
-    main.replaceChildren(...(session ? [session.along(entry.id)] : []), article.element, folded(again));
+    const reading = await entry.read(changes);
+    const before = await usualOf(entry, changes, reading.record);
+    if (isLeft()) return;
+    const again = shownId === entry.id && article !== null;
+    const arguing = arguingAbout(entry, changes, before ? differencesTold(before, reading.record) : []);
+    const alternative = (symbol: string) => entry.alternative(changes, symbol);
+    const next = createArticle({ reading, alternative, arguing }, again ? article!.look() : null);
+    const stays = again ? keepPlace() : () => window.scrollTo(0, 0);
+    article = next;
+    shownId = entry.id;
+    main.replaceChildren(...(session ? [session.along(entry.id)] : []), next.element);
     document.title = `${reading.record.source.title || entry.name} · Limner`;
-    window.scrollTo(0, 0);
-    await article.show();
+    stays();
+    await next.show();
     status.textContent = '';
   } catch (error) {
-    if (!isStale(entry)) fail(entry.name, error, again);
+    if (!isLeft())
+      fail(
+        entry.name,
+        error,
+        lackingForm(changes, (stated) => go(entry, stated)),
+      );
   } finally {
-    if (!isStale(entry)) main.removeAttribute('aria-busy');
+    if (!isLeft()) main.removeAttribute('aria-busy');
   }
 }
 
-/** Whether another spectrum was chosen while this one was being read. */
-const isStale = (entry: Entry): boolean => chosenEntry() !== entry;
+/** What changes are held against; null for a usual reading, and for a file that cannot be read without changes. */
+async function usualOf(entry: Entry, changes: Changes, record: LimnerRecord): Promise<LimnerRecord | null> {
+  if (queryOf(changes) === '') {
+    usual.set(entry.id, record);
+    return null;
+  }
+  const known =
+    usual.get(entry.id) ??
+    (await entry.read(NO_CHANGES).then(
+      (reading) => reading.record,
+      () => null,
+    ));
+  if (known) usual.set(entry.id, known);
+  return known;
+}
+
+function arguingAbout(entry: Entry, changes: Changes, told: readonly string[]): Arguing {
+  const trail = trails.get(entry.id) ?? new Trail();
+  trails.set(entry.id, trail);
+  trail.visit(queryOf(changes));
+  const to = (query: string | undefined) =>
+    query === undefined ? undefined : () => go(entry, addressIn(`#?${query}`).changes);
+  return { changes, told, apply: (next) => go(entry, next), undo: to(trail.before), redo: to(trail.after) };
+}
+
+/** The address leads; the page follows it. */
+const go = (entry: Entry, changes: Changes): void => {
+  location.hash = hashOf({ id: entry.id, changes });
+};
+
+/** Where the page is scrolled to, what is unfolded and what has the focus, to be put back after a new reading of the same spectrum. */
+function keepPlace(): () => void {
+  const { scrollY } = window;
+  const unfolded = [...main.querySelectorAll<HTMLElement>('details[open][id]')].map(({ id }) => id);
+  const focused = main.contains(document.activeElement) ? document.activeElement!.id : '';
+  return () => {
+    for (const id of unfolded) document.getElementById(id)?.setAttribute('open', '');
+    window.scrollTo(0, scrollY);
+    if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
+  };
+}
 
 function chosenEntry(): Entry | undefined {
   const entry = entries.find(({ id }) => id === chosenId());
@@ -118,6 +164,7 @@ function chosenEntry(): Entry | undefined {
 
 async function showSession(shown: SessionPart): Promise<void> {
   article = null;
+  main.removeAttribute('aria-busy');
   status.textContent = '';
   document.title = 'The session · Limner';
   // Until the session is read, and where it cannot be, its spectra are reached from the list.
@@ -132,9 +179,6 @@ async function showSession(shown: SessionPart): Promise<void> {
     fail('The session', error);
   }
 }
-
-const folded = (form: HTMLElement): HTMLElement =>
-  h('details', { class: 'folded' }, h('summary', {}, 'Read it with another beam energy or axis'), form);
 
 function fail(name: string, error: unknown, remedy?: HTMLElement): void {
   article = null;

@@ -1,10 +1,21 @@
-import type { Given } from './given.ts';
-import type { MarkedLine, ReadingView } from './reading.ts';
+import type { Changes, InstrumentKnowledge } from '@limner/core';
+import type { AlternativeView, MarkedLine, ReadingView } from './reading.ts';
+
+/** A spectrum to read in the browser. */
+export interface Source {
+  /** The same for the same spectrum and instrument. */
+  readonly key: string;
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  /** What its session knows of the instrument. */
+  readonly instrument: InstrumentKnowledge | null;
+}
 
 export interface Question {
   readonly ticket: number;
   readonly ask:
-    | { readonly kind: 'read'; readonly bytes: Uint8Array; readonly name: string; readonly given: Given }
+    | { readonly kind: 'read'; readonly source: Source; readonly changes: Changes }
+    | { readonly kind: 'alternative'; readonly source: Source; readonly changes: Changes; readonly symbol: string }
     | { readonly kind: 'lines'; readonly symbol: string; readonly beamKev: number };
 }
 
@@ -35,10 +46,18 @@ function startWorker(): Worker {
   return started;
 }
 
-/** Reads a file that was opened in the page, in the browser itself. @throws with the reader's one clear message */
-export async function readOpened(file: File, given: Given = {}): Promise<ReadingView> {
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  return (await ask({ kind: 'read', bytes, name: file.name, given })) as ReadingView;
+/** Reads a spectrum in the browser. @throws with the reader's one clear message */
+export async function readHere(source: Source, changes: Changes): Promise<ReadingView> {
+  return (await ask({ kind: 'read', source, changes })) as ReadingView;
+}
+
+/** An element left out of that reading, everything else fitted anew; null where it is not in the fit. */
+export async function alternativeHere(
+  source: Source,
+  changes: Changes,
+  symbol: string,
+): Promise<AlternativeView | null> {
+  return (await ask({ kind: 'alternative', source, changes, symbol })) as AlternativeView | null;
 }
 
 /** The lines of an element that a beam of this energy excites. @throws when there is no such element */

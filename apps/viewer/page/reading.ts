@@ -22,6 +22,12 @@ export interface ReadingView {
   readonly curves: CurvesView;
 }
 
+/** The fit without an element, and with its best rival in its place. */
+export interface AlternativeView {
+  readonly without: ArrayLike<number>;
+  readonly instead: { readonly name: string; readonly expected: ArrayLike<number> } | null;
+}
+
 /** A line of an element as it is marked in the figure. */
 export interface MarkedLine {
   readonly line: string;

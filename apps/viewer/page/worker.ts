@@ -1,5 +1,18 @@
-import { emittedLines, linesOf, massFractionsOf, readingOf, readingTree, readSpectrum, zOf } from '@limner/core';
-import type { Answer, Question } from './reader.ts';
+import {
+  type Alternative,
+  type Changes,
+  emittedLines,
+  type IdentifyOptions,
+  linesOf,
+  massFractionsOf,
+  type Reading,
+  readingOf,
+  readingTree,
+  readSpectrum,
+  zOf,
+} from '@limner/core';
+import { queryOf } from './changes/address.ts';
+import type { Answer, Question, Source } from './reader.ts';
 import type { MarkedLine, ReadingView } from './reading.ts';
 
 /** Lines weaker than this part of the strongest of their shell are not marked. */
@@ -7,23 +20,61 @@ const FAINTEST = 0.01;
 /** A common take-off angle; the order of the lines hardly depends on it. */
 const TAKE_OFF_DEG = 35;
 
-/** Reads opened files beside the page, so that it stays responsive; the bytes never leave the browser. */
+/** Reads spectra beside the page, so that it stays responsive; the bytes never leave the browser. */
 self.addEventListener('message', (event: MessageEvent<Question>) => {
   const { ticket, ask } = event.data;
   let answer: Answer;
   try {
-    const value = ask.kind === 'read' ? readOpened(ask) : linesToMark(ask.symbol, ask.beamKev);
-    answer = { ticket, ok: true, value };
+    answer = { ticket, ok: true, value: answerTo(ask) };
   } catch (error) {
     answer = { ticket, ok: false, message: error instanceof Error ? error.message : String(error) };
   }
   self.postMessage(answer);
 });
 
-function readOpened({ bytes, name, given }: Extract<Question['ask'], { kind: 'read' }>): ReadingView {
-  const reading = readingOf(readSpectrum(bytes, { name, ...given }), given);
-  return { ...reading, tree: readingTree(reading.record) };
+function answerTo(ask: Question['ask']): ReadingView | Alternative | null | MarkedLine[] {
+  switch (ask.kind) {
+    case 'read':
+      return viewOf(readingFor(ask.source, ask.changes), ask.changes);
+    case 'alternative':
+      return readingFor(ask.source, ask.changes).alternative(ask.symbol);
+    case 'lines':
+      return linesToMark(ask.symbol, ask.beamKev);
+  }
 }
+
+function viewOf({ record, curves }: Reading, changes: Changes): ReadingView {
+  const told = queryOf(changes) === '' ? record : { ...record, changes };
+  return { record: told, curves, tree: readingTree(told) };
+}
+
+/** Readings with their fits, for what is asked of them afterwards; a few MB each. */
+const KEPT = 3;
+const readings = new Map<string, Reading>();
+
+function readingFor(source: Source, changes: Changes): Reading {
+  const key = `${source.key}\n${queryOf(changes)}`;
+  const reading = readings.get(key) ?? read(source, changes);
+  readings.delete(key);
+  readings.set(key, reading);
+  for (const oldest of readings.keys()) if (readings.size > KEPT) readings.delete(oldest);
+  return reading;
+}
+
+function read({ bytes, name, instrument }: Source, changes: Changes): Reading {
+  const { axis, beamKev } = changes;
+  const spectrum = readSpectrum(bytes, { name, ...(axis && { axis }), ...(beamKev !== null && { beamKev }) });
+  // What the session knows is of the axis that its files state.
+  return readingOf(spectrum, { ...optionsOf(changes), instrument: axis ? null : instrument });
+}
+
+const optionsOf = ({ claim, without, mount, beamKev, dated }: Changes): IdentifyOptions => ({
+  claim: claim.map(({ symbol, massFraction }) => (massFraction === null ? symbol : { symbol, massFraction })),
+  without,
+  mount,
+  ...(beamKev !== null && { beamKev }),
+  ...(dated !== null && { dated }),
+});
 
 /** Lines as the pure element would emit them under this beam, so that the strong ones are marked first. */
 function linesToMark(symbol: string, beamKev: number): MarkedLine[] {

@@ -21,8 +21,10 @@ export interface ViewerOptions {
   readonly hosts?: readonly string[];
 }
 
-const readWithCore: Read = (bytes, name, { instrument, ...given }) =>
-  readingOf(readSpectrum(bytes, { name, ...given }), { instrument, ...given });
+const readWithCore: Read = (bytes, name, { instrument, ...given }) => {
+  const { record, curves } = readingOf(readSpectrum(bytes, { name, ...given }), { instrument, ...given });
+  return { record, curves };
+};
 
 /** The viewer as a Fastify app that does not listen yet: the caller binds it, to 127.0.0.1 unless told otherwise. */
 export async function createViewer(options: ViewerOptions): Promise<FastifyInstance> {
@@ -33,7 +35,9 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   guard(app, options.hosts ?? []);
   answerErrors(app);
   const { session } = options;
-  addRoutes(app, openFiles(options.files, options.read ?? readWithCore, session));
+  const opened = openFiles(options.files, options.read ?? readWithCore, session);
+  addRoutes(app, opened);
+  addSources(app, opened);
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
   app.addHook('onClose', async () => session?.close());
   await app.register(fastifyStatic, {
@@ -69,6 +73,18 @@ function addRoutes(app: FastifyInstance, opened: OpenedFiles): void {
       };
       const reading = await opened.reading(request.params.id, given);
       return reply.type('application/json; charset=utf-8').send(JSON.stringify(plainReading(reading)));
+    },
+  );
+}
+
+/** For reading a spectrum in the browser: with a person's changes, or an element left out. */
+function addSources(app: FastifyInstance, opened: OpenedFiles): void {
+  app.get<{ Params: { id: string } }>(
+    '/api/spectra/:id/source',
+    { schema: { params: { type: 'object', required: ['id'], properties: { id: { type: 'string', minLength: 1 } } } } },
+    async (request) => {
+      const { name, bytes, instrument } = await opened.source(request.params.id);
+      return { name, bytes: Buffer.from(bytes).toString('base64'), instrument };
     },
   );
 }

@@ -14,7 +14,7 @@ export interface ShelfEntry {
 }
 
 /** From a file's bytes to its reading. @throws on bytes that are no spectrum */
-export type Read = (bytes: Uint8Array, name: string, told: Told) => Reading;
+export type Read = (bytes: Uint8Array, name: string, told: Told) => DrawnReading;
 
 /** What a person states of a spectrum, and what its session knows of the instrument. */
 export interface Told extends Given {
@@ -29,7 +29,18 @@ export interface Given {
 export interface OpenedFiles {
   list(): Promise<ShelfEntry[]>;
   /** @throws ViewerError 404 for an id that is not listed, 422 for a file that cannot be read */
-  reading(id: string, given?: Given): Promise<Reading>;
+  reading(id: string, given?: Given): Promise<DrawnReading>;
+  /** The file itself and what its session knows of the instrument, for reading it elsewhere. @throws as reading does */
+  source(id: string): Promise<SourceFile>;
+}
+
+/** What is kept of a reading: not the fit behind it. */
+export type DrawnReading = Pick<Reading, 'record' | 'curves'>;
+
+export interface SourceFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly instrument: InstrumentKnowledge | null;
 }
 
 /** A spectrum of 16,384 channels as text takes well under 1 MB. */
@@ -45,10 +56,16 @@ const READINGS_KEPT = 40;
 export function openFiles(files: readonly string[], read: Read, session?: Session): OpenedFiles {
   const paths = namedPaths(files, session?.folder);
   const entries = new Map<string, Promise<ShelfEntry>>();
-  const readings = new Map<string, Promise<Reading>>();
+  const readings = new Map<string, Promise<DrawnReading>>();
 
   const entryOf = async ([id, path]: readonly [string, string]) =>
     kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path, session));
+
+  const pathFor = (id: string): string => {
+    const path = paths.get(id);
+    if (path !== undefined) return path;
+    throw new ViewerError(404, `No spectrum of this session is called ${JSON.stringify(id)}.`);
+  };
 
   return {
     list: async () => {
@@ -59,15 +76,18 @@ export function openFiles(files: readonly string[], read: Read, session?: Sessio
       return listed;
     },
     reading: async (id, given = {}) => {
-      const path = paths.get(id);
-      if (path === undefined)
-        throw new ViewerError(404, `No spectrum of this session is called ${JSON.stringify(id)}.`);
+      const path = pathFor(id);
       // Before the session is read as a whole, a spectrum is read on its own; afterwards anew.
       const instrument = given.axis ? null : (session?.instrumentFor(id) ?? null);
       const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'} ${JSON.stringify(given)}`;
       return kept(readings, key, READINGS_KEPT, async () =>
         asUnreadable(() => load(path, session).then((bytes) => read(bytes, basename(path), { ...given, instrument }))),
       );
+    },
+    source: async (id) => {
+      const path = pathFor(id);
+      const instrument = session?.instrumentFor(id) ?? null;
+      return { name: basename(path), bytes: await load(path, session), instrument };
     },
   };
 }

@@ -1,7 +1,8 @@
-import { type Reading, readingTree } from '@limner/core';
+import { readingTree } from '@limner/core';
+import type { DrawnReading } from './opened.ts';
 
 /** A reading as JSON can carry it, with what it tells: plain arrays, the fitted curves rounded to a thousandth of a count. */
-export function plainReading({ record, curves }: Reading) {
+export function plainReading({ record, curves }: DrawnReading) {
   return {
     record,
     tree: readingTree(record),

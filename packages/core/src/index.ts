@@ -53,8 +53,10 @@ export type { IdentifyOptions, PrepareOptions } from './reading/conditions.ts';
 export { identify, readingOf } from './reading/identify.ts';
 export { UnknownElementError, UnusableClaimError } from './reading/asked.ts';
 export { TooFewCountsError } from './reading/prepare.ts';
+export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
+export { type Changes, NO_CHANGES } from './record/changes.ts';
 export {
   capital,
   fixed,
@@ -87,6 +89,8 @@ export {
   THUMBNAIL_KEY,
   thumbnailLabel,
 } from './telling/figures.ts';
+export { CHANGES_HINT, changesTold, mountText } from './telling/words/changes.ts';
+export { differencesTold } from './telling/difference.ts';
 export {
   choiceText,
   MATRIX_KEY,

@@ -6,7 +6,7 @@ import { createPlot, type Plot, type PlotNotes, type PlotState } from './plot.ts
 import { markForm } from './mark-form.ts';
 import type { LayerLook } from '../palette.ts';
 import type { ReadingView } from '../reading.ts';
-import { SCALES, type ScaleName } from './scale.ts';
+import { type Scale, SCALES, type ScaleName } from './scale.ts';
 
 export interface Figure {
   readonly element: HTMLElement;
@@ -16,16 +16,20 @@ export interface Figure {
   readonly redraw: () => void;
   /** Marks the lines of an element, or takes the marks away again. */
   readonly toggleMarks: (symbol: string) => Promise<void>;
+  readonly look: () => Look;
 }
+
+/** Which part of the spectrum is looked at, and on which scale. */
+export type Look = Pick<PlotState, 'scale' | 'rangeKev'>;
 
 const DASHES: readonly Dash[] = ['dash', 'dot', 'longdash', 'longdashdot'];
 
 /** The spectrum as a figure: measured counts, fit, background and the layers of the ledger, with its controls and caption. */
-export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, LayerLook>): Figure {
+export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, LayerLook>, from: Look | null): Figure {
   const { curves, record } = reading;
   const whole = wholeRange(reading);
   let plot: Plot | null = null;
-  let state: PlotState = { scale: SCALES.root, rangeKev: whole, marked: [] };
+  let state: PlotState = { scale: from?.scale ?? SCALES.root, rangeKev: from?.rangeKev ?? whole, marked: [] };
   const canvas = h('div', {
     class: 'plot',
     tabindex: 0,
@@ -54,7 +58,7 @@ export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, La
       h(
         'div',
         { class: 'figure-tools' },
-        scaleChoice((scale) => void change({ scale })),
+        scaleChoice(state.scale, (scale) => void change({ scale })),
         zoomButtons(() => state, whole, look),
         marks.element,
       ),
@@ -69,6 +73,7 @@ export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, La
     },
     redraw: () => void plot?.draw(state, true),
     toggleMarks: marks.toggle,
+    look: () => state,
   };
 }
 
@@ -134,7 +139,7 @@ function zoomButtons(
   );
 }
 
-function scaleChoice(choose: (scale: (typeof SCALES)[ScaleName]) => void): HTMLElement {
+function scaleChoice(chosen: Scale, choose: (scale: (typeof SCALES)[ScaleName]) => void): HTMLElement {
   const choice = (name: ScaleName) =>
     h(
       'label',
@@ -143,7 +148,7 @@ function scaleChoice(choose: (scale: (typeof SCALES)[ScaleName]) => void): HTMLE
         type: 'radio',
         name: 'scale',
         value: name,
-        checked: name === 'root',
+        checked: SCALES[name] === chosen,
         onchange: () => choose(SCALES[name]),
       }),
       SCALES[name].label,

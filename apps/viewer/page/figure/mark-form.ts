@@ -1,5 +1,6 @@
-import { capital, elementName, symbolOf, zOf, type LimnerRecord } from '@limner/core';
+import type { LimnerRecord } from '@limner/core';
 import { h } from '../dom.ts';
+import { ELEMENT_NAMES, elementNames, symbolFrom, unknownElement } from '../element-field.ts';
 import { linesToMark } from '../reader.ts';
 import type { MarkedLine } from '../reading.ts';
 
@@ -8,8 +9,6 @@ export interface Marked {
   readonly lines: readonly MarkedLine[];
 }
 
-const HEAVIEST = 95;
-
 /** The field that marks the lines of an element in the figure: a symbol or a name is typed, its lines appear. */
 export function markForm(record: LimnerRecord, changed: (marked: readonly Marked[]) => Promise<void>) {
   const marked = new Map<string, Marked>();
@@ -17,7 +16,7 @@ export function markForm(record: LimnerRecord, changed: (marked: readonly Marked
   const note = h('span', { class: 'note', role: 'status' });
   const field = h('input', {
     id: 'mark',
-    list: 'element-names',
+    list: ELEMENT_NAMES,
     autocomplete: 'off',
     placeholder: 'Pb or lead',
     size: 10,
@@ -45,7 +44,7 @@ export function markForm(record: LimnerRecord, changed: (marked: readonly Marked
   async function submit(event: Event): Promise<void> {
     event.preventDefault();
     const symbol = symbolFrom(field.value);
-    note.textContent = symbol ? '' : `There is no element “${field.value}”. Type a symbol such as Sn, or a name.`;
+    note.textContent = symbol ? '' : unknownElement(field.value);
     if (!symbol) return;
     field.value = '';
     if (!marked.has(symbol)) await toggle(symbol);
@@ -62,19 +61,4 @@ export function markForm(record: LimnerRecord, changed: (marked: readonly Marked
     elementNames(),
   );
   return { element, toggle };
-}
-
-function elementNames(): HTMLElement {
-  const options = Array.from({ length: HEAVIEST - 2 }, (_, i) => i + 3).map((z) =>
-    h('option', { value: symbolOf(z) }, capital(elementName(z))),
-  );
-  return h('datalist', { id: 'element-names' }, options);
-}
-
-/** The symbol of what was typed: `pb`, `Pb` or `lead`. */
-function symbolFrom(typed: string): string | null {
-  const text = typed.trim().toLowerCase();
-  if (zOf(capital(text)) !== undefined) return capital(text);
-  const z = Array.from({ length: HEAVIEST }, (_, i) => i + 1).find((n) => elementName(n).toLowerCase() === text);
-  return z === undefined ? null : symbolOf(z);
 }

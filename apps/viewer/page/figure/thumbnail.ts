@@ -1,6 +1,6 @@
 import { type FoundLine, thumbnailLabel } from '@limner/core';
 import { s } from '../dom.ts';
-import type { CurvesView, LayerView } from '../reading.ts';
+import type { AlternativeView, CurvesView, LayerView } from '../reading.ts';
 import { nearestChannel } from './bands.ts';
 
 const WIDTH = 168;
@@ -58,19 +58,21 @@ function around(line: FoundLine, layer: LayerView, curves: CurvesView): Thumbnai
 }
 
 /**
- * A small picture of the counts around a line, with the fit and with the fit less this element; what lies between is the element. Scaled to the
- * line itself: a taller neighbour runs out of the picture.
+ * A small picture of the counts around a line, with the fit and with the best fit without this element; until that is made, with the fit less
+ * the element's own layer. Scaled to the line itself: a taller neighbour runs out of the picture.
  */
 export function drawThumbnail(
   { line, at, from, to }: Thumbnail,
   layer: LayerView,
   curves: CurvesView,
+  refitted: AlternativeView | null,
   colour: string,
   name: string,
 ): SVGElement {
   const channels = Array.from({ length: to - from + 1 }, (_, i) => from + i);
   const withIt = channels.map((i) => curves.total[i]);
-  const without = channels.map((i) => curves.total[i] - layer.counts[i]);
+  const without = channels.map((i) => refitted?.without[i] ?? curves.total[i] - layer.counts[i]);
+  const instead = refitted?.instead ? channels.map((i) => refitted.instead!.expected[i]) : null;
   const seen = channels.map((i) => curves.counts[i]);
   const core = channels.flatMap((i, k) => (layer.counts[i] > 0.1 * layer.counts[at] ? [k] : []));
   const highest = Math.max(...core.flatMap((k) => [withIt[k], seen[k]]), 1);
@@ -90,12 +92,13 @@ export function drawThumbnail(
       role: 'img',
       'aria-label': thumbnailLabel(
         line.energyEv,
-        { seen: sum(seen), withIt: sum(withIt), without: sum(without) },
+        { seen: sum(seen), withIt: sum(withIt), without: sum(without), refitted: refitted !== null },
         name,
       ),
     },
     s('path', { d: `${path(withIt)}${back.join('')}Z`, style: `fill:${colour}`, 'fill-opacity': 0.55 }),
     s('path', { d: path(without), class: 'without' }),
+    instead ? s('path', { d: path(instead), class: 'instead' }) : null,
     s('path', { d: path(withIt), class: 'fitted' }),
     channels.map((_, k) =>
       s('circle', {

@@ -9,11 +9,17 @@ import { type Own, whyOf } from './nodes.ts';
 const MARKS: Readonly<Record<Verdict, string>> = { present: '●', open: '◐', 'not-seen': '○', blind: '–' };
 const IN_HEAD = ['symbol', 'name', 'verdict'];
 
+/** What a person can do with an element of the reading. */
+export interface ClaimActions {
+  readonly mark: (symbol: string) => Promise<void>;
+  readonly takeOut: (symbol: string) => void;
+}
+
 /** The elements as one block each: name and verdict, figures, pictures of its lines, and why. */
 export function claims(
   { record }: ReadingView,
   looks: ReadonlyMap<string, LayerLook>,
-  toggle: (symbol: string) => Promise<void>,
+  act: ClaimActions,
   own: Own,
 ): (table: Table) => HTMLElement {
   const verdicts = new Map(record.elements.map(({ symbol, verdict }) => [symbol, verdict]));
@@ -38,7 +44,9 @@ export function claims(
             h('span', { class: 'symbol', style: `border-color:${layerColour(looks.get(symbol))}` }, symbol),
           ),
           h('p', { class: 'verdict' }, h('span', { 'aria-hidden': 'true' }, MARKS[verdict]), ` ${text('verdict')}`),
-          h('button', { type: 'button', class: 'quiet', onclick: () => void toggle(symbol) }, 'mark its lines'),
+          quiet('mark its lines', () => void act.mark(symbol)),
+          ' ',
+          quiet('take it out', () => act.takeOut(symbol)),
         ),
         facts(table, row, IN_HEAD),
         row.detail.filter((node): node is Figure => node.kind === 'figure').map(own.figure),
@@ -48,3 +56,6 @@ export function claims(
     return h('div', { id: table.id }, table.rows.map(block));
   };
 }
+
+const quiet = (text: string, act: () => void): HTMLElement =>
+  h('button', { type: 'button', class: 'quiet', onclick: act }, text);

@@ -1,3 +1,4 @@
+import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
 import { instrumentOf, type SpectrumFit } from '../fit/spectrum-fit.ts';
@@ -17,6 +18,8 @@ export interface Explanation {
   readonly frame: Frame;
   /** Z of each candidate, aligned with the problem's element indices. */
   readonly candidates: readonly number[];
+  /** The instrument as stated beforehand. */
+  readonly stated: StatedInstrument;
   readonly round: Round;
   /** The explanation's elements fitted by maximum likelihood. */
   readonly fit: SpectrumFit;
@@ -80,6 +83,7 @@ function concluded(
   return {
     frame,
     candidates,
+    stated,
     round,
     fit,
     fitted: fittedElements(frame, fit, channels),

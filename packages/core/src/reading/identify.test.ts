@@ -55,6 +55,26 @@ describe('a record', () => {
     }
   });
 
+  it('leaves an element out with all else fitted again: nearer to the counts than its layer taken away', () => {
+    const { counts, total: model, layers } = curves;
+    const inFit = [...model.keys()].filter((i) => model[i] > 0);
+    const misfit = (expected: ArrayLike<number>): number =>
+      total(
+        inFit.map((i) => {
+          const m = Math.max(expected[i], 1e-3);
+          return 2 * (m - counts[i] + (counts[i] > 0 ? counts[i] * Math.log(counts[i] / m) : 0));
+        }),
+      );
+    const { without, instead } = reading.alternative('Pb')!;
+    const layer = layers.find(({ name }) => name === 'Pb')!.counts;
+    const taken = Float64Array.from(model, (value, i) => value - layer[i]);
+    expect(misfit(without)).toBeGreaterThan(misfit(model) + 1000);
+    expect(misfit(without)).toBeLessThan(0.9 * misfit(taken));
+    expect(misfit(instead!.expected)).toBeLessThan(misfit(without));
+    expect(instead!.name).not.toContain('Pb');
+    expect([reading.alternative('Au'), reading.alternative('Xx')]).toEqual([null, null]);
+  });
+
   it('is the same to the byte a second time', () => {
     expect(JSON.stringify(readingOf(lead, { claim: ['Pb', 'Bi', 'Au'], mount: ['resin'] }))).toBe(
       JSON.stringify(reading),

@@ -2,7 +2,8 @@ import { symbolOf } from '../atomic/elements.ts';
 import { DATA_VERSION } from '../atomic/version.ts';
 import { pValueOf, regionsOf } from '../fit/quality.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
-import { ledgerOf, type Part } from '../identify/ledger.ts';
+import { alternativeTo } from '../identify/alternative.ts';
+import { ledgerOf } from '../identify/ledger.ts';
 import type { Explanation } from '../identify/explain.ts';
 import type { Excitation } from '../identify/excitation.ts';
 import type { ElementFinding } from '../identify/finding.ts';
@@ -38,7 +39,8 @@ import { SOFTWARE_VERSION } from '../record/version.ts';
  * @throws UnknownElementError, UnusableClaimError, UnknownMountError, TooFewCountsError, UnexplainableError
  */
 export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): LimnerRecord {
-  return readingOf(spectrum, options).record;
+  const prepared = prepare(spectrum, options);
+  return recordOf(prepared, explained(prepared), options);
 }
 
 /** The record with the fitted curves behind it, for drawing. */
@@ -46,17 +48,26 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
   const prepared = prepare(spectrum, options);
   const found = explained(prepared);
   const { explanation } = found;
-  const { parts } = explanation;
+  return {
+    record: recordOf(prepared, found, options),
+    curves: curvesOf(explanation),
+    alternative: (symbol) => alternativeTo(explanation, symbol),
+  };
+}
+
+function recordOf(prepared: Prepared, found: Explained, options: IdentifyOptions): LimnerRecord {
+  const { spectrum } = prepared;
+  const { explanation } = found;
   const elements = findingsOf(explanation, prepared.origins, options.oxygen).map(wordedFinding);
   const grain = grainOf(elements, prepared, found, options);
-  const record: LimnerRecord = {
+  return {
     ...headOf(prepared, options),
     axis: axisSummary(spectrum, explanation, found.known),
     fit: fitSummary(explanation),
     elements,
     ...grain,
-    ledger: ledgerOf(explanation.frame, parts),
-    peaks: peakList(explanation.frame, explanation.fit, parts),
+    ledger: ledgerOf(explanation.frame, explanation.parts),
+    peaks: peakList(explanation.frame, explanation.fit, explanation.parts),
     claims: answerClaims(prepared.claimed, elements).map(wordedClaim),
     without: prepared.barred.length > 0 ? withoutAnswer(prepared, found) : null,
     warnings: [
@@ -71,7 +82,6 @@ export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Re
     ],
     cautions: cautionsFor(elements),
   };
-  return { record, curves: curvesOf(explanation, parts) };
 }
 
 type Head = Pick<LimnerRecord, 'schema' | 'source' | 'software' | 'ownMaterials' | 'header' | 'conditions'>;
@@ -192,7 +202,8 @@ const imageWarnings = ({ image, said }: LimnerRecord['brightness']): WarningData
 
 const ownWarnings = (own: IdentifyOptions['pigments']): WarningData[] => (own ? [{ code: 'own-materials', own }] : []);
 
-function curvesOf({ frame, fit }: Explanation, parts: readonly Part[]): Curves {
+function curvesOf(explanation: Explanation): Curves {
+  const { frame, fit, parts } = explanation;
   return {
     energyEv: channelEnergies(fit.at.instrument.axis, frame.counts.length),
     counts: frame.counts,

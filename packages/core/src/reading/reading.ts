@@ -1,3 +1,4 @@
+import type { Alternative } from '../identify/alternative.ts';
 import type { LimnerRecord } from '../record/record.ts';
 
 /** The fitted curves behind a record, for drawing. All arrays have the length of the spectrum; zero outside the fitted range. */
@@ -22,4 +23,6 @@ export interface Layer {
 export interface Reading {
   readonly record: LimnerRecord;
   readonly curves: Curves;
+  /** What would be expected without an element of the fit, and with its best rival instead; null for other elements. Fitted when asked for. */
+  alternative(symbol: string): Alternative | null;
 }

@@ -3,6 +3,7 @@ import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
 import { Peak } from '../peaks/peak.ts';
 import { Brightness } from '../pigments/brightness.ts';
 import { DatingArgument } from '../pigments/dating.ts';
+import { Changes } from './changes.ts';
 import { DateQuestion } from '../pigments/out-of-place.ts';
 import { ElementRatio } from '../pigments/ratios.ts';
 import { GrainExplanation, PigmentStanding } from '../pigments/standing.ts';
@@ -148,5 +149,7 @@ export const LimnerRecord = Type.Object({
   without: Type.Union([WithoutAnswer, Type.Null()]),
   warnings: Type.Array(WarningSchema),
   cautions: Type.Array(Type.String()),
+  /** What a person changed in the page against the usual reading; left out where nothing was. */
+  changes: Type.Optional(Changes),
 });
 export type LimnerRecord = Static<typeof LimnerRecord>;

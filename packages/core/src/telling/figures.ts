@@ -17,19 +17,27 @@ export const SPECTRUM_HINT = 'Drag across the figure to look closer, double-clic
 
 /** How to read the small pictures of lines, once for all. */
 export const THUMBNAIL_KEY =
-  'In the small pictures: measured counts (dots), the fit (red line), and the fit without the element (broken line). ' +
-  'A picture without a base line does not begin at zero.';
+  'In the small pictures: measured counts (dots), the fit (red line), the best fit without the element, everything else fitted again (broken ' +
+  'line), and with its best rival in its place (thin line). Coloured: what the element is needed for. A picture without a base line does not ' +
+  'begin at zero.';
 
 /** What a small picture of a line shows, for those who cannot see it. @param name of the element */
 export function thumbnailLabel(
   energyEv: number,
-  { seen, withIt, without }: { readonly seen: number; readonly withIt: number; readonly without: number },
+  { seen, withIt, without, refitted }: ThumbnailCounts,
   name: string,
 ): string {
-  return (
-    `Around ${keV(energyEv)}: ${counts(seen)} counts measured, ${counts(withIt)} expected with ${name}, ` +
-    `${counts(without)} without.`
-  );
+  const less = refitted ? `${counts(without)} in the best fit without it` : `${counts(without)} without its share`;
+  return `Around ${keV(energyEv)}: ${counts(seen)} counts measured, ${counts(withIt)} expected with ${name}, ${less}.`;
+}
+
+/** Counts in the channels of a small picture. */
+export interface ThumbnailCounts {
+  readonly seen: number;
+  readonly withIt: number;
+  readonly without: number;
+  /** Whether all else was fitted anew without the element, or its layer was merely taken away. */
+  readonly refitted: boolean;
 }
 
 /** One channel: what was counted, what the fit says, and who carries it. */

@@ -1,5 +1,6 @@
 import type { LimnerRecord } from '../../record/record.ts';
 import { counted, measured } from '../terms/numerals.ts';
+import { changesTold } from '../words/changes.ts';
 import { cell, column, type Node, row, section, table } from './tree.ts';
 
 /** What the reading rests on: file, software, data, what the session told of the instrument, header. */
@@ -16,6 +17,17 @@ export function provenance(record: LimnerRecord): Node | null {
             'own',
             'own materials',
             `${ownMaterials.file}, ${counted(ownMaterials.entries, 'entry', 'entries')}, SHA-256 ${ownMaterials.sha256}`,
+          ] as const,
+        ]
+      : []),
+    ...(record.changes
+      ? [
+          [
+            'changes',
+            'changed in the page',
+            changesTold(record.changes)
+              .map(({ text }) => text)
+              .join('; '),
           ] as const,
         ]
       : []),

@@ -1,0 +1,37 @@
+import { NO_CHANGES } from '@limner/core';
+import { expect, it } from 'vitest';
+import { addressIn, hashOf, queryOf } from './address.ts';
+
+const ALL = {
+  claim: [
+    { symbol: 'Pb', massFraction: null },
+    { symbol: 'S', massFraction: 0.02 },
+  ],
+  without: ['Ba', 'Ti'],
+  mount: ['carbon-stub'],
+  seen: { colour: 'blue+white' },
+  beamKev: 15,
+  axis: { gainEv: 10, offsetEv: -20.5 },
+  dated: -400,
+};
+
+it('an address keeps every change, and a name with any characters', () => {
+  const id = 'folder/grain 7? #3.msa';
+  const hash = hashOf({ id, changes: ALL });
+  expect(hash).toContain('?claim=Pb,S:0.02&without=Ba,Ti&mount=carbon-stub&');
+  expect(addressIn(hash)).toEqual({ id, changes: ALL });
+});
+
+it('no change leaves the address as it was', () => {
+  expect(queryOf(NO_CHANGES)).toBe('');
+  expect(hashOf({ id: 'a.msa', changes: NO_CHANGES })).toBe('#a.msa');
+  expect(addressIn('#a.msa')).toEqual({ id: 'a.msa', changes: NO_CHANGES });
+});
+
+it('leaves out what it cannot read', () => {
+  expect(addressIn('#a.msa?claim=Pb:many&beam=x&offset=3&dated=')).toEqual({
+    id: 'a.msa',
+    changes: { ...NO_CHANGES, claim: [{ symbol: 'Pb', massFraction: null }] },
+  });
+  expect(addressIn('#%E0%A4%A').id).toBe('');
+});

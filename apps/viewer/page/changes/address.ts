@@ -1,0 +1,74 @@
+import { type Changes, NO_CHANGES } from '@limner/core';
+
+/** What an address of the page names: a spectrum or a place in a reading, and what was changed of it. */
+export interface Address {
+  readonly id: string;
+  readonly changes: Changes;
+}
+
+/** Reads the part of an address behind `#`: 'grain-07.msa?claim=Pb,S:0.02&beam=15'. What it cannot read, it leaves out. */
+export function addressIn(hash: string): Address {
+  const text = hash.replace(/^#/, '');
+  const at = text.indexOf('?');
+  const [name, query] = at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + 1)];
+  return { id: decoded(name), changes: changesIn(new URLSearchParams(query)) };
+}
+
+export function hashOf({ id, changes }: Address): string {
+  const query = queryOf(changes);
+  return `#${encodeURIComponent(id)}${query && `?${query}`}`;
+}
+
+/** The changes as text: the same changes give the same text, none give ''. */
+export function queryOf({ claim, without, mount, seen, beamKev, axis, dated }: Changes): string {
+  const query = new URLSearchParams();
+  const add = (name: string, text: string): void => {
+    if (text !== '') query.set(name, text);
+  };
+  add(
+    'claim',
+    claim.map((one) => (one.massFraction === null ? one.symbol : `${one.symbol}:${one.massFraction}`)).join(),
+  );
+  add('without', without.join());
+  add('mount', mount.join());
+  for (const [name, text] of Object.entries(seen)) add(`seen.${name}`, text);
+  add('beam', beamKev === null ? '' : String(beamKev));
+  add('gain', axis === null ? '' : String(axis.gainEv));
+  add('offset', axis === null ? '' : String(axis.offsetEv));
+  add('dated', dated === null ? '' : String(dated));
+  return query.toString().replaceAll('%2C', ',').replaceAll('%3A', ':');
+}
+
+function changesIn(query: URLSearchParams): Changes {
+  const listIn = (name: string): string[] => (query.get(name) ?? '').split(',').filter(Boolean);
+  const numberIn = (name: string): number | null => {
+    const value = Number(query.get(name) || NaN);
+    return Number.isFinite(value) ? value : null;
+  };
+  const gainEv = numberIn('gain');
+  return {
+    claim: listIn('claim').map(claimIn),
+    without: listIn('without'),
+    mount: listIn('mount'),
+    seen: Object.fromEntries(
+      [...query].flatMap(([key, text]) => (key.startsWith('seen.') ? [[key.slice(5), text]] : [])),
+    ),
+    beamKev: numberIn('beam'),
+    axis: gainEv === null ? NO_CHANGES.axis : { gainEv, offsetEv: numberIn('offset') ?? 0 },
+    dated: numberIn('dated'),
+  };
+}
+
+function claimIn(text: string): Changes['claim'][number] {
+  const [symbol = '', part] = text.split(':');
+  const massFraction = Number(part ?? NaN);
+  return { symbol, massFraction: massFraction > 0 && massFraction <= 1 ? massFraction : null };
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return '';
+  }
+}

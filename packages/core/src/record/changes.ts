@@ -1,0 +1,33 @@
+import { Type, type Static } from 'typebox';
+
+/**
+ * What a person changed against the usual reading, to argue with it: kept with the record that came of it, and in the address of the page.
+ * Empty lists and nulls leave a thing as it is.
+ */
+export const Changes = Type.Object({
+  claim: Type.Array(
+    Type.Object({
+      symbol: Type.String(),
+      massFraction: Type.Union([Type.Number({ exclusiveMinimum: 0, maximum: 1 }), Type.Null()]),
+    }),
+  ),
+  without: Type.Array(Type.String()),
+  mount: Type.Array(Type.String()),
+  /** Other observations, by name. */
+  seen: Type.Record(Type.String(), Type.String()),
+  beamKev: Type.Union([Type.Number(), Type.Null()]),
+  axis: Type.Union([Type.Object({ gainEv: Type.Number(), offsetEv: Type.Number() }), Type.Null()]),
+  /** Year that the object is said to date from, BCE negative. */
+  dated: Type.Union([Type.Integer(), Type.Null()]),
+});
+export type Changes = Static<typeof Changes>;
+
+export const NO_CHANGES: Changes = {
+  claim: [],
+  without: [],
+  mount: [],
+  seen: {},
+  beamKev: null,
+  axis: null,
+  dated: null,
+};

@@ -1,0 +1,53 @@
+// Words for what a person changed against the usual reading.
+
+import type { Changes } from '../../record/changes.ts';
+import { percent, trimmed, yearText } from '../terms/numerals.ts';
+
+/** One change in words, and the changes without it. */
+export interface ChangeTold {
+  readonly text: string;
+  readonly without: Changes;
+}
+
+export function changesTold(changes: Changes): ChangeTold[] {
+  const { claim, without, mount, seen, beamKev, axis, dated } = changes;
+  return [
+    ...claim.map((one) => ({
+      text: `${one.symbol} claimed${one.massFraction === null ? '' : `, ${percent(one.massFraction)} by mass`}`,
+      without: { ...changes, claim: claim.filter((other) => other !== one) },
+    })),
+    ...without.map((symbol) => ({
+      text: `${symbol} taken out`,
+      without: { ...changes, without: without.filter((other) => other !== symbol) },
+    })),
+    ...mount.map((name) => ({
+      text: `mounting: ${mountText(name)}`,
+      without: { ...changes, mount: mount.filter((other) => other !== name) },
+    })),
+    ...Object.entries(seen).map(([name, text]) => ({
+      text: `seen: ${name} ${text}`,
+      without: { ...changes, seen: Object.fromEntries(Object.entries(seen).filter(([other]) => other !== name)) },
+    })),
+    ...(beamKev === null
+      ? []
+      : [{ text: `beam ${trimmed(beamKev, 4)}\u00a0keV`, without: { ...changes, beamKev: null } }]),
+    ...(axis === null
+      ? []
+      : [
+          {
+            text: `axis: ${trimmed(axis.gainEv, 6)}\u00a0eV per channel, channel 0 at ${trimmed(axis.offsetEv, 5)}\u00a0eV`,
+            without: { ...changes, axis: null },
+          },
+        ]),
+    ...(dated === null
+      ? []
+      : [{ text: `object said to be of ${yearText(dated)}`, without: { ...changes, dated: null } }]),
+  ];
+}
+
+/** 'carbon stub' */
+export const mountText = (name: string): string => name.replaceAll('-', ' ');
+
+export const CHANGES_HINT =
+  'Say what you know, or what you doubt. The spectrum is read again in this browser; nothing is sent. Each change is part of the address and of ' +
+  'the record that you save.';

@@ -1,0 +1,114 @@
+// Arguing with a reading in a real Chromium: changes are read in the browser, undone, redone, kept in the address and in the saved record.
+import type { LimnerRecord } from '@limner/core';
+import { createViewer } from '@limner/viewer';
+import type { FastifyInstance } from 'fastify';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { emsaText } from '../fixtures/emsa.ts';
+import { launchChromium } from './chromium.ts';
+import { bundlePage, watchedPage } from './stage.ts';
+
+const browser: Browser | null = await launchChromium();
+/** Core runs in the browser here, on a machine that may be busy. */
+const PATIENCE = { timeout: 120_000 };
+let app: FastifyInstance;
+let origin: string;
+let folder: string;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'limner-argue-'));
+  writeFileSync(join(folder, 'white.msa'), emsaText('PbCO3', 1));
+  bundlePage();
+  app = await createViewer({ files: [join(folder, 'white.msa')] });
+  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+}, 60_000);
+afterAll(async () => {
+  await browser?.close();
+  await app.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(hash = ''): Promise<void> {
+  ({ page, faults } = await watchedPage(browser!, origin));
+  page.setDefaultTimeout(PATIENCE.timeout);
+  await page.goto(`${origin}/${hash}`);
+  await page.waitForSelector('.plot .scatterlayer .trace');
+}
+
+/** Waits until the page has read again. */
+const read = (): Promise<unknown> =>
+  page.waitForFunction(() => !document.querySelector('main')!.hasAttribute('aria-busy'), null, PATIENCE);
+const changed = (): Promise<string[]> => page.locator('.changes button').allInnerTexts();
+const query = (): string => new URL(page.url()).hash.split('?')[1] ?? '';
+
+describe.skipIf(!browser)('arguing with a reading', () => {
+  beforeEach(async () => open(), PATIENCE.timeout);
+
+  it('tests a claim and a bar, greys the old answer, undoes and redoes, and saves what was changed', async () => {
+    await page.locator('#argue > summary').click();
+    await page.locator('#argue-claim').fill('sulfur');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('main[aria-busy]');
+    await page.waitForSelector('#claim-S');
+    await read();
+    expect(await changed()).toEqual(['S claimed ×']);
+    expect(query()).toBe('claim=S');
+    expect(await page.locator('.told').innerText()).not.toBe('');
+
+    await page.locator('#element-Pb').getByRole('button', { name: 'take it out' }).click();
+    await page.waitForSelector('#without');
+    await read();
+    expect(query()).toBe('claim=S&without=Pb');
+    expect(await page.locator('#claim-S').count()).toBe(1);
+
+    await page.locator('#undo').click();
+    await page.waitForSelector('#without', { state: 'detached' });
+    await read();
+    expect(await changed()).toEqual(['S claimed ×']);
+    await page.locator('#redo').click();
+    await page.waitForSelector('#without');
+    await read();
+
+    const [download] = await Promise.all([page.waitForEvent('download'), page.locator('#download').click()]);
+    const record = JSON.parse(readFileSync(await download.path(), 'utf8')) as LimnerRecord;
+    expect(record.changes).toMatchObject({ claim: [{ symbol: 'S', massFraction: null }], without: ['Pb'], mount: [] });
+    expect(record.claims.map(({ symbol }) => symbol)).toEqual(['S']);
+
+    for (const name of ['Take back: S claimed', 'Take back: Pb taken out']) {
+      await page.getByRole('button', { name }).click();
+      await page.waitForFunction((gone) => !document.querySelector(`[aria-label="${gone}"]`), name, PATIENCE);
+      await read();
+    }
+    expect([query(), await changed()]).toEqual(['', []]);
+    expect(faults).toEqual([]);
+  }, 300_000);
+
+  it('finds the changes of an address again, and says when an element is none', async () => {
+    await open('#white.msa?mount=carbon-stub&beam=18&dated=1500');
+    expect(await changed()).toEqual(['mounting: carbon stub ×', 'beam 18\u00a0keV ×', 'object said to be of 1500 ×']);
+    expect(await page.locator('#conditions-text').innerText()).toMatch(/^Beam 18\s/);
+    await page.locator('#argue-without').fill('unobtainium');
+    await page.keyboard.press('Enter');
+    expect(await page.locator('#argue .note').allInnerTexts()).toContain(
+      'There is no element “unobtainium”. Type a symbol such as Sn, or a name.',
+    );
+    expect(faults).toEqual([]);
+  }, 300_000);
+
+  it('draws an element against the best fit without it', async () => {
+    const picture = page.locator('#element-Pb svg').first();
+    await page.waitForFunction(
+      () =>
+        document.querySelector('#element-Pb svg')!.getAttribute('aria-label')!.includes('in the best fit without it'),
+      null,
+      PATIENCE,
+    );
+    expect(await picture.locator('.without').count()).toBe(1);
+    expect(faults).toEqual([]);
+  }, 300_000);
+});
