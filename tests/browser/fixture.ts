@@ -282,7 +282,24 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
     },
     elements: elements(),
     pigments: pigments(),
-    explanations: [],
+    explanations: [
+      {
+        name: 'Lead-tin yellow, type I or lead-tin yellow, type II',
+        parts: [
+          {
+            id: 'lead-tin-yellow-i',
+            name: 'lead-tin yellow, type I',
+            group: 1,
+            massFraction: { value: 0.8, sigma: 0.1 },
+            others: [{ id: 'lead-tin-yellow-ii', name: 'lead-tin yellow, type II', share: 0.4 }],
+          },
+        ],
+        score: 0.93,
+        chi2: 1.2,
+        degrees: 1,
+        leftOver: [],
+      },
+    ],
     ratios: [tinToLead()],
     brightness: brightness(),
     dating: [],

@@ -53,7 +53,7 @@ function allowed(id: string, group = 1): PigmentStanding {
 
 const explanationOf = (id: string, group = 1): GrainExplanation => ({
   name: id,
-  parts: [{ id, name: id, group, massFraction: { value: 1, sigma: 0.1 } }],
+  parts: [{ id, name: id, group, massFraction: { value: 1, sigma: 0.1 }, others: [] }],
   score: 1,
   chi2: 0,
   degrees: 1,

@@ -1,6 +1,7 @@
 import { areAlike } from './alike.ts';
+import type { Explanation } from './explanations.ts';
 import type { Material } from './knowledge.ts';
-import { type Mixture, PART_PENALTY } from './mixture.ts';
+import { PRIORS } from './priors.ts';
 import type { Candidate, Weighed } from './weigh.ts';
 
 /** Allowed materials that these amounts cannot tell apart, most likely first. */
@@ -9,13 +10,21 @@ export interface Group {
   readonly score: number;
 }
 
-/** The best mixture of its combination of groups. */
+/** Explanations of the same groups. */
 export interface Combination {
-  readonly mixture: Mixture;
-  /** Group of each part. */
+  /** The best of them. */
+  readonly best: Explanation;
+  /** Group of each part of the best. */
   readonly groups: readonly Group[];
   /** Share of the weight of all combinations. */
   readonly score: number;
+  /** All of them, best first, with their shares of the weight of all. */
+  readonly explanations: readonly Shared[];
+}
+
+/** An explanation with its share of the weight of all. */
+export interface Shared extends Explanation {
+  readonly share: number;
 }
 
 export interface Grouped {
@@ -38,84 +47,87 @@ const PRESENT = 2000;
 
 /**
  * The allowed materials in groups, and what combinations of groups explain the grain. A group is headed by the best material not
- * yet in one; within it, equals stand in the order of how usual they are, of their class, then of how long they were in use, then of the materials' file. A combination weighs as much as
- * its best mixture, so that many like materials gain nothing by their number.
+ * yet in one; within it, the likelier stands first, and equals in the order of how usual they are, of their class, then of how long
+ * they were in use, then of the materials' file. A combination weighs as much as its best explanation, so that many like materials
+ * gain nothing by their number; its explanations share that weight.
  */
-export function grouped({ candidates, evidence, mixtures, same }: Weighed): Grouped {
+export function grouped({ candidates, evidence, explanations }: Weighed): Grouped {
   const usual = usualFirst(candidates);
   const heaviest = heaviestFirst(usual);
   const lists: Candidate[][] = [];
   for (const candidate of candidates.filter(({ allowed, best }) => allowed && best !== null).sort(heaviest)) {
     const list = lists.find(
       ([head]) =>
-        head.best!.lnWeight - candidate.best!.lnWeight < MEMBER && areAlike(head.alone!, candidate.alone!, evidence),
+        head.best!.lnAmounts - candidate.best!.lnAmounts < MEMBER && areAlike(head.alone!, candidate.alone!, evidence),
     );
     if (list) list.push(candidate);
     else lists.push([candidate]);
   }
-  for (const list of lists) list.sort(equalsBy(usual, list[0]));
-  const combined = combine(lists, mixtures, same);
-  const best = mixtures[0].lnWeight;
-  const total = combined.reduce((sum, { lnWeight }) => sum + Math.exp(lnWeight - best), 0);
-  const share = (lnWeight: number): number => Math.min(1, Math.exp(lnWeight - best) / total);
+  const combined = combine(lists, explanations);
+  const total = combined.reduce((sum, { weight }) => sum + weight, 0);
+  for (const list of lists) list.sort(likeliestFirst(combined, equalsBy(usual, list[0])));
   const tested = lists.map((members): Group => {
     const needing = combined.filter((combination) => combination.lists.includes(members));
-    const sum = needing.reduce((part, { lnWeight }) => part + share(lnWeight), 0);
-    return { members, score: Math.min(1, sum || share(bestOf(members))) };
+    const sum = needing.reduce((part, { weight }) => part + weight / total, 0);
+    const beside = Math.exp(Math.max(...members.map(({ best }) => best!.lnWeight)) - explanations[0].lnWeight);
+    return { members, score: Math.min(1, sum || beside / (total + beside)) };
   });
   const hidden = candidates.filter(({ allowed, untestable }) => allowed && untestable).sort(usual);
-  const bare = mixtures.find(({ parts }) => parts.length === 0)?.lnWeight ?? -Infinity;
-  const groups = hidden.length > 0 ? [...tested, { members: hidden, score: share(bare - PART_PENALTY) }] : tested;
+  const bare = explanations.find(({ materials }) => materials.length === 0)?.lnWeight ?? -Infinity;
+  const hiddenWeight = Math.exp(bare + PRIORS.part.value + PRIORS.occasional.value - explanations[0].lnWeight);
+  const groups =
+    hidden.length > 0 ? [...tested, { members: hidden, score: hiddenWeight / (total + hiddenWeight) }] : tested;
   return {
     groups: groups.toSorted((a, b) => b.score - a.score || heaviest(a.members[0], b.members[0])),
-    combinations: combined.map((combination) => ({
-      mixture: combination.mixture,
-      groups: combination.lists.map((list) => tested[lists.indexOf(list)]),
-      score: share(combination.lnWeight),
-    })),
+    combinations: combined.map((combination) => {
+      const whole = combination.explanations.reduce((sum, { lnWeight }) => sum + relative(lnWeight, combination), 0);
+      const score = combination.weight / total;
+      return {
+        best: combination.explanations[0],
+        groups: combination.lists.map((list) => tested[lists.indexOf(list)]),
+        score,
+        explanations: combination.explanations.map((one) => ({
+          ...one,
+          share: (score * relative(one.lnWeight, combination)) / whole,
+        })),
+      };
+    }),
   };
 }
 
 interface Combined {
-  /** The best, or the one of the more usual materials among its equals. */
-  readonly mixture: Mixture;
-  /** Of the best. */
-  readonly lnWeight: number;
-  /** Sum of the places of its materials in their groups. */
-  readonly usual: number;
+  /** Best first. */
+  readonly explanations: readonly Explanation[];
   readonly lists: readonly Candidate[][];
+  /** Of its best explanation, against the best of all. */
+  readonly weight: number;
 }
 
-/** The best mixture of each combination of lists; mixtures with a part of none are left out. */
-function combine(lists: readonly Candidate[][], mixtures: readonly Mixture[], same: Weighed['same']): Combined[] {
+const relative = (lnWeight: number, { explanations }: Combined): number =>
+  Math.exp(lnWeight - explanations[0].lnWeight);
+
+/** The explanations of each combination of lists, best first; those with a material of none are left out. */
+function combine(lists: readonly Candidate[][], explanations: readonly Explanation[]): Combined[] {
   const listOf = new Map(lists.flatMap((list) => list.map(({ part }) => [part, list] as const)));
-  const combined = new Map<string, Combined>();
-  for (const mixture of mixtures) {
-    const found = mixture.parts.map((part) => {
-      const allowed = listOf.has(part) ? part : same.get(part)!.find((other) => listOf.has(other));
-      return allowed === undefined ? undefined : listOf.get(allowed);
+  const combined = new Map<string, { explanations: Explanation[]; lists: Candidate[][] }>();
+  for (const explanation of explanations) {
+    const own = explanation.materials.flatMap((part) => {
+      const list = listOf.get(part);
+      return list === undefined ? [] : [list];
     });
-    const own = found.filter((list) => list !== undefined);
-    if (own.length < found.length) continue;
+    if (own.length < explanation.materials.length) continue;
     const key = own
       .map((list) => lists.indexOf(list))
       .sort((a, b) => a - b)
       .join(' ');
     const known = combined.get(key);
-    const usual = placesOf(mixture, own, same);
-    if (known === undefined) combined.set(key, { mixture, lists: own, lnWeight: mixture.lnWeight, usual });
-    else if (usual < known.usual && known.lnWeight - mixture.lnWeight < EQUAL)
-      combined.set(key, { ...known, mixture, lists: own, usual });
+    if (known === undefined) combined.set(key, { explanations: [explanation], lists: own });
+    else known.explanations.push(explanation);
   }
-  return [...combined.values()];
-}
-
-function placesOf({ parts }: Mixture, lists: readonly Candidate[][], same: Weighed['same']): number {
-  return parts.reduce((sum, part, m) => sum + lists[m].findIndex((member) => same.get(part)!.includes(member.part)), 0);
-}
-
-function bestOf(members: readonly Candidate[]): number {
-  return Math.max(...members.map(({ best }) => best!.lnWeight));
+  return [...combined.values()].map((one) => ({
+    ...one,
+    weight: Math.exp(one.explanations[0].lnWeight - explanations[0].lnWeight),
+  }));
 }
 
 type Order = (a: Candidate, b: Candidate) => number;
@@ -135,12 +147,22 @@ function yearsOfUse({ material: { earliest, latest } }: Candidate): number {
 }
 
 function heaviestFirst(otherwise: Order): Order {
-  const lnWeight = ({ best }: Candidate): number => best?.lnWeight ?? -Infinity;
-  return (a, b) => (lnWeight(a) === lnWeight(b) ? otherwise(a, b) : lnWeight(b) - lnWeight(a));
+  const lnAmounts = ({ best }: Candidate): number => best?.lnAmounts ?? -Infinity;
+  return (a, b) => (lnAmounts(a) === lnAmounts(b) ? otherwise(a, b) : lnAmounts(b) - lnAmounts(a));
+}
+
+/** By the best explanation that a material is part of, to within what makes equals. */
+function likeliestFirst(combined: readonly Combined[], otherwise: Order): Order {
+  const best = new Map<Candidate['part'], number>();
+  for (const { explanations } of combined)
+    for (const { materials, lnWeight } of explanations)
+      for (const part of materials) best.set(part, Math.max(best.get(part) ?? -Infinity, lnWeight));
+  const step = ({ part }: Candidate): number => Math.floor(-(best.get(part) ?? -1e6) / EQUAL);
+  return (a, b) => step(a) - step(b) || otherwise(a, b);
 }
 
 /** Equals of a group in the other order. */
 function equalsBy(otherwise: Order, head: Candidate): Order {
-  const step = ({ best }: Candidate): number => Math.floor((head.best!.lnWeight - best!.lnWeight) / EQUAL);
+  const step = ({ best }: Candidate): number => Math.floor((head.best!.lnAmounts - best!.lnAmounts) / EQUAL);
   return (a, b) => step(a) - step(b) || otherwise(a, b);
 }

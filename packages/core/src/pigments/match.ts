@@ -1,15 +1,19 @@
 import type { Finding, Measured } from '../identify/finding.ts';
 import { isTelling } from './evidence.ts';
+import { inOrder } from './colour-giving.ts';
+import type { ObservationTerm } from './explanations.ts';
 import { type Combination, type Group, grouped } from './group.ts';
 import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
 import type { GrainData, GrainExplanation, StandingData } from './standing.ts';
-import { type Candidate, weigh, type Weighed } from './weigh.ts';
+import { bestAmounts, type Candidate, weigh, type Weighed } from './weigh.ts';
 
 export interface MatchContext {
   /** The materials to choose from; all known ones if left out. */
   readonly materials?: readonly Material[];
+  /** What else was seen of the grain; nothing if left out. */
+  readonly observed?: ObservationTerm;
 }
 
 /** What one spectrum says about the materials, and about the grain as a whole. */
@@ -22,6 +26,8 @@ export interface Match {
 
 /** Explanations told. */
 const MOST_EXPLANATIONS = 6;
+/** Share of an explanation's weight from which another material in a place is worth keeping. */
+const LEAST_SHARE = 0.02;
 /** Squared deviation from which an element counts as left over. */
 const LEFT_FROM = 4;
 
@@ -31,14 +37,14 @@ export function matchPigments(findings: readonly Finding[], context: MatchContex
 }
 
 /**
- * Matches materials, alone and in mixtures of up to three beside medium and mounting, to the amounts that a spectrum's findings
+ * Matches materials, alone and in mixtures of up to four beside medium and mounting, to the amounts that a spectrum's findings
  * state. The amounts are the fit's, per unit of mass fraction in the matrix they make up, so that holding them against the
  * stoichiometry is the forward model at the spectrum's own beam, take-off angle and absorption; each amount counts with its own
  * uncertainty by counting, by the physics and by the spread of the material. Deterministic.
  */
 export function matchGrain(findings: readonly Finding[], context: MatchContext = {}): Match {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const weighed = weigh(findings, context.materials ?? MATERIALS);
+  const weighed = weigh(findings, context.materials ?? MATERIALS, context.observed);
   const { groups, combinations } = grouped(weighed);
   const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
   const allowed = groups.flatMap((group, index) =>
@@ -110,7 +116,7 @@ function described(material: Material) {
 }
 
 function deltaOf(best: Mixture | null, { mixtures }: Weighed): number | null {
-  return best === null ? null : round(Math.max(0, 2 * (mixtures[0].lnWeight - best.lnWeight)));
+  return best === null ? null : round(Math.max(0, 2 * (bestAmounts(mixtures) - best.lnAmounts)));
 }
 
 /** Techniques of the stated look-alike sets that hold the material and another allowed one. */
@@ -123,17 +129,20 @@ function techniques(id: string, lookalikes: readonly string[]): string[] {
 }
 
 function explanationOf(
-  { mixture, groups: own, score }: Combination,
+  { best, groups: own, score, explanations }: Combination,
   groups: readonly Group[],
-  { evidence, same }: Weighed,
+  { evidence }: Weighed,
 ): GrainData {
-  const parts = mixture.parts.map((part, m) => {
-    // Of the materials that this fit does for, the first of the group stands for them.
-    const { material } = own[m].members.find((member) => same.get(part)!.includes(member.part))!;
-    const { id, name } = material;
-    return { id, name, group: groups.indexOf(own[m]) + 1, massFraction: fractionOf(mixture, m) };
-  });
-  parts.sort((a, b) => b.massFraction.value - a.massFraction.value);
+  const { mixture, materials } = best;
+  const parts = inOrder(
+    materials.map(({ material }, m) => ({ material, place: m, massFraction: mixture.fractions[m] })),
+  ).map(({ material: { id, name }, place }) => ({
+    id,
+    name,
+    group: groups.indexOf(own[place]) + 1,
+    massFraction: fractionOf(mixture, place),
+    others: othersIn(own[place], id, score, explanations),
+  }));
   const met = evidence.amounts.filter(({ kind }) => kind === 'measured').length;
   return {
     parts,
@@ -142,6 +151,24 @@ function explanationOf(
     degrees: Math.max(0, met - parts.length),
     leftOver: leftOverOf(mixture, evidence.amounts),
   };
+}
+
+/** What else of its group may stand in the place of a part, likeliest first. */
+function othersIn(
+  { members }: Group,
+  id: string,
+  score: number,
+  explanations: Combination['explanations'],
+): GrainData['parts'][number]['others'] {
+  const others = members.map(({ material, part }) => ({
+    id: material.id,
+    name: material.name,
+    share: explanations.reduce((sum, { materials, share }) => (materials.includes(part) ? sum + share : sum), 0),
+  }));
+  return others
+    .filter((other) => other.id !== id && other.share > LEAST_SHARE * score)
+    .sort((a, b) => b.share - a.share)
+    .map(({ share, ...other }) => ({ ...other, share: round(share / score) }));
 }
 
 function leftOverOf(

@@ -1,5 +1,6 @@
 import type { Amount, Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
+import { PRIORS } from './priors.ts';
 
 /** The best amounts of given parts, and how well they meet the evidence. */
 export interface Mixture {
@@ -13,15 +14,12 @@ export interface Mixture {
   /** Squared deviations of each element, counting and physics at their most likely, aligned with the evidence. */
   readonly deviations: Float64Array;
   readonly chi2: number;
-  /** Logarithm of the weight: likelihood times the prior of as many parts. */
+  /** Logarithm of the likelihood times the prior of as many parts, whichever they are: what the amounts alone say. */
+  readonly lnAmounts: number;
+  /** The same with the prior of each part: how usual it is, and its class. */
   readonly lnWeight: number;
 }
 
-/**
- * Prior odds of one more part, as -ln: a grain is expected to hold a few of about a hundred materials that elements can tell
- * apart. Chosen; a part must better chi-square by twice this to be worth naming.
- */
-export const PART_PENALTY = 4;
 /** What any material may hold of any other element, mass fraction, one standard deviation. Chosen. */
 export const IMPURITY = 0.003;
 
@@ -201,7 +199,9 @@ function concluded(
   });
   const k = parts.length;
   const relative = Float64Array.from(parts, (_, m) => Math.min(1, 1 / Math.sqrt(normal[m * k + m] || 1)));
-  return { parts, fractions, relative, held, deviations, chi2, lnWeight: -chi2 / 2 - volume - PART_PENALTY * k };
+  const lnAmounts = -chi2 / 2 - volume + PRIORS.part.value * k;
+  const lnWeight = parts.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, lnAmounts);
+  return { parts, fractions, relative, held, deviations, chi2, lnAmounts, lnWeight };
 }
 
 /** Solves the damped normal equations of at most a few unknowns by elimination; a fixed one does not move. */

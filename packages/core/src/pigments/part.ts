@@ -1,6 +1,7 @@
 import { zOf } from '../atomic/elements.ts';
 import { type Amount, type Evidence, LIGHTEST_TELLING_Z } from './evidence.ts';
 import type { Material } from './knowledge.ts';
+import { lnPriorOf } from './priors.ts';
 
 /** A material as the evidence sees it: arrays over the evidence's amounts. */
 export interface Part {
@@ -13,6 +14,8 @@ export interface Part {
   readonly along: Float64Array;
   /** How much of the material its scarcest element leaves room for. */
   readonly room: Room;
+  /** Prior of the material as one more part of a grain. */
+  readonly lnPrior: number;
 }
 
 export interface Room {
@@ -49,7 +52,7 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
     const most = roomBy(amounts[i], holds[i], loose[i]);
     if (most < room.most) room = { most, scarcest: amounts[i] };
   }
-  return { material, holds, loose, along, room };
+  return { material, holds, loose, along, room, lnPrior: lnPriorOf(material) };
 }
 
 function roomBy({ value, counting, physics }: Amount, holds: number, loose: number): number {

@@ -1,17 +1,22 @@
 import { type Evidence, isTelling } from './evidence.ts';
-import { fitMixture, type Mixture, PART_PENALTY, quickDeviation } from './mixture.ts';
+import { fitMixture, type Mixture, quickDeviation } from './mixture.ts';
 import type { Part } from './part.ts';
+import { PRIORS } from './priors.ts';
 
 /** Most materials in one explanation, medium and mounting apart. */
-export const MOST_PARTS = 3;
+export const MOST_PARTS = 4;
 /** Parts tried at each step by full fits, after a quick estimate of all. */
 const TRIED = 5;
 /** Mixtures carried on at each step. */
 const CARRIED_ON = 2;
 /** Part of an element's amount that a material must be able to hold to be worth trying. */
 const WORTH_HOLDING = 0.3;
-/** Mixtures this far below the best in ln(weight) are dropped. */
-const KEPT = 7;
+/** Mixtures this far below the best are dropped, by what the amounts alone say and with the priors: what is seen besides may lift one. */
+const KEPT = { amounts: 7, weight: 12 };
+/** A part without which the likelihood loses less than this, ln, is of no use. */
+const LEAST_LOSS = 0.7;
+/** Mixtures of all but one of the most parts that are carried on to the last. */
+const CARRIED_TO_LAST = 8;
 
 /** Whether a material could hold a fair part of any telling element that something is seen of. */
 export function isWorthTrying({ holds, room }: Part, { amounts }: Evidence): boolean {
@@ -25,34 +30,43 @@ export function isWorthTrying({ holds, room }: Part, { amounts }: Evidence): boo
 }
 
 /**
- * Mixtures of up to three parts in which every part is needed, best first: from each part alone, the parts that better it most
- * are added while they can pay for themselves.
+ * Mixtures in which every part is of use, best first: from each part alone, the parts that better it most are added while they
+ * can pay for themselves; a last one to the best mixtures of all.
  */
 export function searchMixtures(fitted: Fits, parts: readonly Part[]): Mixture[] {
+  const large = new Set<Mixture>();
   for (const part of parts) {
     let carried = [fitted.of([part])];
-    for (let size = 2; size <= MOST_PARTS; size++) {
+    for (let size = 2; size < MOST_PARTS; size++) {
       carried = carried
         .flatMap((mixture) => extended(mixture, parts, fitted))
-        .sort((a, b) => b.lnWeight - a.lnWeight)
+        .sort(heaviestFirst)
         .slice(0, CARRIED_ON);
     }
+    for (const mixture of carried) large.add(mixture);
   }
-  const all = fitted.all().sort((a, b) => b.lnWeight - a.lnWeight);
-  const least = all[0].lnWeight - KEPT;
-  return all.filter((mixture) => mixture.lnWeight > least && isNeeded(mixture, fitted));
+  for (const mixture of [...large].sort(heaviestFirst).slice(0, CARRIED_TO_LAST)) extended(mixture, parts, fitted);
+  const all = fitted.all().sort(heaviestFirst);
+  const leastWeight = all[0].lnWeight - KEPT.weight;
+  const leastAmounts = Math.max(...all.map(({ lnAmounts }) => lnAmounts)) - KEPT.amounts;
+  return all.filter(
+    (mixture) =>
+      (mixture.lnWeight > leastWeight || mixture.lnAmounts > leastAmounts) && leastLoss(mixture, fitted) > LEAST_LOSS,
+  );
 }
+
+const heaviestFirst = (a: Mixture, b: Mixture): number => b.lnWeight - a.lnWeight;
 
 /** The mixture with each of the parts that promise most. */
 function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixture[] {
-  if (mixture.chi2 < 2 * PART_PENALTY) return [];
+  if (mixture.chi2 < -2 * PRIORS.part.value) return [];
   const { amounts } = fitted.evidence;
   const before = mixture.held.map((held, i) => quickDeviation(amounts[i], held));
   return parts
     .filter((part) => !mixture.parts.includes(part))
     .map((part) => ({ part, ...promise(mixture, before, part, fitted.evidence) }))
-    .filter(({ gain }) => gain > PART_PENALTY)
-    .sort((a, b) => b.gain - a.gain)
+    .filter(({ gain }) => gain > -PRIORS.part.value)
+    .sort((a, b) => b.gain / 2 + b.part.lnPrior - (a.gain / 2 + a.part.lnPrior))
     .slice(0, TRIED)
     .map(({ part, fraction }) => fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]));
 }
@@ -88,13 +102,14 @@ function lacking(held: Float64Array, { holds, room }: Part, { amounts }: Evidenc
   return [fractions[0], fractions[fractions.length >> 1]];
 }
 
-/** No part could be left out without loss. */
-function isNeeded({ parts, fractions, lnWeight }: Mixture, fitted: Fits): boolean {
-  return parts.every((left) => {
+/** ln of the likelihood that is lost when the part is left out that is missed least; whatever a part costs. */
+export function leastLoss({ parts, fractions, lnAmounts }: Mixture, fitted: Fits): number {
+  const losses = parts.map((left) => {
     const rest = parts.filter((part) => part !== left);
     const start = [...fractions].filter((_, m) => parts[m] !== left);
-    return fitted.of(rest, start).lnWeight < lnWeight;
+    return lnAmounts - PRIORS.part.value - fitted.of(rest, start).lnAmounts;
   });
+  return Math.min(...losses);
 }
 
 /** Every mixture fitted so far, each once; the empty one from the start. */

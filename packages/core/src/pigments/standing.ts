@@ -14,10 +14,9 @@ export const PigmentStanding = Type.Object({
   required: Type.Array(Type.String()),
   standing: Type.Union([Type.Literal('allowed'), Type.Literal('ruled-out')]),
   /**
-   * 0 to 1: share of the weight of all explanations (combinations of up to three groups of materials, each of them needed) that
-   * need this material or another of its group. Weight is the likelihood of the measured amounts under the best
-   * mixture, times e^-4 per material; usualness has
-   * no part in it. A material that no explanation needs, but that may be a fair part of the grain, gets its own small share, and so does one that is not testable.
+   * 0 to 1: share of the weight of all explanations (combinations of up to four groups of materials, each of them needed) that
+   * need this material or another of its group. Weight is the likelihood of the measured amounts under the best mixture, times the
+   * priors of priors.ts. A material that no explanation needs, but that may be a fair part of the grain, gets its own small share, and so does one that is not testable.
    */
   score: Type.Number({ minimum: 0, maximum: 1 }),
   /** Number of its group, 1 the best: materials whose amounts this spectrum cannot tell apart; null where ruled out. */
@@ -26,7 +25,7 @@ export const PigmentStanding = Type.Object({
   massFraction: Type.Union([Measured, Type.Null()]),
   /** The other materials of that explanation (ids). */
   beside: Type.Array(Type.String()),
-  /** How much worse its best explanation is than the best of all: difference of -2 ln(weight); null where none was worth a fit. */
+  /** How much worse its best explanation is than the best of all: difference of -2 ln(likelihood) with the cost of its parts; null where none was worth a fit. */
   deltaC: Type.Union([Type.Number(), Type.Null()]),
   /** Why allowed or ruled out, one sentence. */
   reason: Type.String(),
@@ -93,7 +92,7 @@ export type Standing = Omit<PigmentStanding, 'reason'>;
 
 /** An explanation of the whole grain: materials that together hold the measured amounts, medium and mounting apart. */
 export const GrainExplanation = Type.Object({
-  /** 'Vermilion with lead white', the most of it first; one material of each group stands for all of the group. */
+  /** 'Vermilion with lead white', what gives the colour first; the likeliest material of each group stands for all of the group. */
   name: Type.String(),
   parts: Type.Array(
     Type.Object({
@@ -101,6 +100,8 @@ export const GrainExplanation = Type.Object({
       name: Type.String(),
       group: Type.Integer({ minimum: 1 }),
       massFraction: Measured,
+      /** Others of its group that may stand in its place, likeliest first, with their shares of the explanation's weight. */
+      others: Type.Array(Type.Object({ id: Type.String(), name: Type.String(), share: Type.Number() })),
     }),
   ),
   /** Share of the weight of all explanations, 0 to 1. */

@@ -1,12 +1,14 @@
 import type { Finding } from '../identify/finding.ts';
 import { sameParts } from './alike.ts';
+import { explanationsOf, type Explanation, type ObservationTerm } from './explanations.ts';
 import { type Evidence, evidenceOf, isTelling, reduced } from './evidence.ts';
 import type { Material } from './knowledge.ts';
-import { fitMixture, type Mixture, PART_PENALTY } from './mixture.ts';
+import { fitMixture, type Mixture } from './mixture.ts';
 import { isTellingMaterial, type Part, partOf } from './part.ts';
-import { Fits, isWorthTrying, searchMixtures } from './search.ts';
+import { PRIORS } from './priors.ts';
+import { Fits, isWorthTrying, leastLoss, searchMixtures } from './search.ts';
 
-/** A material whose best explanation is this far below the best of all in ln(weight), a three-hundredth, is ruled out. Chosen. */
+/** A material whose best explanation is this far below the best of all by the amounts, a three-hundredth, is ruled out. Chosen. */
 export const MOST_BELOW = Math.log(300);
 /** Part of the grain which a material that is not needed must be able to make up. */
 export const FAIR_PART = 0.25;
@@ -31,30 +33,39 @@ export interface Candidate {
 
 export interface Weighed {
   readonly evidence: Evidence;
+  /** Sets of materials, best first. Never empty. */
+  readonly explanations: readonly Explanation[];
   /** In the order of the materials. */
   readonly candidates: readonly Candidate[];
   /** Explanations in which every part is needed, best first; one stands for all that one fit does for. Never empty. */
   readonly mixtures: readonly Mixture[];
-  /** For each part of a mixture, the materials one fit does for. */
-  readonly same: ReadonlyMap<Part, readonly Part[]>;
 }
 
-/** Weighs all materials, alone and in mixtures of up to three, against what the findings say of the amounts. */
-export function weigh(findings: readonly Finding[], materials: readonly Material[]): Weighed {
+/** Weighs all materials, alone and in mixtures of up to four, against what the findings say of the amounts, and what else was seen. */
+export function weigh(
+  findings: readonly Finding[],
+  materials: readonly Material[],
+  observed?: ObservationTerm,
+): Weighed {
   const all = evidenceOf(findings);
   const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
   const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));
   const evidence = reduced(all, new Set(worth.flatMap((material) => placesIn(rooms.get(material)!))));
   const fits = new Fits(evidence);
-  const alone = new Map(worth.map((material) => partOf(material, evidence)).map((part) => [part, fits.of([part])]));
+  // The likelier of those that one fit does for stands for them.
+  const likeliest = worth.map((material) => partOf(material, evidence)).sort((a, b) => b.lnPrior - a.lnPrior);
+  const alone = new Map(likeliest.map((part) => [part, fits.of([part])]));
   const groups = sameParts(alone, evidence);
   const mixtures = searchMixtures(
     fits,
     groups.map(([head]) => head),
   );
   const same = new Map(groups.flatMap((group) => group.map((part) => [part, group] as const)));
-  const best = bestOfEach(groups, mixtures, evidence);
-  const least = mixtures[0].lnWeight - MOST_BELOW;
+  const needed = mixtures
+    .filter((mixture) => leastLoss(mixture, fits) > -PRIORS.part.value)
+    .sort((a, b) => b.lnAmounts - a.lnAmounts);
+  const best = bestOfEach(groups, needed, evidence);
+  const least = bestAmounts(mixtures) - MOST_BELOW;
   const parts = new Map([...alone.keys()].map((part) => [part.material, part]));
   const candidates = materials.map((material): Candidate => {
     const part = parts.get(material);
@@ -64,11 +75,16 @@ export function weigh(findings: readonly Finding[], materials: readonly Material
       return { material, part: hidden, alone: null, best: null, needed: false, untestable, allowed: untestable };
     }
     const { mixture, needed } = best.get(part)!;
-    const allowed = mixture.lnWeight >= least;
+    const allowed = mixture.lnAmounts >= least;
     return { material, part, alone: alone.get(part)!, best: mixture, needed, untestable: false, allowed };
   });
-  return { evidence, candidates, mixtures, same };
+  const explanations = explanationsOf(mixtures, same, evidence, observed);
+  return { evidence, explanations, candidates, mixtures };
 }
+
+/** The most that the amounts alone say for any mixture. */
+export const bestAmounts = (mixtures: readonly Mixture[]): number =>
+  Math.max(...mixtures.map(({ lnAmounts }) => lnAmounts));
 
 function placesIn({ holds }: Part): number[] {
   const places: number[] = [];
@@ -83,23 +99,26 @@ interface Best {
   readonly needed: boolean;
 }
 
-/** The best explanation of each part: the best that needs it, or the best beside which it may be a fair part. */
+/**
+ * The best mixture of each part: the best that needs it, or the best beside which it may be a fair part.
+ * @param mixtures in which a part left out would be missed more than it costs, best first by the amounts
+ */
 function bestOfEach(groups: readonly Part[][], mixtures: readonly Mixture[], evidence: Evidence): Map<Part, Best> {
   const best = new Map<Part, Best>();
-  const least = mixtures[0].lnWeight - MOST_BELOW;
+  const least = mixtures[0].lnAmounts - MOST_BELOW;
   for (const group of groups) {
     const needing = mixtures.find(({ parts }) => parts.includes(group[0]));
     for (const part of group) {
       const swapped = needing === undefined ? null : inPlaceOf(needing, group[0], part, evidence);
-      if (swapped !== null && swapped.lnWeight >= least) best.set(part, { mixture: swapped, needed: true });
+      if (swapped !== null && swapped.lnAmounts >= least) best.set(part, { mixture: swapped, needed: true });
       else {
         const beside = mixtures
           .slice(0, TRIED_BESIDE)
           .map((mixture) => asFairPart(mixture, part, evidence))
-          .reduce((a, b) => (b.lnWeight > a.lnWeight ? b : a));
+          .reduce((a, b) => (b.lnAmounts > a.lnAmounts ? b : a));
         best.set(
           part,
-          swapped !== null && swapped.lnWeight > beside.lnWeight
+          swapped !== null && swapped.lnAmounts > beside.lnAmounts
             ? { mixture: swapped, needed: true }
             : { mixture: beside, needed: false },
         );
@@ -127,5 +146,5 @@ function asFairPart(mixture: Mixture, part: Part, evidence: Evidence): Mixture {
   }, fair);
   const fitted = fitMixture(evidence, [...parts, part], [...fractions, added], parts.length);
   // A rigid part beside a loose one narrows what is expected; that is no reason for it where it is not needed.
-  return { ...fitted, lnWeight: Math.min(fitted.lnWeight, mixture.lnWeight - PART_PENALTY) };
+  return { ...fitted, lnAmounts: Math.min(fitted.lnAmounts, mixture.lnAmounts + PRIORS.part.value) };
 }

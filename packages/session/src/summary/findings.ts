@@ -5,7 +5,7 @@ export interface GrainFindings {
   /** Symbols required by the counts, not from the mounting alone; most counts first. */
   readonly present: readonly string[];
   readonly open: readonly string[];
-  /** The material that fits best, if one stands out, with its years of use. */
+  /** The best explanation, if one stands out, by what gives the colour, with its years of use. */
   readonly best: Material | null;
   /** Its argument for the latest date, if it has one. */
   readonly dating: GrainDating | null;
@@ -21,9 +21,11 @@ export interface GrainDating {
 }
 
 export interface Material {
+  /** Of what gives the colour. */
   readonly id: string;
+  /** The whole explanation: 'Vermilion with lead white'. */
   readonly name: string;
-  /** Number of other materials that the same elements allow. */
+  /** Number of other materials that may stand in its place. */
   readonly alike: number;
   readonly earliestUse: number | null;
   readonly latestUse: number | null;
@@ -34,14 +36,14 @@ export function findingsIn(record: LimnerRecord): GrainFindings {
   const present = findingsWith(record, 'present').filter(({ origin }) => origin !== 'setting');
   const best = bestFitting(record);
   const latest = record.dating.find(({ year }) => year >= DATING_FROM);
-  const standing = best && record.pigments.find(({ name }) => name === best.name);
+  const standing = best && record.pigments.find(({ id }) => id === best.id);
   return {
     present: present.map(({ symbol }) => symbol),
     open: findingsWith(record, 'open').map(({ symbol }) => symbol),
     best: standing
       ? {
           id: standing.id,
-          name: standing.name,
+          name: best.name,
           alike: best.alike.length,
           earliestUse: standing.earliestUse,
           latestUse: standing.latestUse,

@@ -1,7 +1,16 @@
 import { elementName } from '../../atomic/elements.ts';
 import type { ElementFinding, Verdict } from '../../identify/finding.ts';
 import type { LimnerRecord } from '../../record/record.ts';
-import { LEAST_SCORE, MEDIUM, MOST_ALIKE, MOST_BARE_PEAKS } from '../terms/cutoffs.ts';
+import {
+  CLEAR,
+  LEAST_SCORE,
+  MEDIUM,
+  MOST_ALIKE,
+  MOST_BARE_PEAKS,
+  MOST_GRAINS,
+  MOST_OVER,
+  WORTH_NAMING,
+} from '../terms/cutoffs.ts';
 import { elementsNamed, rivalName, within } from '../terms/names.ts';
 import { capital, counted, fixed, keV, listed, listedUpTo } from '../terms/numerals.ts';
 import { type Node, paragraph } from './tree.ts';
@@ -65,33 +74,41 @@ function unexplained(record: LimnerRecord): string {
   return `Nothing explains the ${bare.length === 1 ? 'peak' : 'peaks'} at ${places}.`;
 }
 
-/** The allowed material with the best score, if that is a fit worth naming, and the names of those the same elements allow. */
+/** The best explanation of a grain. */
+export interface Headline {
+  /** Its first part, what gives the colour: id, and what may stand in its place. */
+  readonly id: string;
+  readonly alike: readonly string[];
+  /** 'Vermilion with lead white' */
+  readonly name: string;
+}
+
+/** The explanation that heads a reading; null where none stands out, or where all it needs is medium. */
 export function bestFitting({
-  pigments,
+  explanations: [best],
   elements,
-}: LimnerRecord): { readonly name: string; readonly alike: readonly string[] } | null {
-  const best = pigments[0];
-  if (!best || best.standing !== 'allowed' || best.score < LEAST_SCORE) return null;
+}: Pick<LimnerRecord, 'explanations' | 'elements'>): Headline | null {
+  if (best === undefined || best.parts.length === 0 || best.score < LEAST_SCORE) return null;
   if (!elements.some(({ verdict, symbol }) => verdict === 'present' && !MEDIUM.has(symbol))) return null;
-  const names = new Map(pigments.map(({ id, name }) => [id, name]));
-  return { name: best.name, alike: best.lookalikes.flatMap((id) => names.get(id) ?? []) };
+  const [first] = best.parts;
+  return { id: first.id, alike: first.others.map(({ name }) => name), name: best.name };
 }
 
-/** The whole grain where it takes more than one material, else the best one. */
+/** What the grain may be: the explanation that stands out, or those that share the weight; what it leaves over. */
 function bestFit(record: LimnerRecord): string {
-  const best = bestFitting(record);
-  if (best === null) return '';
-  const [grain] = record.explanations;
-  if (grain !== undefined && grain.parts.length > 1)
-    return `Best fit: ${within(grain.name)}, or what elements cannot tell from them.`;
-  return `Best fit: ${within(best.name)}${orAlike(best.alike)}.`;
-}
-
-/** Few look-alikes are named, many are counted: what tells them apart comes later. */
-function orAlike(alike: readonly string[]): string {
-  if (alike.length === 0) return '';
-  if (alike.length <= MOST_ALIKE.brief) return `, which elements cannot tell from ${listed(alike.map(within))}`;
-  return `, or one of ${fixed(alike.length, 0)} that elements cannot tell from it`;
+  const { explanations, elements } = record;
+  const [best] = explanations;
+  if (!elements.some(({ verdict, symbol }) => verdict === 'present' && !MEDIUM.has(symbol))) return '';
+  if (best === undefined) return '';
+  const over = best.leftOver.slice(0, MOST_OVER).map(({ symbol }) => symbol);
+  if (best.parts.length === 0) return over.length > 0 ? `No material known here explains ${listed(over)}.` : '';
+  const named = explanations.filter(({ score, parts }) => parts.length > 0 && score >= WORTH_NAMING * best.score);
+  const told = named
+    .slice(0, MOST_GRAINS)
+    .map(({ name, score }) => within(name) + (best.score < CLEAR ? ` (${fixed(score, 2)})` : ''));
+  const lead = best.score < LEAST_SCORE ? 'No explanation stands out; the best are' : 'Best fit:';
+  const left = over.length > 0 ? ` That leaves ${listed(over)} over.` : '';
+  return `${lead} ${told.join('; or ')}.${left}`;
 }
 
 /** 'chalk, gypsum and 3 more' */

@@ -33,8 +33,19 @@ export const NEAREST_LINES = 4;
 /** Smallest standard uncertainty told of a peak's energy, eV: the axis itself is hardly known better. */
 export const LEAST_PEAK_SIGMA_EV = 1;
 
-/** Best scores below this are not worth a sentence: other explanations together weigh more. */
+/** A material this much less likely than another in its place is not named beside it. */
+export const AS_LIKELY = 0.4;
+/** Materials of one family that a headline names. */
+export const MOST_OF_FAMILY = 3;
+/** Best explanations with less weight than this do not stand out: others together weigh more. */
 export const LEAST_SCORE = 0.4;
+/** Another explanation is named beside the best if it weighs no less than this part of it. */
+export const WORTH_NAMING = 0.35;
+/** Explanations named in the answer, and elements that the best one leaves over. */
+export const MOST_GRAINS = 3;
+export const MOST_OVER = 4;
+/** Weight from which the best explanation needs no figure: the others together are one in ten. */
+export const CLEAR = 0.9;
 /** What resin, glue and oil bring by themselves: no material is named on these alone. */
 export const MEDIUM: ReadonlySet<string> = new Set(['C', 'N', 'O', 'F', 'Cl']);
 /** Allowed materials below this part of the best score are folded: the best explanation is three times as likely. */

@@ -2,7 +2,7 @@ import { elementName } from '../../atomic/elements.ts';
 import { lineAt, LINE_TABLE } from '../../atomic/lines.ts';
 import { zOf } from '../../atomic/elements.ts';
 import type { ElementFinding, Rival } from '../../identify/finding.ts';
-import { MOST_IN_RIVAL } from './cutoffs.ts';
+import { AS_LIKELY, MOST_IN_RIVAL, MOST_OF_FAMILY } from './cutoffs.ts';
 import { capital, listed, numberWord } from './numerals.ts';
 
 /** 'K-L3 (Kα1)': the IUPAC name, the Siegbahn name beside it where there is one. */
@@ -51,9 +51,28 @@ export function within(name: string): string {
   return PROPER.has(first) || initials ? name : name.charAt(0).toLowerCase() + name.slice(1);
 }
 
-/** 'Vermilion with lead white and chalk' */
-export function grainName(names: readonly string[]): string {
-  if (names.length === 0) return 'Medium and mounting alone';
-  const [first, ...others] = names;
-  return others.length === 0 ? first : `${capital(first)} with ${listed(others.map(within))}`;
+/** A part of an explanation: its name, and what may stand in its place. */
+interface NamedPart {
+  readonly name: string;
+  readonly others: readonly { readonly name: string; readonly share: number }[];
 }
+
+/** 'Vermilion with lead white and chalk'; 'Azurite or malachite with chalk' where the counts cannot decide. */
+export function grainName(parts: readonly NamedPart[]): string {
+  if (parts.length === 0) return 'Medium and mounting alone';
+  const [first, ...others] = parts.map(familyName);
+  return others.length === 0 ? capital(first) : `${capital(first)} with ${listed(others)}`;
+}
+
+/** The likeliest, and those about as likely in its place: 'azurite', 'azurite or malachite', 'azurite, malachite or one of 3 alike'. */
+function familyName({ name, others }: NamedPart): string {
+  const own = 1 - others.reduce((sum, { share }) => sum + share, 0);
+  const equals = others.filter(({ share }) => share >= AS_LIKELY * own).map((other) => within(other.name));
+  const named = [within(name), ...equals];
+  if (named.length <= MOST_OF_FAMILY) return alternatives(named);
+  const rest = named.length - MOST_OF_FAMILY + 1;
+  return `${named.slice(0, MOST_OF_FAMILY - 1).join(', ')} or one of ${rest} alike`;
+}
+
+const alternatives = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)!}`;

@@ -170,7 +170,20 @@ describe('names', () => {
 
   it('of a grain begin with the most of it', () => {
     expect(grainName([])).toBe('Medium and mounting alone');
-    expect(grainName(['Vermilion', 'Lead white', 'Prussian blue'])).toBe('Vermilion with lead white and Prussian blue');
+    const part = (name: string, others: readonly { name: string; share: number }[] = []) => ({ name, others });
+    expect(grainName([part('Vermilion'), part('Lead white'), part('Prussian blue')])).toBe(
+      'Vermilion with lead white and Prussian blue',
+    );
+    const copper = [
+      { name: 'Malachite', share: 0.25 },
+      { name: 'Verdigris', share: 0.25 },
+      { name: 'Copper resinate', share: 0.2 },
+      { name: 'Copper soap', share: 0.05 },
+    ];
+    expect(grainName([part('Azurite', copper.slice(0, 2)), part('Chalk', copper.slice(3))])).toBe(
+      'Azurite, malachite or verdigris with chalk',
+    );
+    expect(grainName([part('Azurite', copper)])).toBe('Azurite, malachite or one of 2 alike');
   });
 
   it('of lines are IUPAC with Siegbahn beside it', () => {

@@ -1,0 +1,52 @@
+import { zOf } from '../atomic/elements.ts';
+import { LIGHTEST_TELLING_Z } from './evidence.ts';
+import type { Material } from './knowledge.ts';
+
+/** A constant of the prior with its reason, as a full reading shows it. */
+export interface PriorConstant {
+  readonly value: number;
+  readonly reason: string;
+}
+
+/**
+ * What is thought of a grain before its amounts are looked at: judgements, held against grains drawn by usualness and simulated by
+ * other physics (tests/statistics/README.md). Natural logarithms of odds unless the reason names a unit: -2.3 is ten times less likely.
+ */
+export const PRIORS = {
+  part: { value: -2, reason: 'one more material: a grain holds a few, not many' },
+  common: { value: 0, reason: 'a common material' },
+  occasional: { value: -2, reason: 'an occasional material, met an eighth as often as a common one' },
+  rare: { value: -4.5, reason: 'a rare material, met a hundredth as often as a common one' },
+  pigment: { value: 0, reason: 'a pigment' },
+  ground: { value: 0, reason: 'a material of grounds' },
+  lake: { value: -0.5, reason: 'a lake: it shows little but its substrate' },
+  filler: { value: -0.5, reason: 'a filler or accessory mineral' },
+  metal: { value: -1.5, reason: 'a metal: leaf and powder are few among grains of paint' },
+  drier: { value: -2, reason: 'a drier' },
+  alteration: { value: -2, reason: 'an alteration product: what it came from is more likely the main part' },
+  contaminant: { value: -3.5, reason: 'a contaminant: only where the amounts ask for it' },
+  carbonOnly: { value: -3, reason: 'a material that only its carbon is sure of: medium and mounting bring carbon too' },
+  white: { value: 0.7, reason: 'a white pigment: more of it is used than of any colour' },
+  extended: { value: 0.7, reason: 'a white beside a colour, or an extender beside a pigment: most paint is let down' },
+  oxideWithClay: { value: -2.5, reason: 'an iron oxide beside clay or quartz: together they are an earth' },
+  drierTrace: { value: 0.03, reason: 'part of the materials, by mass, up to which a drier is a trace' },
+  muchDrier: { value: -3, reason: 'a drier that is more than a trace' },
+  leewayYears: { value: 40, reason: 'years by which dates of use are uncertain' },
+  apart: { value: -0.02, reason: 'each year between the end of one material and the beginning of another' },
+  mostApart: { value: -3, reason: 'the most that such years cost: retouching and old stock are met' },
+  oxygenDoubt: { value: 0.35, reason: 'relative doubt of an amount of oxygen: soft line, window, absorption' },
+  oxygenPerCarbon: {
+    value: 0.6,
+    reason: 'oxygen per carbon, by mass, that medium and mounting bring at most: gum, polyester',
+  },
+  mostOxygen: { value: -6, reason: 'the most that oxygen without a holder weighs against metals, elements and wafers' },
+} as const satisfies Readonly<Record<string, PriorConstant>>;
+
+const CLASSES: Readonly<Record<string, PriorConstant | undefined>> = PRIORS;
+
+/** Of one material in a grain, whatever goes with it. */
+export function lnPriorOf({ usualness, class: kind, hue, required }: Material): number {
+  const carbonOnly = required.every((symbol) => zOf(symbol)! < LIGHTEST_TELLING_Z) ? PRIORS.carbonOnly.value : 0;
+  const white = kind === 'pigment' && hue === 'white' ? PRIORS.white.value : 0;
+  return PRIORS.part.value + PRIORS[usualness].value + (CLASSES[kind]?.value ?? 0) + white + carbonOnly;
+}

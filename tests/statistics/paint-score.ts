@@ -1,0 +1,116 @@
+// How a reading of a grain of paint is scored: materials of one family, which elements cannot split, count as one.
+import { symbolOf } from '../../packages/core/src/atomic/elements.ts';
+import { knownLookalikes, type Material, materialById } from '../../packages/core/src/pigments/knowledge.ts';
+import type { GrainData } from '../../packages/core/src/pigments/standing.ts';
+import type { PaintGrain } from './paint-grains.ts';
+
+export interface PaintScore {
+  readonly grain: PaintGrain;
+  /** Every part of 5 % or more is named, and nothing else of as much. */
+  readonly whole: boolean;
+  /** What gives the colour is the first part; null where the grain holds no colour that elements show. */
+  readonly colourFirst: boolean | null;
+  /** Weight of the best explanation. */
+  readonly told: number;
+  readonly text: string;
+}
+
+/** Parts below this are forgiven, in the grain and in the reading. */
+const FORGIVEN = 0.05;
+/** Elements below sodium do not tell materials apart; what is not required may be missing. */
+const LIGHTEST = 11;
+/** Ratios of required elements nearer than this factor are one family: physics of 25 % and spread, two standard deviations. */
+const SAME_RATIO = 1.65;
+const PALE = new Set(['white', 'colourless', 'grey', 'various', 'none']);
+const COLOURING = new Set(['pigment', 'lake', 'metal']);
+/** An iron earth is iron oxide with clay, mica and quartz in any share: naming those, or another such earth, is as good. */
+const EARTHS = /ochre|sienna|umber|bole|red-earth/;
+const IRON_OXIDES = /^(haematite|mars|iron-hydroxide|caput-mortuum|magnetite)/;
+const CLAYS = /^(kaolin|quartz|illite|muscovite|smectite|feldspar|biotite)/;
+/** Made of others by their composition: naming those is as good. */
+const MADE_OF: Readonly<Record<string, readonly string[]>> = {
+  lithopone: ['barium-sulfate-natural', 'zinc-sulfide-white'],
+  'titanium-barium-white': ['titanium-white-rutile', 'barium-sulfate-natural'],
+  'titanium-calcium-white': ['titanium-white-rutile', 'gypsum'],
+  'cadmium-yellow-barium': ['cadmium-yellow', 'barium-sulfate-natural'],
+  'cadmium-red-barium': ['cadmium-red', 'barium-sulfate-natural'],
+  'chrome-green': ['chrome-yellow', 'prussian-blue', 'barium-sulfate-natural'],
+  'part-gold': ['gold-leaf', 'silver-leaf'],
+  'zinc-green': ['zinc-yellow', 'prussian-blue', 'chalk'],
+};
+
+/** What shows of a material: all above oxygen, by mass. */
+const shown = ({ fractions, required }: Material): Map<string, number> =>
+  new Map(
+    Array.from(fractions.entries()).flatMap(([z, part]) =>
+      z >= LIGHTEST && part > 0 && (required.includes(symbolOf(z)) || part > 0.1) ? [[symbolOf(z), part] as const] : [],
+    ),
+  );
+
+/** Two materials that elements cannot split: the same required elements in ratios within their spreads, or stated look-alikes. */
+export function areFamily(one: string, other: string): boolean {
+  if (one === other) return true;
+  const [a, b] = [materialById(one)!, materialById(other)!];
+  const [ofA, ofB] = [shown(a), shown(b)];
+  // Sulfur lies under the M lines of lead and of mercury: it is no ground to split materials with either.
+  if (ofA.has('Pb') && ofB.has('Pb')) for (const of of [ofA, ofB]) of.delete('S');
+  if (ofA.size !== ofB.size || [...ofA.keys()].some((symbol) => !ofB.has(symbol))) return false;
+  const loose = SAME_RATIO * Math.exp(2 * Math.hypot(a.spread, b.spread));
+  const ratios = [...ofA].map(([symbol, part]) => part / ofB.get(symbol)!);
+  return Math.max(...ratios) / Math.min(...ratios) < loose || knownLookalikes(one).has(other);
+}
+
+export function scoreOf(grain: PaintGrain, explanations: readonly GrainData[]): PaintScore {
+  const [best] = explanations;
+  const sum = best.parts.reduce((all, { massFraction }) => all + massFraction.value, 0);
+  const named = best.parts
+    .filter(({ id, massFraction }) => isShown(id) && massFraction.value >= FORGIVEN * sum)
+    .map(({ id }) => id);
+  const all = best.parts.map(({ id }) => id);
+  const parts = grain.parts.filter(({ id }) => isShown(id));
+  const asked = parts.filter(({ part }) => part >= FORGIVEN).map(({ id }) => id);
+  const present = parts.map(({ id }) => id);
+  const whole = asked.every((id) => isNamed(id, all)) && named.every((id) => isNamed(id, present));
+  const coloured = parts.filter(({ id, part }) => colours(id) && part >= FORGIVEN).sort((a, b) => b.part - a.part);
+  const first = best.parts[0]?.id;
+  return {
+    grain,
+    whole,
+    colourFirst:
+      coloured.length === 0
+        ? null
+        : first !== undefined &&
+          coloured.some(
+            ({ id, part }) =>
+              part > coloured[0].part / 2 && isNamed(id, [first, ...all.filter((other) => CLAYS.test(other))]),
+          ),
+    told: best.score,
+    text: explanations
+      .slice(0, 3)
+      .map(
+        ({ parts: told, score }) =>
+          `${score.toFixed(2)} ${told.map(({ id, massFraction }) => `${id} ${massFraction.value.toFixed(2)}`).join(' + ')}`,
+      )
+      .join(' | '),
+  };
+}
+
+/** A material, one of its family, or what it is made of, is among others. */
+function isNamed(id: string, among: readonly string[]): boolean {
+  const like = (one: string): boolean => among.some((other) => areFamily(one, other));
+  if (like(id)) return true;
+  if (MADE_OF[id]?.some(like) || among.some((other) => MADE_OF[other]?.some((part) => areFamily(id, part))))
+    return true;
+  if (EARTHS.test(id))
+    return among.some((other) => EARTHS.test(other)) || (some(among, IRON_OXIDES) && some(among, CLAYS));
+  return (IRON_OXIDES.test(id) || CLAYS.test(id)) && some(among, EARTHS);
+}
+
+const some = (ids: readonly string[], which: RegExp): boolean => ids.some((id) => which.test(id));
+
+const isShown = (id: string): boolean => shown(materialById(id)!).size > 0;
+
+const colours = (id: string): boolean => {
+  const { class: kind, hue } = materialById(id)!;
+  return COLOURING.has(kind) && !PALE.has(hue);
+};
