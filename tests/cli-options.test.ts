@@ -55,6 +55,8 @@ const FILES = {
   'channels/c.msa': inChannels,
   'mine.csv':
     'id,name,class,composition,required,composition_source\ninvented-red,Invented red,pigment,HgS,Hg S,own notes\n',
+  'kept/samples.csv': 'file,sample,layer,known\nred.msa,reference,,HgS\n',
+  'kept/red.msa': emsaText('HgS', 7),
   'there.msa': 'something else',
   'sheeted/a.msa': emsaText('HgS'),
   'sheeted/samples.csv': 'file\na.msa\n',
@@ -114,6 +116,7 @@ function readingRows(red: readonly string[], white: readonly string[], recordOf:
     // TiO2 by the atomic masses of titanium and oxygen (47.867 and 15.999, CIAAW): 40.1 % oxygen.
     row(white, ['--oxygen', 'oxides'], (run) => element('O', recordOf(run))?.massFraction?.value.toFixed(3), '0.401'),
     row(white, ['--dated', '1650'], (run) => (recordOf(run).statedDate?.questions.length ?? 0) > 0, true),
+    row(red, ['--references', 'kept'], (run) => recordOf(run).references?.ratios[0]?.by.length, 1),
     row(red, ['--pigments', 'mine.csv'], (run) => recordOf(run).pigments.some(({ id }) => id === 'invented-red'), true),
   ];
 }
@@ -132,6 +135,9 @@ describe('limner identify', () => {
     ),
     row(red, ['--brighter-than', 'white.msa'], said, ['brighter-than white.msa']),
     row(red, ['--darker-than', 'white.msa'], said, ['darker-than white.msa']),
+    row(red, ['--seen', 'colour=red,uv=not-looked'], (run) => record(run).seen?.observations, [
+      { property: 'colour', value: 'red' },
+    ]),
     row(['red.msa'], ['--full'], ({ stdout }) => stdout.includes('Account of every count'), true),
     row(['red.msa'], ['--json'], isJson, true),
   ]);
@@ -307,6 +313,33 @@ describe('limner merge', () => {
   });
 });
 
+describe('limner reference add', () => {
+  const sheet = ({ cwd }: Told) => readFileSync(join(cwd, 'references/samples.csv'), 'utf8');
+  const white = ['reference', 'add', 'white.msa', '--is', 'TiO2'];
+  it('--is says what it is, --to where it is kept', async () => {
+    expect(sheet(await told(white))).toBe('file,sample,layer,known,note\nwhite.msa,reference,,TiO2,\n');
+    const { cwd } = await told([...white, '--to', 'kept']);
+    expect(readFileSync(join(cwd, 'kept/samples.csv'), 'utf8')).toMatch(
+      /^red\.msa.*HgS\nwhite\.msa,reference,,TiO2\n$/m,
+    );
+    expect(readFileSync(join(cwd, 'kept/white.msa'), 'utf8')).toBe(FILES['white.msa']);
+  });
+
+  it('--force adds what contradicts its label', async () => {
+    const wrong = ['reference', 'add', 'white.msa', '--is', 'HgS'];
+    const refused = await told(wrong);
+    expect(refused).toMatchObject({ code: 2, stdout: '' });
+    expect(refused.stderr).toMatch(/mercury is not seen[^]*its counts contradict 'HgS'/i);
+    expect(existsSync(join(refused.cwd, 'references'))).toBe(false);
+    expect(sheet(await told([...wrong, '--force']))).toMatch(/white\.msa,reference,,HgS/);
+  });
+
+  it('refuses a name that is taken, and what is no composition', async () => {
+    expect(await told(['reference', 'add', 'red.msa', '--is', 'HgS', '--to', 'kept'])).toMatchObject({ code: 2 });
+    expect((await told(['reference', 'add', 'white.msa', '--is', 'TiO2 9'])).stderr).toMatch(/--is TiO2 9: .*100/);
+  });
+});
+
 it('limner show has no option', async () => {
   expect(await offered('show')).toEqual([]);
 });
@@ -337,6 +370,8 @@ describe('refused with exit code 2, one line and nothing done', () => {
   });
 
   it.each<[string[], RegExp]>([
+    [['identify', 'red.msa', '--seen', 'colour=bleu'], /--seen: colour: 'bleu' is not one of/],
+    [['identify', 'red.msa', '--references', 'red'], /red: no reference: 'limner reference add'/],
     [['plan', 'red.msa', '--claim', 'Xx'], /'Xx' is not an element symbol/],
     [['lines', 'Pb', '--within', '60eV'], /--within needs --near/],
     [['clash', 'Pb', 'S', '--beam', '10', '--kev', '20'], /'--kev <KEV>' cannot be used with option '--beam <KEV>'/],

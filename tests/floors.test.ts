@@ -20,9 +20,10 @@ const FLOORS: Record<string, number> = {
   kinds: 5,
   plan: 5,
   simulate: 5,
-  record: 6,
-  telling: 7,
-  reading: 8,
+  evidence: 6,
+  record: 7,
+  telling: 8,
+  reading: 9,
 };
 
 /** Rooms of a floor, and of the session, from the lowest up: an import goes to the same room or to a lower one. Files beside the rooms are on top. */

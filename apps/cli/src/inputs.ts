@@ -26,6 +26,7 @@ export interface ReadingFlags extends SpectrumFlags {
   readonly oxygen?: string;
   readonly dated?: string;
   readonly pigments?: string;
+  readonly references?: string;
 }
 
 /** Options of every command that explains a spectrum. */
@@ -46,7 +47,8 @@ export function addReadingOptions(command: Command): Command {
       "amount of oxygen: from its 'line' (default), or from the usual 'oxides' of the other elements",
     )
     .option('--dated <YEAR>', 'stated year, like 1650 or -300 (BCE); anachronisms are flagged')
-    .option('--pigments <FILE>', 'your own materials (CSV), added to those of Limner or replacing them by id');
+    .option('--pigments <FILE>', 'your own materials (CSV), added to those of Limner or replacing them by id')
+    .option('--references <FOLDER>', "folder of known materials to hold the grain against, see 'limner reference add'");
 }
 
 /** What is told besides the bytes: to the reader of the file, and to what core makes of the spectrum. */

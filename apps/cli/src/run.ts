@@ -4,6 +4,7 @@ import { addClash } from './commands/clash.ts';
 import { addIdentify } from './commands/identify.ts';
 import { addLines } from './commands/lines.ts';
 import { addMerge } from './commands/merge.ts';
+import { addReference } from './commands/reference.ts';
 import { addSheet } from './commands/sheet.ts';
 import { addShow } from './commands/show.ts';
 import { addPlan } from './commands/plan.ts';
@@ -63,7 +64,18 @@ function build(io: Io, exit: (code: number) => void): Command {
       writeErr: (text) => io.stderr.write(text),
       outputError: (text) => complain(io, oneLine(text)),
     });
-  for (const add of [addIdentify, addLines, addTag, addMerge, addSheet, addClash, addPlan, addSimulate, addShow])
+  for (const add of [
+    addIdentify,
+    addLines,
+    addTag,
+    addMerge,
+    addSheet,
+    addClash,
+    addPlan,
+    addSimulate,
+    addReference,
+    addShow,
+  ])
     add(program, io, exit);
   return program;
 }

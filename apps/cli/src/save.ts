@@ -18,7 +18,7 @@ export function fileToWrite(command: string, { out, force }: { readonly out?: st
  * @param name as the user wrote it, for messages
  * @throws UsageError if the name will not do; WriteError if the system refuses
  */
-export async function save(path: string, name: string, text: string, replace: boolean): Promise<void> {
+export async function save(path: string, name: string, content: string | Uint8Array, replace: boolean): Promise<void> {
   const there = await stat(path).catch(() => null);
   if (there !== null && !there.isFile()) throw new UsageError(`${name}: not a regular file; give another name`);
   if (there !== null && !replace) throw new UsageError(`${name}: the file exists; --force replaces it`);
@@ -26,7 +26,7 @@ export async function save(path: string, name: string, text: string, replace: bo
   if (!folder?.isDirectory()) throw new UsageError(`${name}: the folder does not exist; make it or name another`);
   const partial = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
   try {
-    await writeFile(partial, text);
+    await writeFile(partial, content);
     await rename(partial, path);
   } catch (error) {
     await rm(partial, { force: true });

@@ -1,4 +1,15 @@
-import { type EnergyAxis, MAX_Z, MOUNT_NAMES, type PrepareOptions, symbolOf, trimmed, zOf } from '@limner/core';
+import {
+  type EnergyAxis,
+  MAX_Z,
+  MOUNT_NAMES,
+  ObservationError,
+  type Observations,
+  observationsFrom,
+  type PrepareOptions,
+  symbolOf,
+  trimmed,
+  zOf,
+} from '@limner/core';
 import { UsageError } from './io.ts';
 
 const NUMBER = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i;
@@ -135,6 +146,16 @@ export function mountValue(option: string, text: string): string[] {
     if (MOUNT_NAMES.includes(name)) return name;
     throw new UsageError(`${option}: '${name}' is not a known mounting; use one or more of ${MOUNT_NAMES.join(', ')}`);
   });
+}
+
+/** What else was seen, like 'colour=blue,opacity=transparent'; null where nobody looked. */
+export function seenValue(option: string, text: string): Observations | null {
+  try {
+    return observationsFrom(text);
+  } catch (error) {
+    if (error instanceof ObservationError) throw new UsageError(`${option}: ${error.message}`, { cause: error });
+    throw error;
+  }
 }
 
 function listValue(option: string, text: string): string[] {

@@ -34,6 +34,15 @@ export { compositionIn, type GrainComposition } from './kinds/composition.ts';
 export { type Kind, type KindMember, type Kinds, kindsOf, type Outlier } from './kinds/kinds.ts';
 export type { PigmentStanding } from './pigments/standing.ts';
 
+export {
+  ObservationError,
+  OBSERVATION_NAMES,
+  type Observations,
+  observationsFrom,
+  observationsIn,
+} from './evidence/observations.ts';
+export type { ReferenceGrain } from './evidence/reference-grain.ts';
+
 export { simulate } from './simulate/simulate.ts';
 export type { SimulationConditions } from './simulate/conditions.ts';
 export type { Specimen } from './simulate/specimen.ts';
@@ -48,6 +57,7 @@ export {
 export { taughtBy } from './fit/reference-materials.ts';
 export type { InstrumentKnowledge, ReferenceFinding } from './model/instrument-knowledge.ts';
 export { readInstrument } from './reading/instrument.ts';
+export { readReference, type ReferenceLabel } from './reading/reference.ts';
 export { readKnown, type KnownReading } from './reading/known.ts';
 export type { IdentifyOptions, PrepareOptions } from './reading/conditions.ts';
 export { identify, readingOf } from './reading/identify.ts';
@@ -57,16 +67,7 @@ export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export { type Changes, NO_CHANGES } from './record/changes.ts';
-export {
-  capital,
-  fixed,
-  keV,
-  measured,
-  percent,
-  significant,
-  trimmed,
-  yearText,
-} from './telling/terms/numerals.ts';
+export { capital, fixed, keV, measured, percent, significant, trimmed, yearText } from './telling/terms/numerals.ts';
 export {
   type Figure,
   type Item,

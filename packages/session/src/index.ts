@@ -8,11 +8,14 @@ export {
   loadSpectrum,
   type LoadOptions,
   messageOf,
+  readBytes,
   spectrumFrom,
   tooLarge,
 } from './input/load.ts';
 export { loadPigments, PigmentsError } from './input/own-pigments.ts';
 export { inPart, type Part } from './input/part.ts';
+export { referenceMaterial } from './input/reference-material.ts';
+export { readReferenceIn, type ReferenceFile, referencesIn, sheetWithReference } from './input/references.ts';
 export { type Place, Sheet, SHEET, SheetError, sheetIn } from './input/sheet.ts';
 export { sheetTemplate } from './input/template.ts';
 export { pathWithin } from './input/within.ts';

@@ -1,23 +1,29 @@
 import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
+import { basename } from 'node:path';
 import { byCodeUnits } from './input/code-units.ts';
 import type { Failure } from './input/failure.ts';
 import { findSpectra } from './input/find.ts';
 import { causeOf, InputError } from './input/load.ts';
 import type { Part } from './input/part.ts';
+import { type ReferenceFile, referencesIn, referencesOn } from './input/references.ts';
 import { sheetIn } from './input/sheet.ts';
 import type { SettingSummary } from './instrument/calibration.ts';
 import { calibrated } from './reading/calibrate.ts';
 import { expectKept } from './reading/not-kept.ts';
 import type { ReadJob } from './reading/read-one.ts';
+import type { ReferenceJob } from './reading/reference-one.ts';
+import { readReferences } from './reading/references.ts';
 import { buildOf, Workers } from './reading/workers.ts';
 import { circumstancesOf } from './results/circumstances.ts';
 import { storeIn } from './results/hidden.ts';
 import { Results } from './results/results.ts';
 
-/** What the session tells of its instrument, and what a single grain was seen beside, are not for the caller to give. */
-export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image'> {
+/** What the session and its sheet tell, and what a single grain was seen beside, are not for the caller to give. */
+export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image' | 'references' | 'seen'> {
+  /** Folder of reference grains, beside those that the sample sheet names. */
+  readonly referenceFolder?: string;
   /** Axis for files whose header has channels only. */
   readonly axis?: EnergyAxis;
   /** Spectra read at the same time; by default as many as the machine has cores. */
@@ -57,7 +63,17 @@ export interface TagOutcome {
  * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
-  const { axis, workers: count, part, date, alone = false, onProgress, signal, ...identifyOptions } = options;
+  const {
+    axis,
+    workers: count,
+    part,
+    date,
+    alone = false,
+    onProgress,
+    signal,
+    referenceFolder: kept,
+    ...identifyOptions
+  } = options;
   await expectFolder(folder);
   const { spectra, others, unread } = await findSpectra(folder, out).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error), { cause: error });
@@ -88,13 +104,27 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
           signal?.throwIfAborted();
         });
     results.instrument = calibration?.settings ?? null;
+    const knowledgeFor = (name: string): InstrumentKnowledge | null => calibration?.knowledgeFor(name) ?? null;
+    const references = await readReferences(
+      workers,
+      [
+        ...referencesOn(sheet, spectra).map((one) => ({
+          ...referenceJob(shared, one),
+          instrument: knowledgeFor(one.name),
+        })),
+        ...(kept === undefined ? [] : await keptJobs(shared, kept)),
+      ],
+      out,
+    );
     const jobOf = (name: string): ReadJob => ({
       ...shared,
       kind: 'read',
       name,
       fault: faults.get(name) ?? null,
       part: part ?? null,
-      instrument: calibration?.knowledgeFor(name) ?? null,
+      instrument: knowledgeFor(name),
+      references: references.grains.filter((one) => one.name !== name),
+      seen: sheet?.placeOf(name)?.seen ?? null,
     });
     for await (const outcome of workers.all(names, jobOf)) {
       await results.add(expectKept(out, outcome));
@@ -109,13 +139,35 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       elsewhere: names.length - read - failures.length,
       others,
       unused: sheet?.unused(names) ?? [],
-      contradicted: calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? [],
+      contradicted: [
+        ...(calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? []),
+        ...references.unread.map(({ file, reason }) => `${file}: ${reason}`),
+      ],
       instrumentFor: (name) => calibration?.knowledgeFor(name) ?? null,
     };
   } finally {
     await workers.end();
     await results.discard();
   }
+}
+
+type Shared = Pick<ReadJob, 'folder' | 'store' | 'circumstances' | 'options' | 'axis'>;
+
+const referenceJob = (shared: Shared, one: ReferenceFile): Omit<ReferenceJob, 'instrument'> => ({
+  ...shared,
+  ...one,
+  kind: 'reference',
+  as: one.name,
+});
+
+/** References of a folder apart: the session knows nothing of their instrument but that it is said to be the same. */
+async function keptJobs(shared: Shared, folder: string): Promise<ReferenceJob[]> {
+  const references = await referencesIn(folder);
+  return references.map((one) => ({
+    ...referenceJob({ ...shared, folder }, one),
+    as: `${basename(folder)}/${one.name}`,
+    instrument: null,
+  }));
 }
 
 const contradictedBy = (known: SettingSummary['known']): string[] =>

@@ -1,15 +1,17 @@
-import { identify, type ImageNeighbour, readingText } from '@limner/core';
-import { messageOf } from '@limner/session';
+import { identify, type ImageNeighbour, type PrepareOptions, readingText, type ReferenceGrain } from '@limner/core';
+import { InputError, messageOf, readReferenceIn, referencesIn, SheetError } from '@limner/session';
 import type { Command } from 'commander';
-import { basename } from 'node:path';
+import { basename, resolve } from 'node:path';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
 import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
+import { seenValue } from '../values.ts';
 
 interface Flags extends ReadingFlags {
   readonly full?: true;
   readonly json?: true;
   readonly brighterThan?: readonly string[];
   readonly darkerThan?: readonly string[];
+  readonly seen?: string;
 }
 
 const BRIGHTER = 'spectrum of a neighbour that looked darker than the grain in the backscatter image; repeatable';
@@ -26,6 +28,7 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
   addReadingOptions(command)
     .option('--brighter-than <FILE>', BRIGHTER, several)
     .option('--darker-than <FILE>', 'spectrum of a neighbour that looked brighter; repeatable', several)
+    .option('--seen <LIST>', 'what else was seen of the grain, like colour=blue,opacity=transparent,raman_cm1=403+1098')
     .option('--full', 'print the whole reading, not one screen of it')
     .option('--json', 'print the record of each spectrum as one line of JSON')
     .addHelpText(
@@ -40,13 +43,15 @@ async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Pr
   const given = await readingOptions(io, flags);
   if (files.filter((file) => file === '-').length > 1)
     throw new UsageError("standard input ('-') can be read only once");
+  const seen = flags.seen === undefined ? null : seenValue('--seen', flags.seen);
   const image = await neighboursOf(io, flags, given);
+  const references = flags.references === undefined ? [] : await referencesOf(io, flags.references, given);
   const text = { width: widthOf(io), length: flags.full ? 'full' : 'brief' } as const;
   let read = 0;
   let failed = 0;
   for (const file of files) {
     try {
-      const record = identify(await readInput(io, file, given.axis), { ...given.options, image });
+      const record = identify(await readInput(io, file, given.axis), { ...given.options, image, seen, references });
       const rule = read > 0 ? `${'-'.repeat(text.width)}\n` : '';
       io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record, text));
       read++;
@@ -88,4 +93,24 @@ async function backscatterOf(
       `${file} shows no element with an amount, so its brightness is unknown; name another neighbour`,
     );
   return identified;
+}
+
+/** The references of a folder, those that cannot be read named and left out. @throws UsageError where there are none */
+async function referencesOf(io: Io, folder: string, { axis, options }: ReadingOptions): Promise<ReferenceGrain[]> {
+  const from = resolve(io.cwd, folder);
+  const files = await referencesIn(from, folder).catch((error: unknown) => {
+    if (error instanceof InputError || error instanceof SheetError)
+      throw new UsageError(error.message, { cause: error });
+    throw error;
+  });
+  const plain: PrepareOptions = { ...options, claim: [] };
+  const out: ReferenceGrain[] = [];
+  for (const file of files) {
+    try {
+      out.push(await readReferenceIn(from, file, { axis, options: plain }));
+    } catch (error) {
+      complain(io, `reference ${messageOf(error)}`);
+    }
+  }
+  return out;
 }

@@ -20,7 +20,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .description(
       'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
-        'A sample sheet, samples.csv, in the folder groups the results by layer. ' +
+        'A sample sheet, samples.csv, in the folder groups the results by layer, and says what else was seen of a grain and which spectra are of known materials. ' +
         'Spectra are recognised by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
         'An interrupted run resumes when the same command is given again.',
     )
@@ -49,7 +49,8 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
   void io.interrupted().then(() => ended.abort());
   try {
     const [from, to] = [resolve(io.cwd, folder), resolve(io.cwd, flags.out)];
-    const options = { ...reading, ...(axis && { axis }), ...spread };
+    const kept = flags.references === undefined ? {} : { referenceFolder: resolve(io.cwd, flags.references) };
+    const options = { ...reading, ...(axis && { axis }), ...spread, ...kept };
     const watched = { ...options, ...progressOn(io, flags.quiet === true), signal: ended.signal };
     const { read, failures, elsewhere, others, unused, contradicted } = await tag(from, to, watched);
     for (const line of unused) complain(io, line);

@@ -101,7 +101,10 @@ export type FindingReason =
 export type Unworded<Found, Reason> = Omit<Found, 'reason'> & { readonly reason: Reason };
 export type FindingData = Unworded<ElementFinding, FindingReason>;
 /** A finding whatever its reason: what the floors above reckon with. */
-export type Finding = Omit<ElementFinding, 'reason'>;
+export type Finding = Omit<ElementFinding, 'reason'> & {
+  /** Relative standard uncertainty of its amount by the physics, where reference grains tell it; in no record. */
+  readonly referenced?: number;
+};
 
 /** An entry of the account of every count in the spectrum; the entries add up to the measured total. */
 export const LedgerEntry = Type.Object({

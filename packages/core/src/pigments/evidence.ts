@@ -51,11 +51,15 @@ const ALL: Amount = {
   limit: null,
 };
 
+/** However well references tell an amount: specimens of a material differ by as much. Chosen. */
+const LEAST_REFERENCED = 0.15;
+
 /**
  * Relative doubt of a standardless amount by its strongest line: that of its family; absorption and window below 1 keV 25 %, below
- * 2 keV 8 %. A grain is no flat, even, thick specimen: 15 % more (common practice, no source).
+ * 2 keV 8 %. A grain is no flat, even, thick specimen: 15 % more (common practice, no source). Reference grains tell it better.
  */
-function physicsOf({ lines: [strongest] }: Finding): number {
+function physicsOf({ referenced, lines: [strongest] }: Finding): number {
+  if (referenced !== undefined) return Math.max(LEAST_REFERENCED, referenced);
   const family = FAMILY_DOUBT[(strongest?.line[0] ?? 'L') as Family];
   const energyEv = strongest?.energyEv ?? 0;
   return Math.hypot(family, softDoubt(energyEv), 0.15);

@@ -46,8 +46,9 @@ function correlation(a: Finding, b: Finding): number {
   return a.correlations.find(({ symbol }) => symbol === b.symbol)?.value ?? 0;
 }
 
-/** The shape of a grain takes lines of like energy alike: its part in the covariance dies out with the distance in ln E. Chosen. */
+/** The shape of a grain takes lines of like energy alike: its part in the covariance dies out with the distance in ln E. Chosen. References have it in their scatter. */
 function setting(a: Finding, b: Finding): number {
+  if (a.referenced !== undefined && b.referenced !== undefined) return 0;
   return SETTING ** 2 * Math.exp(-Math.abs(Math.log(energyOf(a) / energyOf(b))));
 }
 
@@ -59,6 +60,7 @@ const energyOf = ({ lines: [strongest] }: Finding): number => strongest?.energyE
  * below 2 keV.
  */
 function ownPhysics(finding: Finding): number {
+  if (finding.referenced !== undefined) return finding.referenced;
   const shell = finding.lines[0]?.line[0] ?? 'L';
   const family = shell === 'K' ? 0.11 : shell === 'L' ? 0.2 : 0.35;
   return Math.hypot(family, softDoubt(energyOf(finding)));

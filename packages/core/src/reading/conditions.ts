@@ -1,4 +1,6 @@
 import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
+import type { Observations } from '../evidence/observations.ts';
+import type { ReferenceGrain } from '../evidence/reference-grain.ts';
 import type { OxygenBy } from '../identify/amounts.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { ImageNeighbour } from '../pigments/brightness.ts';
@@ -36,6 +38,10 @@ export interface IdentifyOptions extends PrepareOptions {
   readonly image?: readonly ImageNeighbour[];
   /** Entries of one's own, beside the materials that come with the program or in their place. */
   readonly pigments?: OwnMaterials | null;
+  /** What else was seen of the grain. */
+  readonly seen?: Observations | null;
+  /** Known materials taken with the same instrument, see `readReference`. */
+  readonly references?: readonly ReferenceGrain[];
 }
 
 export interface Conditions {

@@ -9,11 +9,11 @@ import type { Excitation } from '../identify/excitation.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { findingsOf } from '../identify/findings.ts';
 import { channelEnergies } from '../model/instrument.ts';
+import { type HeldAgainst, type HeldAgainstData, heldAgainst, referencedFindings } from '../evidence/held-against.ts';
 import { brightnessOf } from '../pigments/brightness.ts';
 import { datingArguments } from '../pigments/dating.ts';
 import { dateQuestions } from '../pigments/out-of-place.ts';
 import { PIGMENT_DATA_VERSION } from '../pigments/knowledge.ts';
-import { matchGrain } from '../pigments/match.ts';
 import { materialsInUse, replacedBy } from '../pigments/own-materials.ts';
 import { elementRatios } from '../pigments/ratios.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
@@ -24,10 +24,12 @@ import { cautionsFor } from '../telling/words/cautions.ts';
 import { wordedClaim, wordedWithout } from '../telling/words/claim.ts';
 import { wordedDateQuestion, wordedDating } from '../telling/words/dates.ts';
 import { wordedFinding } from '../telling/words/finding-reason.ts';
+import { setAsideText } from '../telling/words/set-aside.ts';
 import { namedExplanation, wordedStanding } from '../telling/words/standing-reason.ts';
 import { poorFit, type WarningData, wordedFileWarning, wordedWarning } from '../telling/words/warnings.ts';
 import { dispersionOf } from '../record/dispersion.ts';
 import { peakList } from '../record/peaks.ts';
+import { matchSeen } from './grain.ts';
 import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
 import type { Curves, Reading } from './reading.ts';
 import { RECORD_SCHEMA_ID, type LimnerRecord, type WithoutAnswer } from '../record/record.ts';
@@ -80,7 +82,7 @@ function recordOf(prepared: Prepared, found: Explained, options: IdentifyOptions
         ...ownWarnings(options.pigments),
       ].map(wordedWarning),
     ],
-    cautions: cautionsFor(elements),
+    cautions: cautionsFor(elements, options.seen),
   };
 }
 
@@ -110,17 +112,23 @@ function headOf({ spectrum, conditions, totalCounts }: Prepared, { pigments, mou
   };
 }
 
-type Grain = Pick<LimnerRecord, 'pigments' | 'ratios' | 'brightness' | 'dating' | 'statedDate' | 'explanations'>;
+type Grain = Pick<
+  LimnerRecord,
+  'pigments' | 'ratios' | 'brightness' | 'dating' | 'statedDate' | 'explanations' | 'seen' | 'references'
+>;
 
 /** What the elements allow the grain to be. */
 function grainOf(
-  elements: readonly ElementFinding[],
+  standardless: readonly ElementFinding[],
   { conditions }: Prepared,
   { explanation, known }: Explained,
-  { pigments: own, image, dated }: IdentifyOptions,
+  { pigments: own, image, dated, seen: looked, references = [] }: IdentifyOptions,
 ): Grain {
   const materials = materialsInUse(own);
-  const match = matchGrain(elements, { materials: materials.list });
+  const taken = { beamKev: conditions.beamKev.value, takeOffDeg: conditions.takeOffDeg.value };
+  const held = references.length === 0 ? null : heldAgainst(references, standardless, taken);
+  const elements = held === null ? standardless : referencedFindings(standardless, held);
+  const { match, seen } = matchSeen(elements, materials.list, looked);
   const pigments = match.pigments.map(wordedStanding);
   const explanations = match.explanations.map(namedExplanation);
   const unknownWindow = explanation.thickWindow && known?.taught.layers.windowUm === undefined;
@@ -138,8 +146,15 @@ function grainOf(
             questions: dateQuestions(dated, elements, pigments, explanations, dating).map(wordedDateQuestion),
           },
     explanations,
+    ...(seen && { seen }),
+    ...(held && { references: wordedReferences(held) }),
   };
 }
+
+const wordedReferences = ({ setAside, ...held }: HeldAgainstData): HeldAgainst => ({
+  ...held,
+  setAside: setAside.map((one) => ({ name: one.name, label: one.label, reason: setAsideText(one) })),
+});
 
 function ownSummary(own: IdentifyOptions['pigments']): LimnerRecord['ownMaterials'] {
   return own ? { file: own.file, sha256: own.sha256, entries: own.entries.length, replaced: replacedBy(own) } : null;

@@ -9,8 +9,9 @@ import { instrumentEstimate } from '../identify/instrument-estimate.ts';
 import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { AloneOptions } from './conditions.ts';
+import { contradictionsOf } from './label.ts';
 import { explainedWith, prepare } from './prepare.ts';
-import { type ContradictionData, contradictionText } from '../telling/words/contradiction.ts';
+import { contradictionText } from '../telling/words/contradiction.ts';
 
 /** A spectrum of a known material, read on its own. Plain data. */
 export interface KnownReading {
@@ -53,7 +54,7 @@ export function readKnown(spectrum: Spectrum, known: MassFractions, options: Alo
   };
 }
 
-function amountsOf(
+export function amountsOf(
   { fit, fitted }: Explanation,
   findings: readonly FindingData[],
   known: MassFractions,
@@ -77,28 +78,7 @@ function amountsOf(
   });
 }
 
-/** More of a foreign element than this contradicts a label, where it is that for sure; mass fraction. */
-const FOREIGN = 0.03;
-const FOR_SURE = 3;
-/** Oxygen and what is lighter come with coats, resin and dirt, or hide behind the window. */
-const OXYGEN = 8;
-
-function contradictionsOf(findings: readonly FindingData[], known: MassFractions): ContradictionData[] {
-  return findings.flatMap(({ z, verdict, origin, massFraction, limit }): ContradictionData[] => {
-    if (z <= OXYGEN) return [];
-    if (known[z] > 0) {
-      return verdict === 'not-seen' && limit !== null && known[z] > 2 * limit.massFraction
-        ? [{ kind: 'missing', z, expected: known[z], limit: limit.massFraction }]
-        : [];
-    }
-    const foreign = verdict === 'present' && origin !== 'setting' && massFraction !== null;
-    return foreign && massFraction.value - FOR_SURE * massFraction.sigma > FOREIGN
-      ? [{ kind: 'foreign', z, massFraction: massFraction.value }]
-      : [];
-  });
-}
-
-function layersOf({ fit }: Explanation): Layers {
+export function layersOf({ fit }: Explanation): Layers {
   const { window, windowUm, iceUm } = fit.at.instrument.detector;
   return { window, windowUm, iceUm };
 }

@@ -1,5 +1,7 @@
 import { Type, type Static } from 'typebox';
 import { ElementFinding, LedgerEntry, Measured } from '../identify/finding.ts';
+import { HeldAgainst } from '../evidence/held-against.ts';
+import { Seen } from '../evidence/seen.ts';
 import { Peak } from '../peaks/peak.ts';
 import { Brightness } from '../pigments/brightness.ts';
 import { DatingArgument } from '../pigments/dating.ts';
@@ -143,6 +145,10 @@ export const LimnerRecord = Type.Object({
   dating: Type.Array(DatingArgument),
   /** Questions about what does not go with the date that the object is said to have (year, BCE negative); null when none was stated. */
   statedDate: Type.Union([Type.Object({ year: Type.Integer(), questions: Type.Array(DateQuestion) }), Type.Null()]),
+  /** What else was seen of the grain; left out where nobody looked. */
+  seen: Type.Optional(Seen),
+  /** The grain held against reference grains; left out where there were none. */
+  references: Type.Optional(HeldAgainst),
   ledger: Type.Array(LedgerEntry),
   peaks: Type.Array(Peak),
   claims: Type.Array(ClaimAnswer),

@@ -12,6 +12,8 @@ import { cautions, warnings } from './sections/notes.ts';
 import { open } from './sections/open.ts';
 import { provenance } from './sections/provenance.ts';
 import { ratios } from './sections/ratios.ts';
+import { references } from './sections/references.ts';
+import { seen } from './sections/seen.ts';
 import { figure, type Node, type Tree } from './sections/tree.ts';
 
 const spectrum = (record: LimnerRecord): Node =>
@@ -27,12 +29,14 @@ const SECTIONS: readonly ((record: LimnerRecord) => Node | null)[] = [
   answer,
   warnings,
   asked,
+  seen,
   spectrum,
   elements,
   open,
   materials,
   statedYear,
   ratios,
+  references,
   brightness,
   dating,
   limits,

@@ -27,6 +27,18 @@ describe('the sample sheet', () => {
     ]);
   });
 
+  it('says what else was seen of a grain', () => {
+    const sheet = new Sheet(
+      'file,sample,layer,colour,raman_cm1,uv\na.msa,P,1,blue; white,403+1098,not-looked\nb.msa,P,1,,,\nP-*,P,2,green,,\n',
+    );
+    expect(sheet.placeOf('a.msa')!.seen).toEqual({ colour: ['blue', 'white'], raman_cm1: [403, 1098] });
+    expect(sheet.placeOf('b.msa')!.seen).toBeNull();
+    expect(sheet.placeOf('P-2')!.seen).toEqual({ colour: ['green'] });
+    expect(faultsOf('file,sample,layer,colour\na.msa,P,1,bleu\n')).toEqual([
+      expect.stringMatching(/line 2: colour: 'bleu' is not one of colourless, white/),
+    ]);
+  });
+
   it('names the line of every fault', () => {
     expect(
       faultsOf('file,sample,layer\na.msa,S,1\n,S,1\nb.msa,,1\nc.msa,S,0\nd.msa,S,top\na.msa,S,2\ne.msa,S,1,x\n'),

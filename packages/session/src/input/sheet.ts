@@ -1,3 +1,4 @@
+import { OBSERVATION_NAMES, type Observations, observationsIn } from '@limner/core';
 import { parse } from 'csv-parse/sync';
 import { lstat, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -9,6 +10,8 @@ import { pathWithin } from './within.ts';
 export const SHEET = 'samples.csv';
 const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'known', 'note'] as const;
 const NEEDED = ['file', 'sample', 'layer'] as const;
+/** What else was seen of the grain stands in columns of these names. */
+const SEEN = OBSERVATION_NAMES;
 
 /** Where a spectrum was taken. */
 export interface Place {
@@ -20,6 +23,8 @@ export interface Place {
   /** Stated composition of a reference material: a formula, or formulas with percentages by mass; '' for other spectra. */
   readonly known: string;
   readonly note: string;
+  /** What else was seen of the grain; null where nobody looked. */
+  readonly seen: Observations | null;
 }
 
 /** A faulty sample sheet; the message has one line per fault, with its row. */
@@ -97,7 +102,7 @@ function rowsOf(text: string, where: string, fault: (line: number, what: string)
   if (missing.length > 0) {
     fault(
       1,
-      `the heading lacks ${missing.join(', ')}; the columns are ${COLUMNS.join(',')} (separated by commas, in any order)`,
+      `the heading lacks ${missing.join(', ')}; the columns are ${COLUMNS.join(',')}, and for what else was seen ${SEEN.join(',')} (separated by commas, in any order)`,
     );
     return [];
   }
@@ -141,7 +146,12 @@ function rowOf(
         return [];
       }
     }
-    return { line, file, sample, layer: layer === '' ? null : Number(layer), ...rest };
+    try {
+      const seen = observationsIn(SEEN.map((name) => [name, cell(name)]));
+      return { line, file, sample, layer: layer === '' ? null : Number(layer), ...rest, seen };
+    } catch (error) {
+      fault(line, messageOf(error));
+    }
   }
   return [];
 }

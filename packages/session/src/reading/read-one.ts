@@ -4,6 +4,8 @@ import {
   type IdentifyOptions,
   type InstrumentKnowledge,
   type LimnerRecord,
+  type Observations,
+  type ReferenceGrain,
 } from '@limner/core';
 import { InputError, messageOf, spectrumFrom } from '../input/load.ts';
 import { inPart, type Part } from '../input/part.ts';
@@ -31,6 +33,10 @@ export interface ReadJob {
   readonly part: Part | null;
   /** What the session knows about its instrument. */
   readonly instrument: InstrumentKnowledge | null;
+  /** Reference grains that it is held against. */
+  readonly references: readonly ReferenceGrain[];
+  /** What else was seen of it, as the sample sheet says. */
+  readonly seen: Observations | null;
 }
 
 type Kept = { readonly record: LimnerRecord } | { readonly reason: string };
@@ -48,7 +54,7 @@ export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
   const sha256 = sha256Of(bytes);
   if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256 };
   const store = new ResultStore(job.store);
-  const key = sha256Of(JSON.stringify([name, sha256, job.circumstances, job.instrument]));
+  const key = sha256Of(JSON.stringify([name, sha256, job.circumstances, job.instrument, job.references, job.seen]));
   const stored = await store.get(key);
   const kept = stored === undefined ? resultOf(bytes, job) : (JSON.parse(stored) as Kept);
   if (stored === undefined) {
@@ -69,9 +75,10 @@ function unreadable(name: string, reason: string, part: Part | null): Outcome {
   return { kind: 'failed', name, sha256: null, reason };
 }
 
-function resultOf(bytes: Uint8Array, { name, axis, options, instrument }: ReadJob): Kept {
+function resultOf(bytes: Uint8Array, { name, axis, options, instrument, references, seen }: ReadJob): Kept {
   try {
-    return { record: identify(spectrumFrom(bytes, { name, ...(axis && { axis }) }, name), { ...options, instrument }) };
+    const spectrum = spectrumFrom(bytes, { name, ...(axis && { axis }) }, name);
+    return { record: identify(spectrum, { ...options, instrument, references, seen }) };
   } catch (error) {
     return { reason: messageWithin(error) };
   }

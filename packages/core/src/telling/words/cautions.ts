@@ -1,3 +1,4 @@
+import type { Observations } from '../../evidence/observations.ts';
 import type { ElementFinding } from '../../identify/finding.ts';
 import { hazardsOf } from '../../pigments/cautions.ts';
 
@@ -8,9 +9,17 @@ const ALWAYS: readonly string[] = [
   'Local safety rules and qualified colleagues decide how the sample and the X-ray equipment are handled.',
 ];
 
-/** The usual laboratory cautions for the elements present or open, then those that always hold. */
-export function cautionsFor(findings: readonly Pick<ElementFinding, 'symbol' | 'verdict'>[]): string[] {
-  return [...hazardsOf(findings).map(({ caution }) => caution), ...ALWAYS];
+/** Where a microchemical test was made, or is to be believed. */
+const MICROCHEMICAL =
+  'A microchemical test uses up what it touches. Acids and alkali are for what can be spared, in licensed practice, never for all there is of a sample.';
+
+/** The usual laboratory cautions for the elements present or open and for what was tried, then those that always hold. */
+export function cautionsFor(
+  findings: readonly Pick<ElementFinding, 'symbol' | 'verdict'>[],
+  seen: Observations | null = null,
+): string[] {
+  const tried = seen?.microchemistry === undefined ? [] : [MICROCHEMICAL];
+  return [...hazardsOf(findings).map(({ caution }) => caution), ...tried, ...ALWAYS];
 }
 
 /** Whether a caution is about what was found, not one that always holds. */

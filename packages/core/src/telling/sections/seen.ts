@@ -1,0 +1,48 @@
+import { COLOUR_SLIP, MOST_SHIFT, SLIP } from '../../evidence/observation-term.ts';
+import type { GrainExplanation } from '../../pigments/standing.ts';
+import type { LimnerRecord } from '../../record/record.ts';
+import { within } from '../terms/names.ts';
+import { capital, fixed, listed, percent, significant } from '../terms/numerals.ts';
+import { observationPhrase } from '../words/seen.ts';
+import { item, list, type Node, paragraph, section } from './tree.ts';
+
+/** What else was seen, what it changes, and what it asks. */
+export function seen(record: LimnerRecord): Node | null {
+  const told = record.seen;
+  if (told === undefined) return null;
+  const phrases = told.observations.map(({ property, value }) => observationPhrase(property, value));
+  return section('seen', 'What else was seen', [
+    paragraph('seen-told', `${capital(phrases.join('; '))}. ${changed(record)}`),
+    list(
+      'seen-questions',
+      told.questions.map(({ property, text }) => item(`seen-${property}`, text)),
+    ),
+    paragraph(
+      'seen-note',
+      `What is said to be seen is taken for a slip in ${percent(COLOUR_SLIP)} of cases for colour and ${percent(SLIP)} for the rest. ` +
+        `One property moves the odds of two explanations by a factor of ${significant(Math.exp(MOST_SHIFT), 2)} at most. ` +
+        'Properties are taken as independent, which they are only roughly. Most of the table behind this is recalled, not measured.',
+      'full',
+      'note',
+    ),
+  ]);
+}
+
+/** Materials that are named on each side. */
+const MOST_NAMED = 3;
+
+/** What may give the grain its colour with what was seen, beside what the elements say alone. */
+function changed({ explanations, seen: told }: LimnerRecord): string {
+  const [best] = explanations;
+  const [alone] = told!.withoutIt;
+  if (best === undefined || alone === undefined) return '';
+  return `First part of the grain with it: ${firstPart(best)}; by the elements alone: ${firstPart(alone)}.`;
+}
+
+/** 'azurite 0.41 and malachite 0.30': what may stand there, each with its share of all explanations. */
+function firstPart({ parts: [first], score }: GrainExplanation): string {
+  if (first === undefined) return `medium only ${fixed(score, 2)}`;
+  const rest = first.others.reduce((sum, { share }) => sum + share, 0);
+  const all = [{ name: first.name, share: 1 - rest }, ...first.others].slice(0, MOST_NAMED);
+  return listed(all.map(({ name, share }) => `${within(name)} ${fixed(share * score, 2)}`));
+}

@@ -1,0 +1,16 @@
+import type { SetAsideData } from '../../evidence/held-against.ts';
+import { trimmed } from '../terms/numerals.ts';
+
+/** Why a reference says nothing of a grain, as a sentence. */
+export function setAsideText({ why, beamKev, takeOffDeg, contradictions }: SetAsideData): string {
+  switch (why) {
+    case 'beam':
+      return `It was taken at ${trimmed(beamKev, 3)}\u00a0keV, not with this beam: nothing here rests on it.`;
+    case 'take-off':
+      return `It was taken at a take-off angle of ${trimmed(takeOffDeg, 3)}\u00b0, not at this one: nothing here rests on it.`;
+    case 'label':
+      return `Its counts contradict its label. ${contradictions.join(' ')}`;
+    case 'other-references':
+      return 'It contradicts the other references: a label is wrong. Check what it is said to be.';
+  }
+}

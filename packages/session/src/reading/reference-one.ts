@@ -1,0 +1,51 @@
+import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, ReferenceGrain } from '@limner/core';
+import { messageOf } from '../input/load.ts';
+import { readReferenceIn, type ReferenceFile } from '../input/references.ts';
+import { sha256Of } from '../input/sha256.ts';
+import { readBytesWithin } from '../input/within.ts';
+import { type NotKept, notKept } from './not-kept.ts';
+import { ResultStore } from './result-store.ts';
+
+/** A reference to read as the grains of the session are read; plain data. */
+export interface ReferenceJob extends ReferenceFile {
+  readonly kind: 'reference';
+  readonly folder: string;
+  /** Name in the records. */
+  readonly as: string;
+  readonly store: string;
+  readonly circumstances: string;
+  readonly options: IdentifyOptions;
+  readonly axis: EnergyAxis | null;
+  readonly instrument: InstrumentKnowledge | null;
+}
+
+export interface ReferenceRead {
+  readonly kind: 'reference';
+  readonly as: string;
+  /** Null where it cannot be read; `reason` says why. */
+  readonly grain: ReferenceGrain | null;
+  readonly reason: string;
+}
+
+/** Reads one reference, or takes it from the store. */
+export async function referenceOne(job: ReferenceJob): Promise<ReferenceRead | NotKept> {
+  const { folder, name, label, as, axis, options, instrument } = job;
+  const unread = (error: unknown): ReferenceRead => ({ kind: 'reference', as, grain: null, reason: messageOf(error) });
+  try {
+    const bytes = await readBytesWithin(folder, name);
+    const store = new ResultStore(job.store);
+    const key = sha256Of(JSON.stringify(['reference', as, label, sha256Of(bytes), job.circumstances, instrument]));
+    const kept = await store.get(key);
+    if (kept !== undefined) return { kind: 'reference', as, grain: JSON.parse(kept) as ReferenceGrain, reason: '' };
+    const read = { axis: axis ?? undefined, options: { ...options, instrument }, as };
+    const grain = await readReferenceIn(folder, { name, label }, read);
+    try {
+      await store.put(key, JSON.stringify(grain));
+    } catch (error) {
+      return notKept(name, error);
+    }
+    return { kind: 'reference', as, grain, reason: '' };
+  } catch (error) {
+    return unread(error);
+  }
+}
