@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { simulate } from '../simulate/simulate.ts';
-import { continuumEndEv, landingEnergyEv } from './beam-energy.ts';
+import { continuumEndEv, landingEnergyEv, prolongedEndEv } from './beam-energy.ts';
 
 const axis = { offsetEv: 0, gainEv: 20 };
 
@@ -20,6 +20,25 @@ describe('the end of the continuum', () => {
     const { counts } = simulate({ composition: 'Au' }, { beamKev: 25, totalCounts: 1e6, seed: 3, channels: 1024 });
     expect(continuumEndEv(counts, { offsetEv: 0, gainEv: 10 })).toBeNull();
     expect(continuumEndEv(new Float64Array(32), axis)).toBeNull();
+  });
+});
+
+describe('the end of the continuum under sums of photons', () => {
+  it.each(['Fe', 'Cu', 'FeS2'])('is not taken for that of the sums of %s', (composition) => {
+    for (const pileUp of [0.005, 0.02]) {
+      const { counts } = simulate({ composition }, { beamKev: 10, totalCounts: 3e6, seed: 6, axis, pileUp });
+      expect(Math.abs(continuumEndEv(counts, axis)! / 10_000 - 1), `${pileUp}`).toBeLessThan(0.1);
+    }
+  });
+});
+
+describe('the continuum prolonged beyond the axis', () => {
+  it('ends at the beam energy where that lies near, and is not told where it lies far', () => {
+    const onAxis = (beamKev: number): Float64Array =>
+      simulate({ composition: 'WS2' }, { beamKev, totalCounts: 5e5, seed: 7, channels: 1000, pileUp: 0 }).counts;
+    const short = { offsetEv: 0, gainEv: 10 };
+    expect(Math.abs(prolongedEndEv(onAxis(10), short)! / 10_000 - 1)).toBeLessThan(0.05);
+    expect(prolongedEndEv(onAxis(25), short)).toBeNull();
   });
 });
 

@@ -3,32 +3,118 @@ import type { EnergyAxis } from '../spectrum/spectrum.ts';
 /** Width of the blocks in which the upper continuum is looked at, eV. */
 const BLOCK_EV = 200;
 
+/** Blocks whose counts per possible pair tell the rate of sums, at the least. */
+const SUM_WINDOW = 5;
+/** Sums of one pair of lines may be more frequent than the rate by this factor. */
+const SUM_EXCESS = 2.5;
+/** Photons below this energy are noise, eV. */
+const NOISE_EV = 150;
+/** A rate of sums above this is none, per count. */
+const MOST_SUMS = 0.05;
+
 /**
- * End of the continuum (Duane-Hunt limit), eV: where counts per block fall to the pile-up floor.
+ * End of the continuum (Duane-Hunt limit), eV: where counts per block fall to what sums of photons leave above it.
  * Null when the axis ends before the continuum does.
  * Source: the continuum ends at the beam energy (Duane & Hunt 1915); Kramers' form falls linearly to it.
  */
 export function continuumEndEv(counts: Float64Array, axis: EnergyAxis): number | null {
-  const perBlock = Math.max(1, Math.round(BLOCK_EV / axis.gainEv));
-  const blocks = Math.floor(counts.length / perBlock);
+  const perBlock = blockOf(axis);
+  const sums = blocked(counts, perBlock);
+  const blocks = sums.length;
   if (blocks < 8) return null;
-  const sums = new Float64Array(blocks);
-  for (let b = 0; b < blocks; b++) for (let i = 0; i < perBlock; i++) sums[b] += counts[b * perBlock + i];
-  let total = 0;
-  for (const sum of sums) total += sum;
-  // Above the end there is nothing but pile-up: the level of the last blocks, if it is flat and low.
-  const tail = sums.subarray(blocks - 3);
-  const floor = (tail[0] + tail[1] + tail[2]) / 3;
-  const floorLimit = Math.max(2, 1e-4 * total);
-  if (floor > floorLimit) return null;
+  const total = sums.reduce((sum, value) => sum + value, 0);
+  const floor = (sums[blocks - 1] + sums[blocks - 2] + sums[blocks - 3]) / 3;
+  // What lies highest must be low: sums only.
+  if (floor > Math.max(2, 1e-4 * total)) return null;
+  const pairs = pairsOf(sums, axis, perBlock, total);
+  const rate = sumRate(sums, pairs);
+  const level = (b: number): number => Math.max(floor, rate * pairs[b]);
   let end = blocks - 1;
-  while (end > 0 && sums[end] <= floor * 1.5 + 4 * Math.sqrt(floor + 1)) end--;
+  while (end > 0 && sums[end] <= SUM_EXCESS * level(end) + 3.5 * Math.sqrt(level(end) + 1)) end--;
   if (end >= blocks - 3) return null;
   return extrapolatedEnd(sums, end, floor, axis, perBlock);
 }
 
+const blockOf = (axis: EnergyAxis): number => Math.max(1, Math.round(BLOCK_EV / axis.gainEv));
+
+function blocked(counts: Float64Array, perBlock: number): Float64Array {
+  const sums = new Float64Array(Math.floor(counts.length / perBlock));
+  for (let b = 0; b < sums.length; b++) for (let i = 0; i < perBlock; i++) sums[b] += counts[b * perBlock + i];
+  return sums;
+}
+
+/** Sums of two photons per block, were every photon to meet another one. */
+function pairsOf(sums: Float64Array, axis: EnergyAxis, perBlock: number, total: number): Float64Array {
+  const width = axis.gainEv * perBlock;
+  const centre = (b: number): number => axis.offsetEv + width * (b + 0.5);
+  const out = new Float64Array(sums.length);
+  const first = Math.max(0, Math.ceil((NOISE_EV - axis.offsetEv) / width));
+  for (let i = first; i < sums.length; i++) {
+    for (let j = i; j < sums.length; j++) {
+      const at = (centre(i) + centre(j) - axis.offsetEv) / width - 0.5;
+      const k = Math.floor(at);
+      const ways = ((i === j ? 1 : 2) * sums[i] * sums[j]) / total;
+      if (k + 1 >= sums.length) break;
+      // Shared between the two blocks that its centre lies between.
+      out[k] += ways * (k + 1 - at);
+      out[k + 1] += ways * (at - k);
+    }
+  }
+  return out;
+}
+
+/** Rate of sums: no more than where the counts are fewest beside the pairs that could meet, in a window or in all from a block up. */
+function sumRate(sums: Float64Array, pairs: Float64Array): number {
+  // Two standard deviations above what was counted.
+  const atMost = (counted: number, possible: number): number =>
+    possible > 0 ? (counted + 2 * Math.sqrt(counted + 1)) / possible : MOST_SUMS;
+  let least = MOST_SUMS;
+  let [countedAbove, possibleAbove] = [0, 0];
+  for (let b = sums.length - 1; b >= 0; b--) {
+    countedAbove += sums[b];
+    possibleAbove += pairs[b];
+    let [counted, possible] = [0, 0];
+    for (let i = b; i < Math.min(b + SUM_WINDOW, sums.length); i++) {
+      counted += sums[i];
+      possible += pairs[i];
+    }
+    least = Math.min(least, atMost(counted, possible), atMost(countedAbove, possibleAbove));
+  }
+  return least;
+}
+
+/** Part of the axis whose continuum is prolonged, at its upper end. */
+const PROLONGED = 0.35;
+/** The continuum is not prolonged further than this, relative to the end of the axis. */
+const AT_MOST = 1.5;
+
+/**
+ * Where the continuum would end beyond the axis, eV: its counts times energy fall on a straight line (Kramers), found by the median of
+ * slopes, which lines do not bend. Null where it goes on too far to tell.
+ * Source: H.A. Kramers, Phil. Mag. 46 (1923) 836; median of slopes: H. Theil 1950, P.K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379.
+ */
+export function prolongedEndEv(counts: Float64Array, axis: EnergyAxis): number | null {
+  const perBlock = blockOf(axis);
+  const sums = blocked(counts, perBlock);
+  const width = axis.gainEv * perBlock;
+  const centre = (b: number): number => axis.offsetEv + width * (b + 0.5);
+  const from = Math.ceil(sums.length * (1 - PROLONGED));
+  const points = Array.from(sums.subarray(from), (sum, k) => ({ x: centre(from + k), y: sum * centre(from + k) }));
+  if (points.length < 6) return null;
+  const slope = median(points.flatMap((p, i) => points.slice(i + 1).map((q) => (q.y - p.y) / (q.x - p.x))));
+  if (!(slope < 0)) return null;
+  const end = median(points.map(({ x, y }) => x - y / slope));
+  const axisEnd = axis.offsetEv + axis.gainEv * counts.length;
+  return end < AT_MOST * axisEnd ? Math.max(end, axisEnd) : null;
+}
+
+function median(values: number[]): number {
+  const sorted = values.sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)];
+}
+
 /** A continuum is missed when this many counts should be there ... */
-const EXPECTED_AT_LEAST = 60;
+const EXPECTED_AT_LEAST = 150;
 /** ... and no more than this part of them is. */
 const FOUND_AT_MOST = 0.4;
 /** An end within this part of the stated energy proves nothing: few counts are expected there. */

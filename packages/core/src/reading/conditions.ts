@@ -1,4 +1,4 @@
-import { continuumEndEv, landingEnergyEv } from '../peaks/beam-energy.ts';
+import { continuumEndEv, landingEnergyEv, prolongedEndEv } from '../peaks/beam-energy.ts';
 import type { Observations } from '../evidence/observations.ts';
 import type { ReferenceGrain } from '../evidence/reference-grain.ts';
 import type { OxygenBy } from '../identify/amounts.ts';
@@ -57,6 +57,18 @@ const DEFAULT_BEAM_KEV = 20;
 /** Header and end of the continuum disagree beyond this, relative. */
 const BEAM_TOLERANCE = 0.12;
 
+/** Beam energies that instruments are set to, keV (common practice, no source). */
+const USUAL_KEV = [5, 8, 10, 12, 15, 20, 25, 30];
+/** The last counts before the end are few: what is read off it lies up to this much beside the truth, relative. */
+const END_UNCERTAINTY = 0.13;
+
+/** The usual beam energy nearest to one that was read off the continuum, where one is near; keV. */
+function usualNear(kev: number): number {
+  const distance = (usual: number): number => Math.abs(Math.log(usual / kev));
+  const nearest = USUAL_KEV.reduce((best, usual) => (distance(usual) < distance(best) ? usual : best));
+  return distance(nearest) < END_UNCERTAINTY ? nearest : Number(kev.toFixed(1));
+}
+
 /** Settles beam energy and take-off angle: option, then header, then (energy) the end of the continuum. */
 export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Conditions {
   const warnings: WarningData[] = [];
@@ -74,11 +86,13 @@ export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Condi
       warnings.push({ code: 'beam-below-continuum', endKev: endEv / 1000, statedKev: stated });
     }
   } else if (endEv !== null) {
-    beamKev = { value: Number((endEv / 1000).toFixed(1)), origin: 'estimated' };
+    beamKev = { value: usualNear(endEv / 1000), origin: 'estimated' };
     warnings.push({ code: 'beam-estimated', usedKev: beamKev.value });
   } else {
     const axisEnd = (spectrum.axis.offsetEv + spectrum.axis.gainEv * spectrum.counts.length) / 1000;
-    beamKev = { value: Math.max(DEFAULT_BEAM_KEV, Math.ceil(axisEnd)), origin: 'default' };
+    const prolonged = prolongedEndEv(spectrum.counts, spectrum.axis);
+    const assumed = prolonged === null ? Math.max(DEFAULT_BEAM_KEV, Math.ceil(axisEnd)) : Math.ceil(prolonged / 1000);
+    beamKev = { value: assumed, origin: 'default' };
     warnings.push({ code: 'beam-assumed', usedKev: beamKev.value });
   }
   return { beamKev, takeOffDeg: takeOffOf(spectrum, options), warnings };
