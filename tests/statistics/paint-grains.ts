@@ -53,7 +53,7 @@ export function drawnGrain(seed: number): PaintGrain {
   const total = amounts.reduce((sum, amount) => sum + amount, 0);
   return grainOf(
     `grain ${seed}`,
-    chosen.map((material, m) => ({ id: material!.id, part: amounts[m] / total })),
+    chosen.map((material, m) => ({ id: material.id, part: amounts[m] / total })),
     seed,
   );
 }

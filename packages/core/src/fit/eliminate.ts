@@ -111,8 +111,8 @@ function reduceRow(G: Float64Array, e: number, { matrix, size: p }: NormalEquati
 export function withoutColumns(full: Elimination, columns: readonly number[]): AmountsProblem {
   const sorted = [...columns].sort((a, b) => a - b);
   const key = sorted.join();
-  let kept = STRUCK.get(full);
-  if (!kept) STRUCK.set(full, (kept = new Map()));
+  const kept = STRUCK.get(full) ?? new Map<string, AmountsProblem>();
+  STRUCK.set(full, kept);
   let problem = kept.get(key);
   if (!problem) kept.set(key, (problem = struckOut(full, sorted)));
   return problem;

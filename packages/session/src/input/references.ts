@@ -64,7 +64,7 @@ const ROW: Readonly<Record<string, (file: string, label: string) => string>> = {
 export function sheetWithReference(text: string | null, file: string, label: string): string {
   referenceMaterial(label);
   const before = text ?? csv([['file', 'sample', 'layer', 'known', 'note']]);
-  const [heading = []] = parse<string[]>(before, { bom: true, trim: true, to_line: 1 });
+  const [heading = []] = parse(before, { bom: true, trim: true, to_line: 1 });
   const cells = heading.map((name) => ROW[name.toLowerCase()]?.(file, label) ?? '');
   const whole = `${before.replace(/\s*$/, '\n')}${csv([cells])}`;
   new Sheet(whole);
