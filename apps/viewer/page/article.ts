@@ -38,6 +38,10 @@ export function createArticle({ reading, alternative, arguing }: Told, look: Loo
       figure.element.scrollIntoView({ block: 'nearest' });
       await figure.toggleMarks(symbol);
     },
+    compare: async (symbol) => {
+      figure.element.scrollIntoView({ block: 'nearest' });
+      await figure.compare(symbol, await alternative(symbol));
+    },
     takeOut: (symbol) => arguing.apply(takenOut(arguing.changes, symbol)),
   };
   const drawn = (place: Figure): HTMLElement | null =>

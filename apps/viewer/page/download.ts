@@ -3,7 +3,12 @@ import { h } from './dom.ts';
 
 /** Hands over the record as a file. */
 export function download(record: LimnerRecord): void {
-  const url = URL.createObjectURL(new Blob([`${JSON.stringify(record)}\n`], { type: 'application/json' }));
-  h('a', { href: url, download: `${record.source.name}.limner.json` }).click();
+  const text = `${JSON.stringify(record)}\n`;
+  save(new Blob([text], { type: 'application/json' }), `${record.source.name}.limner.json`);
+}
+
+export function save(blob: Blob, name: string): void {
+  const url = URL.createObjectURL(blob);
+  h('a', { href: url, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }

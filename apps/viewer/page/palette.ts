@@ -8,6 +8,7 @@ export interface Inks {
   readonly fit: string;
   readonly background: string;
   readonly artefact: string;
+  readonly accent: string;
   readonly layers: readonly string[];
 }
 
@@ -22,8 +23,21 @@ export function inksNow(): Inks {
     fit: of('fit'),
     background: of('background-fill'),
     artefact: of('artefact'),
+    accent: of('accent'),
     layers: Array.from({ length: LAYER_COLOURS }, (_, i) => of(`layer-${i + 1}`)),
   };
+}
+
+/** The same in greys, for a print without colour: layers keep their lightness, the fit is black on grey counts. */
+export function greyOf({ layers, ...inks }: Inks): Inks {
+  return { ...inks, ink: '#6b6b6b', fit: '#000000', accent: '#000000', layers: layers.map(grey) };
+}
+
+function grey(hex: string): string {
+  const [r, g, b] = [1, 3, 5].map((at) => parseInt(hex.slice(at, at + 2), 16));
+  // Luma of ITU-R BT.709, near enough to lightness for a print.
+  const luma = Math.round(0.2126 * r + 0.7152 * g + 0.0722 * b);
+  return `#${luma.toString(16).padStart(2, '0').repeat(3)}`;
 }
 
 /** How an element's layer looks, in every spectrum alike; of two that share a colour in one spectrum, the second is dotted. */

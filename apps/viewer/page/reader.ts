@@ -16,6 +16,7 @@ export interface Question {
   readonly ask:
     | { readonly kind: 'read'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'alternative'; readonly source: Source; readonly changes: Changes; readonly symbol: string }
+    | { readonly kind: 'near'; readonly energyEv: number; readonly withinEv: number; readonly inFit: readonly string[] }
     | { readonly kind: 'lines'; readonly symbol: string; readonly beamKev: number };
 }
 
@@ -58,6 +59,11 @@ export async function alternativeHere(
   symbol: string,
 ): Promise<AlternativeView | null> {
   return (await ask({ kind: 'alternative', source, changes, symbol })) as AlternativeView | null;
+}
+
+/** The lines that could be at an energy, in words. */
+export async function linesHere(energyEv: number, withinEv: number, inFit: readonly string[]): Promise<string> {
+  return (await ask({ kind: 'near', energyEv, withinEv, inFit })) as string;
 }
 
 /** The lines of an element that a beam of this energy excites. @throws when there is no such element */

@@ -51,5 +51,16 @@ function keep(look: Look): void {
   }
 }
 
-/** Colours are read anew on paper, where only the light ones hold. */
+/** On paper only the light colours hold. */
 export const onPaper = (paper: boolean): void => void (sheet().disabled = paper);
+
+/** What `make` makes with the colours of paper. */
+export function asOnPaper<T>(make: () => T): T {
+  const was = sheet().disabled;
+  onPaper(true);
+  try {
+    return make();
+  } finally {
+    onPaper(was);
+  }
+}

@@ -3,6 +3,7 @@ import {
   type Changes,
   emittedLines,
   type IdentifyOptions,
+  linesHereText,
   linesOf,
   massFractionsOf,
   type Reading,
@@ -32,12 +33,14 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
   self.postMessage(answer);
 });
 
-function answerTo(ask: Question['ask']): ReadingView | Alternative | null | MarkedLine[] {
+function answerTo(ask: Question['ask']): ReadingView | Alternative | null | MarkedLine[] | string {
   switch (ask.kind) {
     case 'read':
       return viewOf(readingFor(ask.source, ask.changes), ask.changes);
     case 'alternative':
       return readingFor(ask.source, ask.changes).alternative(ask.symbol);
+    case 'near':
+      return linesHereText(ask.energyEv, ask.withinEv, ask.inFit);
     case 'lines':
       return linesToMark(ask.symbol, ask.beamKev);
   }

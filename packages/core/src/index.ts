@@ -83,7 +83,12 @@ export {
 export { type Fold, folded, parted, WHY } from './telling/fold.ts';
 export { readingTree, reportTree } from './telling/reading.ts';
 export {
+  alternativeText,
   channelText,
+  type ChannelTold,
+  figureProvenance,
+  GREY_CAPTION,
+  linesHereText,
   SPECTRUM_CAPTION,
   SPECTRUM_HINT,
   SPECTRUM_LABEL,

@@ -1,12 +1,23 @@
-import { SPECTRUM_CAPTION, SPECTRUM_HINT, SPECTRUM_LABEL } from '@limner/core';
+import {
+  alternativeText,
+  figureProvenance,
+  GREY_CAPTION,
+  SPECTRUM_CAPTION,
+  SPECTRUM_HINT,
+  SPECTRUM_LABEL,
+} from '@limner/core';
 import type { Dash } from 'plotly.js-dist-min';
 import { h } from '../dom.ts';
 import type { MarkedElement } from './labels.ts';
-import { createPlot, type Plot, type PlotNotes, type PlotState } from './plot.ts';
+import { createCursor } from './cursor.ts';
+import { captioned, savePng, saveSvg } from './export.ts';
+import { createPlot, type Plot, type PlotNotes } from './plot.ts';
+import type { PlotState } from './plot-state.ts';
 import { markForm } from './mark-form.ts';
 import type { LayerLook } from '../palette.ts';
-import type { ReadingView } from '../reading.ts';
-import { type Scale, SCALES, type ScaleName } from './scale.ts';
+import type { AlternativeView, ReadingView } from '../reading.ts';
+import { SCALES } from './scale.ts';
+import { keyRange, type Kind, saveTools, scaleChoice, zoomButtons } from './tools.ts';
 
 export interface Figure {
   readonly element: HTMLElement;
@@ -16,6 +27,8 @@ export interface Figure {
   readonly redraw: () => void;
   /** Marks the lines of an element, or takes the marks away again. */
   readonly toggleMarks: (symbol: string) => Promise<void>;
+  /** Draws another explanation over the fit, or takes it away again. */
+  readonly compare: (symbol: string, compared: AlternativeView | null) => Promise<void>;
   readonly look: () => Look;
 }
 
@@ -29,13 +42,15 @@ export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, La
   const { curves, record } = reading;
   const whole = wholeRange(reading);
   let plot: Plot | null = null;
-  let state: PlotState = { scale: from?.scale ?? SCALES.root, rangeKev: from?.rangeKev ?? whole, marked: [] };
-  const canvas = h('div', {
-    class: 'plot',
-    tabindex: 0,
-    role: 'img',
-    'aria-label': SPECTRUM_LABEL,
-  });
+  let state: PlotState = {
+    scale: from?.scale ?? SCALES.root,
+    rangeKev: from?.rangeKev ?? whole,
+    marked: [],
+    compared: null,
+  };
+  const canvas = h('div', { class: 'plot', tabindex: 0, role: 'img', 'aria-label': SPECTRUM_LABEL });
+  const cursor = createCursor(reading);
+  const comparison = h('p', { class: 'comparison', role: 'status' });
 
   async function change(part: Partial<PlotState>): Promise<void> {
     state = { ...state, ...part };
@@ -44,7 +59,30 @@ export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, La
   const look = (rangeKev: [number, number]) => change({ rangeKev: within(rangeKev, whole) });
   const marks = markForm(record, (found) => change({ marked: withDashes(found) }));
 
+  async function compare(symbol: string, compared: AlternativeView | null): Promise<void> {
+    const end = h(
+      'button',
+      { type: 'button', class: 'chip', onclick: () => void compare(symbol, null) },
+      'take away ×',
+    );
+    const told = compared && alternativeText(symbol, compared.instead?.name ?? null);
+    comparison.replaceChildren(...(told ? [`${told} `, end] : []));
+    await change({ compared });
+  }
+
+  async function saveAs(kind: Kind, grey: boolean): Promise<void> {
+    if (!plot) return;
+    const { svg, width, height } = await plot.picture(state, grey);
+    const told = state.compared ? [comparison.firstChild?.textContent ?? ''] : [];
+    const text = [grey ? GREY_CAPTION : SPECTRUM_CAPTION, ...told, ...figureProvenance(record)];
+    const whole = captioned(svg, width, height, text);
+    const name = `${record.source.name}.${kind}`;
+    if (kind === 'svg') saveSvg(whole, name);
+    else await savePng(whole, name);
+  }
+
   canvas.addEventListener('keydown', (event) => {
+    if (event.shiftKey && cursor.step(event.key)) return event.preventDefault();
     const next = keyRange(event.key, state.rangeKev, whole);
     if (!next) return;
     event.preventDefault();
@@ -59,26 +97,32 @@ export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, La
         'div',
         { class: 'figure-tools' },
         scaleChoice(state.scale, (scale) => void change({ scale })),
-        zoomButtons(() => state, whole, look),
+        zoomButtons(() => state.rangeKev, whole, look),
         marks.element,
+        saveTools(saveAs),
       ),
+      comparison,
       canvas,
+      cursor.element,
       caption(),
     ),
     async show() {
       plot = await createPlot(canvas, curves, looks, notesOf(record));
       await plot.draw(state);
       plot.onZoom((rangeKev) => void look(rangeKev ?? whole));
+      plot.onPoint(cursor.at);
       followWidth(canvas, () => void plot?.draw(state));
     },
     redraw: () => void plot?.draw(state, true),
     toggleMarks: marks.toggle,
+    compare,
     look: () => state,
   };
 }
 
 const notesOf = ({ elements, peaks }: ReadingView['record']): PlotNotes => ({
   open: new Set(elements.filter(({ verdict }) => verdict === 'open').map(({ symbol }) => symbol)),
+  lines: new Map(elements.map(({ symbol, lines }) => [symbol, lines])),
   unexplainedEv: peaks.filter((peak) => peak.explainedBy.length === 0).map((peak) => peak.energyEv),
 });
 
@@ -91,69 +135,6 @@ function within([from, to]: [number, number], whole: [number, number]): [number,
   const span = Math.min(Math.max(to - from, 0.1), whole[1] - whole[0]);
   const start = Math.min(Math.max(from, whole[0]), whole[1] - span);
   return [start, start + span];
-}
-
-/** Where a key leads: arrows move by a quarter, plus and minus zoom about the middle, 0 shows all. */
-function keyRange(
-  key: string,
-  [from, to]: readonly [number, number],
-  whole: [number, number],
-): [number, number] | null {
-  const span = to - from;
-  switch (key) {
-    case 'ArrowLeft':
-      return [from - span / 4, to - span / 4];
-    case 'ArrowRight':
-      return [from + span / 4, to + span / 4];
-    case '+':
-    case '=':
-      return [from + span / 4, to - span / 4];
-    case '-':
-      return [from - span / 2, to + span / 2];
-    case '0':
-      return whole;
-    default:
-      return null;
-  }
-}
-
-function zoomButtons(
-  state: () => PlotState,
-  whole: [number, number],
-  look: (range: [number, number]) => Promise<void>,
-) {
-  const button = (text: string, label: string, key: string) =>
-    h(
-      'button',
-      { type: 'button', 'aria-label': label, onclick: () => void look(keyRange(key, state().rangeKev, whole)!) },
-      text,
-    );
-  return h(
-    'div',
-    { class: 'zoom', role: 'group', 'aria-label': 'Part of the axis in sight' },
-    button('←', 'Move to lower energy', 'ArrowLeft'),
-    button('→', 'Move to higher energy', 'ArrowRight'),
-    button('closer', 'Closer', '+'),
-    button('wider', 'Wider', '-'),
-    button('whole', 'Whole spectrum', '0'),
-  );
-}
-
-function scaleChoice(chosen: Scale, choose: (scale: (typeof SCALES)[ScaleName]) => void): HTMLElement {
-  const choice = (name: ScaleName) =>
-    h(
-      'label',
-      {},
-      h('input', {
-        type: 'radio',
-        name: 'scale',
-        value: name,
-        checked: SCALES[name] === chosen,
-        onchange: () => choose(SCALES[name]),
-      }),
-      SCALES[name].label,
-    );
-  return h('fieldset', { class: 'scale' }, h('legend', {}, 'Counts'), choice('linear'), choice('root'), choice('log'));
 }
 
 const caption = (): HTMLElement =>

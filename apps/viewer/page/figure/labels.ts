@@ -1,36 +1,91 @@
 import type { Annotation, Dash } from 'plotly.js-dist-min';
 import { nearestChannel, summits } from './bands.ts';
+import { placeNames } from './label-places.ts';
 import type { CurvesView, LayerView, MarkedLine } from '../reading.ts';
 import type { Scale } from './scale.ts';
 
-/** What the figure shows at the moment: a span of the axis in keV, drawn so many pixels wide. */
+/** What the figure shows at the moment: a span of the axis in keV, drawn so many pixels wide and high. */
 export interface Sight {
   readonly fromKev: number;
   readonly toKev: number;
   readonly widthPx: number;
+  readonly heightPx: number;
+  /** Heights on the scale at its foot and its top. */
+  readonly bottom: number;
+  readonly top: number;
 }
 
 const SUMMITS_PER_LAYER = 6;
 /** Part of the counts above the background, and counts per channel over their standard deviation, from which a peak gets a name. */
 const LEAST_SHARE = 0.3;
 const LEAST_STRENGTH = 1.5;
-const LABEL_GAP_PX = 24;
+/** A line whose energy is within this of a summit makes it. */
+const SAME_PEAK_EV = 60;
 const MARK_GAP_PX = 13;
+/** Width of a character and height of the two lines of a name, at the sizes below. */
+const NAME_PX = { symbol: 8, line: 6.2, height: 27 } as const;
+/** A name that stands higher above its peak than this gets a thin line down to it. */
+const LEADER_PX = 12;
 
-/** Names above the peaks of each element layer, strongest first; a name that would stand on another waits for a closer look. */
-export function layerLabels(curves: CurvesView, scale: Scale, sight: Sight): Partial<Annotation>[] {
-  const candidates = curves.layers
+/** The lines of each element that was found. */
+export type LinesOf = ReadonlyMap<string, readonly NamedLine[]>;
+
+interface NamedLine {
+  readonly line: string;
+  readonly energyEv: number;
+}
+
+/** Element and line above the peaks of each element layer, where they find a place; the others wait for a closer look. */
+export function layerLabels(curves: CurvesView, lines: LinesOf, scale: Scale, sight: Sight): Partial<Annotation>[] {
+  const x = (kev: number): number => ((kev - sight.fromKev) / (sight.toKev - sight.fromKev)) * sight.widthPx;
+  const y = (value: number): number => ((scale.of(value) - sight.bottom) / (sight.top - sight.bottom)) * sight.heightPx;
+  const height = (i: number): number => Math.max(curves.total[i], curves.counts[i]);
+  const wishes = curves.layers
     .filter((layer) => layer.kind === 'element')
     .flatMap((layer) => labelPlaces(layer, curves))
-    .sort((a, b) => b.strength - a.strength);
-  return keepApart(candidates, sight, LABEL_GAP_PX).map(({ name, kev, i }) => ({
-    x: kev,
-    y: scale.of(Math.max(curves.total[i], curves.counts[i])),
-    text: name,
-    showarrow: false,
-    yshift: 11,
-    font: { size: 13 },
-  }));
+    .filter(({ kev }) => kev >= sight.fromKev && kev <= sight.toKev)
+    .map((place) => {
+      const line = nearestLine(lines.get(place.name) ?? [], 1000 * place.kev);
+      const width = Math.max(place.name.length * NAME_PX.symbol, line.length * NAME_PX.line);
+      return { ...place, line, x: x(place.kev), y: y(height(place.i)), width, height: NAME_PX.height };
+    });
+  return placeNames(wishes, skylineOf(curves, height, x, y), { width: sight.widthPx, height: sight.heightPx }).map(
+    ({ wish, raised }) => ({
+      x: wish.kev,
+      y: scale.of(height(wish.i)),
+      text: wish.line ? `${wish.name}<br><span style="font-size:10px">${wish.line}</span>` : wish.name,
+      font: { size: 13 },
+      yanchor: 'bottom',
+      ...(raised > LEADER_PX
+        ? { showarrow: true, arrowhead: 0, arrowwidth: 0.6, ax: 0, ay: -raised, standoff: 2 }
+        : { showarrow: false, yshift: raised - 3 }),
+    }),
+  );
+}
+
+function nearestLine(lines: readonly NamedLine[], energyEv: number): string {
+  const near = lines.filter((line) => Math.abs(line.energyEv - energyEv) < SAME_PEAK_EV);
+  near.sort((a, b) => Math.abs(a.energyEv - energyEv) - Math.abs(b.energyEv - energyEv));
+  return near[0]?.line ?? '';
+}
+
+/** The highest that stands over a stretch of the drawing. */
+function skylineOf(
+  { energyEv }: CurvesView,
+  height: (i: number) => number,
+  x: (kev: number) => number,
+  y: (value: number) => number,
+) {
+  const last = energyEv.length - 1;
+  const perChannel = x((energyEv[1] ?? 1) / 1000) - x((energyEv[0] ?? 0) / 1000);
+  const start = x((energyEv[0] ?? 0) / 1000);
+  return (fromX: number, toX: number): number => {
+    const from = Math.max(0, Math.floor((fromX - start) / perChannel));
+    const to = Math.min(last, Math.ceil((toX - start) / perChannel));
+    let highest = 0;
+    for (let i = from; i <= to; i++) highest = Math.max(highest, height(i));
+    return y(highest);
+  };
 }
 
 /** A question mark over each peak that nothing explains. */

@@ -1,10 +1,12 @@
 import type * as PlotlyModule from 'plotly.js-dist-min';
-import type { Annotation, Dash, Layout, Shape } from 'plotly.js-dist-min';
-import { layerLabels, markLabels, questionMarks, type MarkedElement, type Sight } from './labels.ts';
+import type { Annotation, Dash, Data, Layout, Shape } from 'plotly.js-dist-min';
+import { layerLabels, type LinesOf, markLabels, questionMarks, type Sight } from './labels.ts';
+import type { PlotState } from './plot-state.ts';
 import { traces } from './traces.ts';
-import { inksNow, type Inks, type LayerLook } from '../palette.ts';
+import { greyOf, inksNow, type Inks, type LayerLook } from '../palette.ts';
+import { asOnPaper } from '../theme.ts';
 import type { CurvesView, MarkedLine } from '../reading.ts';
-import { bottomOf, tickText, type Scale } from './scale.ts';
+import { bottomOf, tickText } from './scale.ts';
 
 /** Plotly is large; it loads beside the page, and the words do not wait for it. */
 const plotly = (): Promise<typeof PlotlyModule> => {
@@ -12,17 +14,21 @@ const plotly = (): Promise<typeof PlotlyModule> => {
   return (import(href) as Promise<{ default: typeof PlotlyModule }>).then((module) => module.default);
 };
 
-export interface PlotState {
-  readonly scale: Scale;
-  readonly rangeKev: readonly [number, number];
-  readonly marked: readonly MarkedElement[];
-}
-
 export interface Plot {
   /** Draws with the given state. @param anew the colours may have changed */
   draw(state: PlotState, anew?: boolean): Promise<void>;
   /** Calls back with the span that was drawn up with the mouse, or null for a double click. */
   onZoom(listener: (rangeKev: [number, number] | null) => void): void;
+  /** Calls back with the channel under the mouse. */
+  onPoint(listener: (channel: number) => void): void;
+  /** The same drawing as SVG for paper. */
+  picture(state: PlotState, grey: boolean): Promise<Picture>;
+}
+
+export interface Picture {
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
 }
 
 /** What the verdicts add to the curves. */
@@ -30,10 +36,15 @@ export interface PlotNotes {
   /** Symbols of the elements that stay open. */
   readonly open: ReadonlySet<string>;
   readonly unexplainedEv: readonly number[];
+  readonly lines: LinesOf;
 }
 
 const MARGIN = { l: 64, r: 12, t: 26, b: 44 };
 const MARK_RAIL_PX = 78;
+/** Part of the height that the misfit takes. */
+const MISFIT_PART = 0.2;
+/** Room above the tallest peak for its name. */
+const HEADROOM = 1.14;
 
 /** Puts a Plotly figure into the element. Heights follow the tallest count in sight; only energy zooms. */
 export async function createPlot(
@@ -43,17 +54,18 @@ export async function createPlot(
   notes: PlotNotes,
 ): Promise<Plot> {
   const Plotly = await plotly();
-  let drawnScale: Scale | null = null;
+  let drawn: PlotState | null = null;
+  const graph = element as unknown as { on(name: string, listen: (event: Record<string, unknown>) => void): void };
   return {
     async draw(state, anew = false) {
       const inks = inksNow();
       const layout = layoutOf(curves, state, notes, element.clientWidth, inks);
-      if (!anew && drawnScale === state.scale) await Plotly.relayout(element, layout);
-      else await Plotly.react(element, traces(curves, state.scale, inks, looks, notes.open), layout, CONFIG);
-      drawnScale = state.scale;
+      if (!anew && drawn?.scale === state.scale && drawn.compared === state.compared)
+        await Plotly.relayout(element, layout);
+      else await Plotly.react(element, traces(curves, state, inks, looks, notes.open), layout, CONFIG);
+      drawn = state;
     },
     onZoom(listener) {
-      const graph = element as unknown as { on(name: string, listen: (event: Record<string, unknown>) => void): void };
       graph.on('plotly_relayout', (event) => {
         const from = event['xaxis.range[0]'];
         const to = event['xaxis.range[1]'];
@@ -61,8 +73,25 @@ export async function createPlot(
       });
       graph.on('plotly_doubleclick', () => listener(null));
     },
+    onPoint(listener) {
+      graph.on('plotly_hover', ({ points }) => {
+        const [point] = points as readonly { readonly pointIndex: number }[];
+        if (point) listener(point.pointIndex);
+      });
+    },
+    async picture(state, grey) {
+      const inks = asOnPaper(() => (grey ? greyOf(inksNow()) : inksNow()));
+      const layout = layoutOf(curves, state, notes, PICTURE_PX, inks);
+      const data = traces(curves, state, inks, looks, notes.open) as Data[];
+      const size = { width: PICTURE_PX, height: layout.height ?? 0 };
+      const url = await Plotly.toImage({ data, layout }, { format: 'svg', ...size });
+      return { svg: decodeURIComponent(url.slice(url.indexOf(',') + 1)), ...size };
+    },
   };
 }
+
+/** Width of a drawing for paper: a figure of a page's width has letters of about 9 points then. */
+const PICTURE_PX = 960;
 
 const CONFIG = { displayModeBar: false, doubleClick: false, responsive: false, scrollZoom: false } as const;
 
@@ -77,19 +106,24 @@ function layoutOf(
   const { scale, rangeKev, marked } = state;
   const { lowest, highest } = extentIn(curves, rangeKev);
   const bottom = bottomOf(scale, lowest);
-  const top = bottom + (scale.of(highest) - bottom) * 1.1;
+  const top = bottom + (scale.of(highest) - bottom) * HEADROOM;
   const ticks = scale.ticks(highest);
+  const narrow = widthPx < 560;
+  const tall = narrow ? 340 : 460;
+  const margin = { ...MARGIN, ...(narrow ? { l: 52, r: 6 } : {}) };
   const sight: Sight = {
     fromKev: rangeKev[0],
     toKev: rangeKev[1],
-    widthPx: Math.max(100, widthPx - MARGIN.l - MARGIN.r),
+    widthPx: Math.max(100, widthPx - margin.l - margin.r),
+    heightPx: (tall - MARGIN.t - MARGIN.b) * (1 - MISFIT_PART),
+    bottom,
+    top,
   };
-  const narrow = widthPx < 560;
   const touch = matchMedia('(pointer: coarse)').matches;
   return {
     width: widthPx,
-    height: (narrow ? 340 : 460) + (marked.length ? MARK_RAIL_PX : 0),
-    margin: { ...MARGIN, ...(narrow ? { l: 52, r: 6 } : {}), t: MARGIN.t + (marked.length ? MARK_RAIL_PX : 0) },
+    height: tall + (marked.length ? MARK_RAIL_PX : 0),
+    margin: { ...margin, t: MARGIN.t + (marked.length ? MARK_RAIL_PX : 0) },
     paper_bgcolor: 'rgba(0,0,0,0)',
     plot_bgcolor: 'rgba(0,0,0,0)',
     font: { family: getComputedStyle(document.body).fontFamily, size: 13, color: inks.ink },
@@ -105,7 +139,7 @@ function layoutOf(
     },
     yaxis: {
       ...axis,
-      domain: [0.2, 1],
+      domain: [MISFIT_PART, 1],
       range: [bottom, top],
       fixedrange: true,
       tickvals: ticks.map(scale.of),
@@ -124,7 +158,7 @@ function layoutOf(
       tickfont: { size: 10 },
     },
     annotations: [
-      ...layerLabels(curves, scale, sight),
+      ...layerLabels(curves, notes.lines, scale, sight),
       ...questionMarks(notes.unexplainedEv, curves, scale, sight, inks.fit),
       ...markLabels(marked, sight),
     ] as Annotation[],
@@ -141,7 +175,7 @@ function markShape({ energyEv, strength }: MarkedLine, dash: Dash, colour: strin
     type: 'line',
     x0: energyEv / 1000,
     x1: energyEv / 1000,
-    y0: 0.2,
+    y0: MISFIT_PART,
     y1: 1,
     yref: 'paper',
     opacity: 0.2 + 0.6 * Math.sqrt(strength),

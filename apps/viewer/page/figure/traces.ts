@@ -1,8 +1,9 @@
-import { channelText } from '@limner/core';
+import { channelText, type ChannelTold } from '@limner/core';
 import type { ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
 import type { Inks, LayerLook } from '../palette.ts';
-import type { CurvesView, LayerView } from '../reading.ts';
+import type { AlternativeView, CurvesView, LayerView } from '../reading.ts';
+import type { PlotState } from './plot-state.ts';
 import type { Scale } from './scale.ts';
 
 type Trace = Partial<ScatterData>;
@@ -10,20 +11,21 @@ type Trace = Partial<ScatterData>;
 /** All traces of the figure: background, layers, fit, measured counts, and the misfit below. */
 export function traces(
   curves: CurvesView,
-  scale: Scale,
+  { scale, compared }: Pick<PlotState, 'scale' | 'compared'>,
   inks: Inks,
   looks: ReadonlyMap<string, LayerLook>,
   openOnes: ReadonlySet<string>,
 ): Trace[] {
   const kev = Array.from(curves.energyEv, (ev) => ev / 1000);
-  const fitted = Array.from(curves.total, (value) => (value > 0 ? scale.of(value) : null));
+  const inFit = (values: ArrayLike<number>) =>
+    Array.from(values, (value, i) => (curves.total[i] > 0 ? scale.of(value) : null));
   return [
     backgroundTrace(curves, kev, scale, inks),
     ...stack(curves).map((band) => bandTrace(band, kev, scale, inks, looks, openOnes)),
     {
       name: 'fit',
       x: kev,
-      y: fitted,
+      y: inFit(curves.total),
       mode: 'lines',
       line: { color: inks.fit, width: 1.1 },
       hoverinfo: 'skip',
@@ -34,10 +36,25 @@ export function traces(
       y: Array.from(curves.counts, scale.of),
       mode: 'lines',
       line: { color: inks.ink, width: 0.9, shape: 'hvh' },
-      text: hoverTexts(curves),
+      text: Array.from(curves.counts, (_, i) => channelText(channelTold(curves, i)).join('<br>')),
       hovertemplate: '%{x:.3f} keV<br>%{text}<extra></extra>',
     },
+    ...(compared ? comparedTraces(compared, kev, inFit, inks) : []),
     misfitTrace(curves, kev, inks),
+  ];
+}
+
+/** Another explanation over the fit: without an element, and with its rival. */
+function comparedTraces(
+  { without, instead }: AlternativeView,
+  kev: number[],
+  inFit: (values: ArrayLike<number>) => (number | null)[],
+  { accent, ink }: Inks,
+): Trace[] {
+  const line = { x: kev, mode: 'lines', hoverinfo: 'skip' } as const;
+  return [
+    { ...line, name: 'without', y: inFit(without), line: { color: ink, width: 1.4, dash: 'dash' } },
+    ...(instead ? [{ ...line, name: 'instead', y: inFit(instead.expected), line: { color: accent, width: 1.2 } }] : []),
   ];
 }
 
@@ -117,13 +134,12 @@ function fillOf(kind: LayerView['kind'], look: LayerLook | undefined, colour: st
   return { fillcolor: translucent(colour) };
 }
 
-function hoverTexts(curves: CurvesView): string[] {
-  const parts: LayerView[] = [{ kind: 'artefact', name: 'background', counts: curves.background }, ...curves.layers];
-  return Array.from(curves.counts, (counted, i) =>
-    channelText({
-      counted,
-      model: curves.total[i],
-      parts: parts.map(({ name, counts }) => ({ name, counts: counts[i] })),
-    }).join('<br>'),
-  );
+/** What is at a channel, for telling it. */
+export function channelTold({ counts, total, background, layers }: CurvesView, i: number): ChannelTold {
+  const parts = [{ name: 'background', counts: background }, ...layers];
+  return {
+    counted: counts[i],
+    model: total[i],
+    parts: parts.map((part) => ({ name: part.name, counts: part.counts[i] })),
+  };
 }

@@ -12,6 +12,8 @@ const IN_HEAD = ['symbol', 'name', 'verdict'];
 /** What a person can do with an element of the reading. */
 export interface ClaimActions {
   readonly mark: (symbol: string) => Promise<void>;
+  /** Draws the fit without it, and with its rival, over the spectrum. */
+  readonly compare: (symbol: string) => Promise<void>;
   readonly takeOut: (symbol: string) => void;
 }
 
@@ -45,6 +47,8 @@ export function claims(
           ),
           h('p', { class: 'verdict' }, h('span', { 'aria-hidden': 'true' }, MARKS[verdict]), ` ${text('verdict')}`),
           quiet('mark its lines', () => void act.mark(symbol)),
+          ' ',
+          quiet('draw it without', () => void act.compare(symbol)),
           ' ',
           quiet('take it out', () => act.takeOut(symbol)),
         ),

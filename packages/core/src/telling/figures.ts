@@ -1,17 +1,26 @@
 // Words beside and inside pictures: captions, what a screen reader says, and what a place in the figure holds.
 
-import { FIGURE_SHARE } from './terms/cutoffs.ts';
-import { counts, keV, percent } from './terms/numerals.ts';
+import { linesNear } from '../atomic/lines.ts';
+import type { LimnerRecord } from '../record/record.ts';
+import { FIGURE_SHARE, LEAST_CURSOR_LINE, MOST_CURSOR_LINES } from './terms/cutoffs.ts';
+import { lineName } from './terms/names.ts';
+import { counts, fixed, keV, listed, percent } from './terms/numerals.ts';
 
 export const SPECTRUM_LABEL =
   'Spectrum: measured counts over energy, with the fit, the background and the layer of each element. ' +
-  'Arrow keys move along the energy axis, plus and minus zoom, 0 shows the whole.';
+  'Arrow keys move along the energy axis, with shift they move the cursor; plus and minus zoom, 0 shows the whole.';
 
 export const SPECTRUM_CAPTION =
   'Thin line: measured counts. Red line: the fit, which is the sum of the background (grey, dotted edge) and one layer per element; ' +
   'layers with a broken edge belong to elements that stay open, dotted ones to an element whose colour is taken by a stronger one, hatched ones ' +
   'to the detector; a question mark stands over a peak that nothing explains. Below: measured minus fit, in standard deviations. ' +
   'On the square-root scale counting noise is equally thick everywhere.';
+
+/** The same for a figure in greys. */
+export const GREY_CAPTION = SPECTRUM_CAPTION.replace('Thin line: measured', 'Grey line: measured').replace(
+  'Red line',
+  'Black line',
+);
 
 export const SPECTRUM_HINT = 'Drag across the figure to look closer, double-click for the whole.';
 
@@ -57,4 +66,32 @@ export function channelText({ counted, model, parts }: ChannelTold): string[] {
     .sort((a, b) => b.share - a.share)
     .map(({ name, share }) => `${name} ${percent(share)}`);
   return [`${counts(counted)} counts, fit ${counts(model)}`, carried.join(', ')];
+}
+
+/**
+ * Lines that could be at an energy: those of the elements in the fit first, then by their strength in their shell.
+ * @param inFit symbols
+ */
+export function linesHereText(energyEv: number, withinEv: number, inFit: readonly string[]): string {
+  const rank = (symbol: string): number => (inFit.includes(symbol) ? 0 : 1);
+  const near = linesNear(energyEv, withinEv)
+    .filter(({ relative, symbol }) => relative >= LEAST_CURSOR_LINE || rank(symbol) === 0)
+    .sort((a, b) => rank(a.symbol) - rank(b.symbol) || b.relative - a.relative)
+    .slice(0, MOST_CURSOR_LINES);
+  if (near.length === 0) return '';
+  return `Lines that could be here: ${listed(near.map(({ symbol, iupac: line, siegbahn }) => `${symbol}\u00a0${lineName({ line, siegbahn })}`))}.`;
+}
+
+/** What another explanation's curves are called beside the figure. */
+export const alternativeText = (symbol: string, instead: string | null): string =>
+  `Broken line: the best fit without ${symbol}.` + (instead ? ` Thin line: with ${instead} in its place.` : '');
+
+/** What an exported figure says below itself: what it shows, and where that came from. */
+export function figureProvenance({ source, software, conditions }: LimnerRecord): string[] {
+  const { beamKev, liveTimeS, totalCounts } = conditions;
+  const live = liveTimeS === null ? '' : `, live time ${fixed(liveTimeS, 0)}\u00a0s`;
+  return [
+    `${source.title || source.name}: beam ${fixed(beamKev.value, 1)}\u00a0keV${live}, ${counts(totalCounts)} counts.`,
+    `${source.name}, SHA-256 ${source.sha256}; Limner ${software.version}, atomic data ${software.atomicData}.`,
+  ];
 }

@@ -87,3 +87,6 @@ export const DEPTH_OF = { leastFraction: 0.01, most: 6 } as const;
 
 /** Share of a channel's fit from which a part is told at that place of the figure: less is lost in the noise of what carries the rest. */
 export const FIGURE_SHARE = 0.1;
+/** Lines named at a place of the figure: more are a list, not a hint; of elements that are not in the fit, only those of a tenth of their shell. */
+export const MOST_CURSOR_LINES = 6;
+export const LEAST_CURSOR_LINE = 0.1;

@@ -1,0 +1,12 @@
+import type { AlternativeView } from '../reading.ts';
+import type { MarkedElement } from './labels.ts';
+import type { Scale } from './scale.ts';
+
+/** How the figure is looked at, and what is drawn into it. */
+export interface PlotState {
+  readonly scale: Scale;
+  readonly rangeKev: readonly [number, number];
+  readonly marked: readonly MarkedElement[];
+  /** Another explanation, drawn over the fit. */
+  readonly compared: AlternativeView | null;
+}

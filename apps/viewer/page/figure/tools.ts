@@ -1,0 +1,93 @@
+import { h } from '../dom.ts';
+import type { PlotState } from './plot-state.ts';
+import { type Scale, SCALES, type ScaleName } from './scale.ts';
+
+/** Kinds of file that a figure can be saved as. */
+export type Kind = 'svg' | 'png';
+
+/** The figure as a file, in colour or for grey print. */
+export function saveTools(saveAs: (kind: Kind, grey: boolean) => Promise<void>): HTMLElement {
+  const grey = h('input', { type: 'checkbox' });
+  const button = (kind: Kind) =>
+    h(
+      'button',
+      {
+        type: 'button',
+        'aria-label': `Save the figure as ${kind.toUpperCase()}`,
+        onclick: () => void saveAs(kind, grey.checked),
+      },
+      kind.toUpperCase(),
+    );
+  return h(
+    'div',
+    { class: 'zoom', role: 'group', 'aria-label': 'Save the figure' },
+    'Save',
+    button('svg'),
+    button('png'),
+    h('label', {}, grey, ' for grey print'),
+  );
+}
+
+/** Where a key leads: arrows move by a quarter, plus and minus zoom about the middle, 0 shows all. */
+export function keyRange(
+  key: string,
+  [from, to]: readonly [number, number],
+  whole: [number, number],
+): [number, number] | null {
+  const span = to - from;
+  switch (key) {
+    case 'ArrowLeft':
+      return [from - span / 4, to - span / 4];
+    case 'ArrowRight':
+      return [from + span / 4, to + span / 4];
+    case '+':
+    case '=':
+      return [from + span / 4, to - span / 4];
+    case '-':
+      return [from - span / 2, to + span / 2];
+    case '0':
+      return whole;
+    default:
+      return null;
+  }
+}
+
+/** Buttons that do what the keys do. */
+export function zoomButtons(
+  rangeKev: () => PlotState['rangeKev'],
+  whole: [number, number],
+  look: (range: [number, number]) => Promise<void>,
+) {
+  const button = (text: string, label: string, key: string) =>
+    h(
+      'button',
+      { type: 'button', 'aria-label': label, onclick: () => void look(keyRange(key, rangeKev(), whole)!) },
+      text,
+    );
+  return h(
+    'div',
+    { class: 'zoom', role: 'group', 'aria-label': 'Part of the axis in sight' },
+    button('←', 'Move to lower energy', 'ArrowLeft'),
+    button('→', 'Move to higher energy', 'ArrowRight'),
+    button('closer', 'Closer', '+'),
+    button('wider', 'Wider', '-'),
+    button('whole', 'Whole spectrum', '0'),
+  );
+}
+
+export function scaleChoice(chosen: Scale, choose: (scale: (typeof SCALES)[ScaleName]) => void): HTMLElement {
+  const choice = (name: ScaleName) =>
+    h(
+      'label',
+      {},
+      h('input', {
+        type: 'radio',
+        name: 'scale',
+        value: name,
+        checked: SCALES[name] === chosen,
+        onchange: () => choose(SCALES[name]),
+      }),
+      SCALES[name].label,
+    );
+  return h('fieldset', { class: 'scale' }, h('legend', {}, 'Counts'), choice('linear'), choice('root'), choice('log'));
+}
