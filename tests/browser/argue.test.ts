@@ -100,6 +100,58 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     expect(faults).toEqual([]);
   }, 300_000);
 
+  it('takes what else was seen, and refuses words that it does not know', async () => {
+    await page.locator('#argue > summary').click();
+    const seen = page.getByRole('form', { name: 'What else was seen' });
+    await seen.locator('input').fill('greenish');
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(
+      () => document.querySelector('#argue form[aria-label="What else was seen"] .note')!.textContent,
+    );
+    expect(await seen.locator('.note').innerText()).toContain('greenish');
+    await seen.locator('input').fill('white');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('#seen');
+    await read();
+    expect(query()).toBe('seen.colour=white');
+    expect(await page.locator('#seen-told').innerText()).toMatch(/white/i);
+    expect(faults).toEqual([]);
+  }, 300_000);
+
+  it('draws the fit without an element over the spectrum, and saves the figure with its caption', async () => {
+    await page.locator('#element-Pb').getByRole('button', { name: 'draw it without' }).click();
+    await page.waitForSelector('.comparison button');
+    expect(await page.locator('.comparison').innerText()).toMatch(/^Broken line: the best fit without Pb\./);
+    const [svg] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save the figure as SVG' }).click(),
+    ]);
+    expect(svg.suggestedFilename()).toBe('white.msa.svg');
+    const text = readFileSync(await svg.path(), 'utf8');
+    expect(text).toMatch(/^<svg [^>]*width="170mm"/);
+    for (const part of ['Broken line: the best fit without Pb', 'SHA-256', 'energy, keV', 'M5-N7'])
+      expect(text).toContain(part);
+    await page.getByLabel('for grey print').check();
+    const [png] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save the figure as PNG' }).click(),
+    ]);
+    const bytes = readFileSync(await png.path());
+    expect([bytes.subarray(1, 4).toString(), bytes.readUInt32BE(16)]).toEqual(['PNG', 2008]);
+    await page.locator('.comparison button').click();
+    await page.waitForFunction(() => document.querySelector('.comparison')!.textContent === '');
+    expect(faults).toEqual([]);
+  }, 300_000);
+
+  it('says in words what is under the cursor, moved with the keyboard', async () => {
+    await page.locator('.plot').focus();
+    await page.keyboard.press('Shift+PageUp');
+    await page.waitForFunction(() =>
+      /Lines that could be here/.test(document.querySelector('.cursor')!.textContent ?? ''),
+    );
+    expect(await page.locator('.cursor').innerText()).toMatch(/^\d+\.\d{3}\skeV: [\d\s]+ counts, fit /);
+  }, 300_000);
+
   it('draws an element against the best fit without it', async () => {
     const picture = page.locator('#element-Pb svg').first();
     await page.waitForFunction(

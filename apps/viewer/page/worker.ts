@@ -6,6 +6,7 @@ import {
   linesHereText,
   linesOf,
   massFractionsOf,
+  observationsIn,
   type Reading,
   readingOf,
   readingTree,
@@ -71,10 +72,11 @@ function read({ bytes, name, instrument }: Source, changes: Changes): Reading {
   return readingOf(spectrum, { ...optionsOf(changes), instrument: axis ? null : instrument });
 }
 
-const optionsOf = ({ claim, without, mount, beamKev, dated }: Changes): IdentifyOptions => ({
+const optionsOf = ({ claim, without, mount, seen, beamKev, dated }: Changes): IdentifyOptions => ({
   claim: claim.map(({ symbol, massFraction }) => (massFraction === null ? symbol : { symbol, massFraction })),
   without,
   mount,
+  seen: observationsIn(Object.entries(seen)),
   ...(beamKev !== null && { beamKev }),
   ...(dated !== null && { dated }),
 });

@@ -1,6 +1,7 @@
 import { type Changes, CHANGES_HINT, changesTold, MOUNT_NAMES, mountText } from '@limner/core';
 import { h } from '../dom.ts';
 import { ELEMENT_NAMES, symbolFrom, unknownElement } from '../element-field.ts';
+import { seenForm } from './seen-form.ts';
 import { axisForm, type Apply, numberOf, numberForm, textOf } from './forms.ts';
 
 /** What the panel shows and does. */
@@ -31,6 +32,7 @@ export function arguePanel(arguing: Arguing): HTMLElement {
       elementForm('claim', 'Claim an element', changes, apply),
       elementForm('without', 'Take an element out', changes, apply),
       mountForm(changes, apply),
+      seenForm(changes, apply),
       numberForm('beam', 'Beam energy, keV', '0.5', changes.beamKev, (beamKev) => apply({ ...changes, beamKev })),
       numberForm('dated', 'Object said to be of the year', '', changes.dated, (year) =>
         apply({ ...changes, dated: year === null ? null : Math.round(year) }),

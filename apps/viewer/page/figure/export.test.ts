@@ -8,5 +8,5 @@ it('stands 170 mm wide with its caption folded below, text as text', () => {
   const lines = [...svg.matchAll(/<text x="\d+" y="(\d+)">([^<]*)</g)].map(([, y, text]) => ({ y: Number(y), text }));
   expect(lines.map(({ text }) => text).join(' ')).toContain('from &lt;b&gt;a &amp; b.msa&lt;/b&gt;');
   expect(lines.length).toBeGreaterThan(4);
-  expect(lines.every(({ y, text }) => y > 500 && text.length <= 140)).toBe(true);
+  expect(lines.every(({ y, text }) => y > 500 && text.length <= 110)).toBe(true);
 });

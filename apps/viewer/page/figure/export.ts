@@ -4,10 +4,10 @@ import { save } from '../download.ts';
 const WIDTH_MM = 170;
 const DOTS = Math.round((WIDTH_MM / 25.4) * 300);
 const MARGIN = 24;
-const TEXT_PX = 15;
-const LINE_PX = 21;
-/** Characters of that size that fill the width; serif letters are about half as wide as high. */
-const CHARACTERS = 138;
+const TEXT_PX = 14;
+const LINE_PX = 20;
+/** Characters of that size that fill the width, wide serif letters too. */
+const CHARACTERS = 108;
 
 const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;' };
 const escaped = (text: string): string => text.replace(/[&<>]/g, (character) => ENTITIES[character] ?? character);

@@ -33,6 +33,7 @@ export type LinesOf = ReadonlyMap<string, readonly NamedLine[]>;
 interface NamedLine {
   readonly line: string;
   readonly energyEv: number;
+  readonly counts: number;
 }
 
 /** Element and line above the peaks of each element layer, where they find a place; the others wait for a closer look. */
@@ -45,7 +46,7 @@ export function layerLabels(curves: CurvesView, lines: LinesOf, scale: Scale, si
     .flatMap((layer) => labelPlaces(layer, curves))
     .filter(({ kev }) => kev >= sight.fromKev && kev <= sight.toKev)
     .map((place) => {
-      const line = nearestLine(lines.get(place.name) ?? [], 1000 * place.kev);
+      const line = lineAt(lines.get(place.name) ?? [], 1000 * place.kev);
       const width = Math.max(place.name.length * NAME_PX.symbol, line.length * NAME_PX.line);
       return { ...place, line, x: x(place.kev), y: y(height(place.i)), width, height: NAME_PX.height };
     });
@@ -63,10 +64,10 @@ export function layerLabels(curves: CurvesView, lines: LinesOf, scale: Scale, si
   );
 }
 
-function nearestLine(lines: readonly NamedLine[], energyEv: number): string {
+/** The line that makes most of a peak; '' where none of the named ones does. */
+function lineAt(lines: readonly NamedLine[], energyEv: number): string {
   const near = lines.filter((line) => Math.abs(line.energyEv - energyEv) < SAME_PEAK_EV);
-  near.sort((a, b) => Math.abs(a.energyEv - energyEv) - Math.abs(b.energyEv - energyEv));
-  return near[0]?.line ?? '';
+  return near.sort((a, b) => b.counts - a.counts)[0]?.line ?? '';
 }
 
 /** The highest that stands over a stretch of the drawing. */

@@ -22,6 +22,7 @@ export function traces(
   return [
     backgroundTrace(curves, kev, scale, inks),
     ...stack(curves).map((band) => bandTrace(band, kev, scale, inks, looks, openOnes)),
+    ...(compared ? comparedTraces(compared, kev, inFit, inks) : []),
     {
       name: 'fit',
       x: kev,
@@ -39,7 +40,6 @@ export function traces(
       text: Array.from(curves.counts, (_, i) => channelText(channelTold(curves, i)).join('<br>')),
       hovertemplate: '%{x:.3f} keV<br>%{text}<extra></extra>',
     },
-    ...(compared ? comparedTraces(compared, kev, inFit, inks) : []),
     misfitTrace(curves, kev, inks),
   ];
 }
