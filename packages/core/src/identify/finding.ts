@@ -95,7 +95,10 @@ export type FindingReason =
   | { readonly kind: 'rival-fits'; readonly rival: Rival }
   | { readonly kind: 'rare'; readonly asked: number }
   | { readonly kind: 'faint'; readonly sigmas: number }
-  | { readonly kind: 'detector-own' | 'no-peak' | 'axis-doubtful' | 'excitation-doubtful' | 'poor-fit-here' };
+  | {
+      readonly kind:
+        'behind-window' | 'detector-own' | 'no-peak' | 'axis-doubtful' | 'excitation-doubtful' | 'poor-fit-here';
+    };
 
 /** Something found whose reason is still data; `telling` words it for the record. */
 export type Unworded<Found, Reason> = Omit<Found, 'reason'> & { readonly reason: Reason };

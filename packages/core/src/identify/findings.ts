@@ -166,6 +166,7 @@ function detectorBrings({ fit }: Explanation, z: number): { readonly atMost: num
 /** Doubts that no chi-square knows of: with them an element was there in three of ten cases. */
 const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'faint',
+  'behind-window',
   'detector-own',
   'no-peak',
   'axis-doubtful',
@@ -206,9 +207,13 @@ interface Shown {
   readonly detectorBrings: boolean;
 }
 
+/** Neon: what lies before it a thick window hardly lets through, so that it must show far more, chi-square. */
+const FIRST_THROUGH = 10;
+const BEHIND_THICK_WINDOW = 200;
+
 /** Why a member of the explanation is not required by the counts; null where it is. */
 function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): FindingReason | null {
-  const { frame, fit, parts, axisStanding, excitation } = explanation;
+  const { frame, fit, parts, axisStanding, excitation, thickWindow } = explanation;
   const { z, short, margin, threshold, rise, rivals } = shown;
   const { amount, sigma, inflation } = fitted.get(z)!;
   const rival = rivals[0];
@@ -216,6 +221,7 @@ function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): F
   if (margin < threshold.margin)
     return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: threshold.margin };
   if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
+  if (thickWindow && z < FIRST_THROUGH && rise < BEHIND_THICK_WINDOW) return { kind: 'behind-window' };
   if (shown.detectorBrings) return { kind: 'detector-own' };
   const peak = standingPeak(frame, fit, parts, z);
   if (!peak || !stands(peak)) return { kind: 'no-peak' };

@@ -3,7 +3,7 @@ import { gainsOf, solveSubset } from '../fit/subset.ts';
 import type { Instrument } from '../model/instrument.ts';
 import { lifted, searchOwned, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score, type Hypothesis, type SearchOptions } from './search.ts';
-import { SOFT_BELOW_EV, type EvidencePlace } from './thresholds.ts';
+import { SOFT_BELOW_EV, SOFTEST_BELOW_EV, type EvidencePlace } from './thresholds.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
 
 /** What happens to the explanation when one of its elements is left out together with everything of its own. */
@@ -111,7 +111,7 @@ export function evidencePlace(
     const rise = 2 * (m - model[i] + counts[i] * Math.log(model[i] / m));
     const energy = axis.offsetEv + axis.gainEv * i;
     all += rise;
-    if (energy < 400) below400 += rise;
+    if (energy < SOFTEST_BELOW_EV) below400 += rise;
     if (energy < SOFT_BELOW_EV) soft += rise;
   }
   return all > 0 ? { below400: below400 / all, soft: soft / all } : { below400: 0, soft: 0 };

@@ -24,7 +24,9 @@ const LONE_SOFT: Threshold = { deltaC: 36, margin: 20 };
 const SOFT_FAMILY: Threshold = { deltaC: 64, margin: 30 };
 /** Be and B at the noise edge, and elements seen by L or M lines below 0.4 keV alone, where M lines are hardly tabulated and the noise edge begins. */
 const SOFTEST_FAMILY: Threshold = { deltaC: 200, margin: 100 };
+/** Energies below which lines are soft, and softest, eV. */
 export const SOFT_BELOW_EV = 1300;
+export const SOFTEST_BELOW_EV = 400;
 const SOFT_SHARE = 0.8;
 /** Magnesium, the last element whose K lines lie there. */
 const LAST_SOFT_K = 12;
@@ -49,9 +51,16 @@ function byPrior(z: number): Threshold {
   return priorPenalty(z) >= UNUSUAL_FROM ? UNUSUAL : ORDINARY;
 }
 
-/** What an element must show where its evidence is not known yet: by where its lines are. */
-export function ordinaryThreshold(z: number, areas: Float64Array): Threshold {
-  return thresholdOf(z, areas, { below400: 0, soft: 0 });
+/** Share of the softest lines from which they make most of the evidence once the harder ones are hidden. */
+const LEFT_OVER = 0.03;
+
+/**
+ * What an element must show where its evidence is not known yet: by where its lines are.
+ * @param isHidden its lines lie under another element's
+ */
+export function expectedThreshold(z: number, areas: Float64Array, isHidden: boolean): Threshold {
+  const left = isHidden && softShare(z, areas, SOFTEST_BELOW_EV) > LEFT_OVER ? 1 : 0;
+  return thresholdOf(z, areas, { below400: left, soft: left });
 }
 
 /** An amount below this many standard deviations is never required: neither of the whole fit, nor where its best peak stands. */
@@ -70,14 +79,18 @@ export interface EvidencePlace {
 
 /** Whether an element is seen here by L or M lines below 1.3 keV (nearly) alone. */
 export function isSoftFamily(z: number, areas: Float64Array): boolean {
-  if (z < 10) return false;
+  return z >= 10 && softShare(z, areas, SOFT_BELOW_EV) > SOFT_SHARE;
+}
+
+/** Share of an element's detected area in L and M lines below an energy. */
+function softShare(z: number, areas: Float64Array, belowEv: number): number {
   let soft = 0;
   let total = 0;
   for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
     total += areas[i];
-    if (LINE_TABLE.energyEv[i] < SOFT_BELOW_EV && LINE_TABLE.subshell[i] > 0) soft += areas[i];
+    if (LINE_TABLE.energyEv[i] < belowEv && LINE_TABLE.subshell[i] > 0) soft += areas[i];
   }
-  return soft > SOFT_SHARE * total;
+  return total > 0 ? soft / total : 0;
 }
 
 /**

@@ -73,6 +73,10 @@ function afterThreshold(counts: Float64Array, from: number, end: number): number
   return from;
 }
 
+/** Floor behind a hump, relative to its top: at most this; more where nothing else there can be a peak. */
+const LOW_FLOOR = 0.3;
+const HIGH_FLOOR = 0.6;
+
 /**
  * First channel of the flat floor behind a noise hump; null where there is no such hump.
  * @param fraction of the highest peak that the hump may reach
@@ -94,7 +98,7 @@ function afterNoiseHump(
   if (counts[top] > fraction * highest || top === from || top === humpEnd - 1) return null;
   const floor = Array.from(counts.subarray(humpEnd, floorEnd)).sort((a, b) => a - b);
   const level = floor[Math.floor(floor.length / 4)];
-  if (level > 0.3 * counts[top]) return null;
+  if (level > (fraction === Infinity ? HIGH_FLOOR : LOW_FLOOR) * counts[top]) return null;
   let end = top;
   while (end < floorEnd && counts[end] > level + 2 * Math.sqrt(level + 1)) end++;
   return end < floorEnd ? end + 1 : null;

@@ -28,6 +28,8 @@ export function findingReason(reason: FindingReason): string {
       return `The rival ${rivalName(reason.rival)} fits about as well (chi-square differs by ${chiSquare(Math.abs(reason.rival.deltaC))}).`;
     case 'faint':
       return `Its own amount is only ${significant(reason.sigmas, 2)} standard deviations of the final fit.`;
+    case 'behind-window':
+      return 'The detector window hardly lets its line through.';
     case 'detector-own':
       return 'The detector itself can bring so few counts.';
     case 'no-peak':
