@@ -1,24 +1,29 @@
 import { Type, type Static } from 'typebox';
 import type { Finding } from '../identify/finding.ts';
-import { fractionIn, type Trust } from './knowledge.ts';
+import type { Material, Trust } from './knowledge.ts';
 import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
-import type { Standing } from './standing.ts';
+import type { ExplanationShare } from './standing.ts';
 
-/** An argument, never a proof: an element that no allowed material brings before a year. */
+/** An argument, never a proof: a year before which some of the explanations of a grain could not have been painted. */
 export const DatingArgument = Type.Object({
-  symbol: Type.String(),
-  /** First known use of the earliest of those materials; BCE negative. */
+  /** First known use of the latest part that dates them; BCE negative. */
   year: Type.Integer(),
-  /** Ids of the allowed materials that bring the element. */
+  /** Share of the weight of all explanations whose parts did not all exist before that year, 0 to 1. */
+  probability: Type.Number({ minimum: 0, maximum: 1 }),
+  /** Materials (ids) that date them, the likeliest first. */
   materials: Type.Array(Type.String()),
+  /** The element that tells most of the likeliest. */
+  symbol: Type.String(),
+  /** First secured use in painting of the likeliest, where it differs from its first use, and the end of its usual use. */
+  inPainting: Type.Union([Type.Integer(), Type.Null()]),
+  until: Type.Union([Type.Integer(), Type.Null()]),
   reason: Type.String(),
   /** What would overturn it first. */
   weakestLink: Type.Object({
     kind: Type.Union([
       Type.Literal('element'),
-      Type.Literal('trace'),
+      Type.Literal('explanation'),
       Type.Literal('date'),
-      Type.Literal('few-materials'),
       Type.Literal('knowledge'),
     ]),
     text: Type.String(),
@@ -28,73 +33,118 @@ export type DatingArgument = Static<typeof DatingArgument>;
 
 /** What would overturn an argument first. */
 export type WeakestLink =
-  | { readonly kind: 'element'; readonly probability: number }
+  | { readonly kind: 'element'; readonly symbol: string; readonly probability: number }
   | { readonly kind: 'date'; readonly trust: Trust }
-  | { readonly kind: 'trace' | 'few-materials' | 'knowledge' };
+  | { readonly kind: 'explanation' | 'knowledge' };
 
 /** The argument as data; `telling` words it for the record. */
-export interface DatingData extends Pick<DatingArgument, 'symbol' | 'year' | 'materials'> {
-  /** Name of the oldest of the materials. */
-  readonly oldest: string;
+export interface DatingData extends Omit<DatingArgument, 'reason' | 'weakestLink'> {
+  /** Names of the materials, in the same order. */
+  readonly names: readonly string[];
   readonly weakestLink: WeakestLink;
 }
 
+/** Put into paint on purpose; what came with it, grew in it or fell on it says nothing of when it was painted. */
+const DATING = new Set(['pigment', 'lake', 'metal', 'ground', 'filler']);
+/** Part of the materials, by mass, below which one may be a trace of another, of a neighbour or of dirt (judgement). */
+const LEAST_PART = 0.05;
+/** Shares of the weight that an argument is made for: more likely than not, and as good as sure. */
+const ARGUED = [0.5, 0.9];
+/** Share of an argument's weight from which one of its materials is named. */
+const NAMED = 0.1;
+
 /**
- * What the elements present say about the earliest possible date, latest year first. An element argues only when every
- * allowed material that holds it, main part or companion, has a first known use; contaminants do not count for an element
- * that is the specimen's own.
+ * What the explanations say about the earliest possible date, latest year first: the latest year that half their weight argues, and
+ * the latest that nine tenths do. Companions, traces, contaminants, alteration products and undated materials neither date nor
+ * keep anything from dating.
  */
 export function datingArguments(
   findings: readonly Finding[],
-  standings: readonly Standing[],
+  shares: readonly ExplanationShare[],
   materials: MaterialsInUse = materialsInUse(null),
 ): DatingData[] {
-  const allowed = standings.filter(({ standing }) => standing === 'allowed');
-  return findings
-    .filter(({ verdict, origin }) => verdict === 'present' && origin === 'specimen')
-    .flatMap((finding) => argumentOf(finding, allowed, materials) ?? [])
-    .sort((a, b) => b.year - a.year || (a.symbol < b.symbol ? -1 : 1));
+  const dated = shares.flatMap(({ parts, share }) => {
+    const latest = latestOf(parts, materials);
+    return latest === null ? [] : [{ material: latest, year: latest.earliest!, share }];
+  });
+  dated.sort((a, b) => b.year - a.year);
+  const years = ARGUED.flatMap((asked) => {
+    let sum = 0;
+    return dated.find(({ share }) => (sum += share) >= asked)?.year ?? [];
+  });
+  return [...new Set(years)].map((year) =>
+    argumentOf(
+      year,
+      dated.filter((one) => one.year >= year),
+      findings,
+    ),
+  );
 }
 
-function argumentOf(finding: Finding, allowed: readonly Standing[], materials: MaterialsInUse): DatingData | null {
-  const { symbol } = finding;
-  const carriers = allowed.filter(
-    (standing) => standing.class !== 'contaminant' && brings(standing.id, symbol, materials),
+/** The part of an explanation that came into use last; null where none dates. */
+function latestOf(parts: ExplanationShare['parts'], { byId }: MaterialsInUse): Material | null {
+  const total = parts.reduce((sum, { massFraction }) => sum + massFraction, 0);
+  const dating = parts.flatMap(({ id, massFraction }) => {
+    const material = byId(id);
+    const dates = material !== undefined && DATING.has(material.class) && material.earliest !== null;
+    return dates && massFraction >= LEAST_PART * total ? [material] : [];
+  });
+  return dating.reduce<Material | null>(
+    (latest, one) => (latest === null || one.earliest! > latest.earliest! ? one : latest),
+    null,
   );
-  const years = carriers.map(({ earliestUse }) => earliestUse ?? -Infinity);
-  const year = Math.min(...years);
-  if (carriers.length === 0 || !Number.isFinite(year)) return null;
-  const first = carriers[years.indexOf(year)];
+}
+
+function argumentOf(
+  year: number,
+  dated: readonly { readonly material: Material; readonly share: number }[],
+  findings: readonly Finding[],
+): DatingData {
+  const shares = new Map<Material, number>();
+  for (const { material, share } of dated) shares.set(material, (shares.get(material) ?? 0) + share);
+  const probability = Math.min(
+    1,
+    [...shares.values()].reduce((sum, share) => sum + share, 0),
+  );
+  const named = [...shares]
+    .filter(([, share]) => share >= NAMED * probability)
+    .sort((a, b) => b[1] - a[1])
+    .map(([material]) => material);
+  const [first] = named;
   return {
-    symbol,
     year,
-    materials: carriers.map(({ id }) => id),
-    oldest: first.name,
-    weakestLink: weakestLink(finding, carriers.length, materials.byId(first.id)?.datesTrust ?? 'none'),
+    probability: Math.round(1e4 * probability) / 1e4,
+    materials: named.map(({ id }) => id),
+    names: named.map(({ name }) => name),
+    symbol: first.required[0],
+    inPainting: named.length === 1 && first.firstPainting !== first.earliest ? first.firstPainting : null,
+    until: named.length === 1 ? first.latest : null,
+    weakestLink: weakestLink(named, probability, findings),
   };
 }
 
 /** Chance that a first use stands as the sources have it, by their agreement (judgement). */
 const DATE_STANDS: Readonly<Record<Trust, number>> = { high: 0.95, medium: 0.8, low: 0.5, none: 0.5 };
-/** Chance that an element in traces came with the material and not with dirt, a neighbour or an impurity of another (judgement). */
-const TRACE = { below: 0.02, stands: 0.6 };
-/** Chance that the knowledge lacks no older material with the element: one carrier, or several (judgement). */
-const ALL_KNOWN = { one: 0.75, several: 0.85 };
+/** Chance that the knowledge lacks no older material that would explain the grain as well (judgement). */
+const ALL_KNOWN = 0.85;
 
-/** The link of the chain element, origin, material, date that is least likely to hold. */
-function weakestLink({ probability, massFraction }: Finding, carriers: number, trust: Trust): WeakestLink {
-  const one = carriers === 1;
+/** The link of the chain element, explanation, date, knowledge that is least likely to hold. */
+function weakestLink(named: readonly Material[], probability: number, findings: readonly Finding[]): WeakestLink {
+  const needed = findings.filter(({ symbol }) => named[0].required.includes(symbol));
+  const unsure = needed.reduce<Finding | null>((a, b) => (a === null || b.probability < a.probability ? b : a), null);
+  const trust = named.reduce<Trust>(
+    (worst, { datesTrust: one }) => (DATE_STANDS[one] < DATE_STANDS[worst] ? one : worst),
+    'high',
+  );
   const links: { readonly link: WeakestLink; readonly stands: number }[] = [
-    { link: { kind: 'element', probability }, stands: probability },
+    { link: { kind: 'explanation' }, stands: probability },
     { link: { kind: 'date', trust }, stands: DATE_STANDS[trust] },
-    { link: { kind: one ? 'few-materials' : 'knowledge' }, stands: one ? ALL_KNOWN.one : ALL_KNOWN.several },
+    { link: { kind: 'knowledge' }, stands: ALL_KNOWN },
   ];
-  if ((massFraction?.value ?? 0) < TRACE.below) links.push({ link: { kind: 'trace' }, stands: TRACE.stands });
+  if (unsure !== null)
+    links.push({
+      link: { kind: 'element', symbol: unsure.symbol, probability: unsure.probability },
+      stands: unsure.probability,
+    });
   return links.reduce((weakest, other) => (other.stands < weakest.stands ? other : weakest)).link;
-}
-
-function brings(id: string, symbol: string, { byId }: MaterialsInUse): boolean {
-  const material = byId(id);
-  if (material === undefined) return false;
-  return material.companions.includes(symbol) || fractionIn(material, symbol) > 0;
 }

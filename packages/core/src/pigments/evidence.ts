@@ -54,6 +54,9 @@ const ALL: Amount = {
 /** However well references tell an amount: specimens of a material differ by as much. Chosen. */
 const LEAST_REFERENCED = 0.15;
 
+/** The same where oxygen is not recorded: the amounts add up to 1 without it, and oxides are half oxygen by mass at most (silica 53 %). */
+const WITHOUT_OXYGEN = 2.1;
+
 /**
  * Relative doubt of a standardless amount by its strongest line: that of its family; absorption and window below 1 keV 25 %, below
  * 2 keV 8 %. A grain is no flat, even, thick specimen: 15 % more (common practice, no source). Reference grains tell it better.
@@ -65,10 +68,16 @@ function physicsOf({ referenced, lines: [strongest] }: Finding): number {
   return Math.hypot(family, softDoubt(energyEv), 0.15);
 }
 
-/** The amounts that findings state, by ascending Z, the whole first. */
-export function evidenceOf(findings: readonly Finding[]): Evidence {
+/**
+ * The amounts that findings state, by ascending Z, the whole first.
+ * @param unknownWindow the detector sits behind a thick window of a thickness that nothing tells: it may hide carbon, nitrogen and oxygen
+ */
+export function evidenceOf(findings: readonly Finding[], unknownWindow = false): Evidence {
   const bySymbol = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const amounts = [ALL, ...findings.flatMap((finding) => amountOf(finding, bySymbol) ?? []).sort((a, b) => a.z - b.z)];
+  const shown = findings.filter(({ symbol }) => !unknownWindow || isTelling(symbol));
+  const stated = shown.flatMap((finding) => amountOf(finding, bySymbol) ?? []).sort((a, b) => a.z - b.z);
+  const whole = stated.some(({ symbol }) => symbol === 'O') ? ALL.value : WITHOUT_OXYGEN;
+  const amounts = [{ ...ALL, value: whole }, ...stated];
   const place = new Int16Array(MAX_Z + 1).fill(-1);
   amounts.forEach(({ z }, i) => (place[z] = i));
   return { amounts, place };
@@ -90,7 +99,8 @@ type FindingMap = ReadonlyMap<string, Finding>;
 
 function amountOf(finding: Finding, findings: FindingMap): Amount | null {
   const { symbol, z, verdict, massFraction, limit, counts, origin } = finding;
-  if (verdict === 'blind') return null;
+  // Open oxygen is neither seen nor proved absent.
+  if (verdict === 'blind' || (verdict === 'open' && symbol === 'O')) return null;
   const base = { symbol, z, physics: physicsOf(finding), limit: limit?.massFraction ?? null };
   const seen = verdict !== 'not-seen' && massFraction !== null && massFraction.value > 0;
   if (seen) {

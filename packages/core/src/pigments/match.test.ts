@@ -3,7 +3,6 @@ import { findingsOf } from '../../../../tests/fixtures/amounts.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { cautionsFor } from '../telling/words/cautions.ts';
 import { namedExplanation, wordedStanding } from '../telling/words/standing-reason.ts';
-import { datingArguments } from './dating.ts';
 import { MATERIALS } from './knowledge.ts';
 import { matchGrain as match, type MatchContext } from './match.ts';
 import type { GrainExplanation, PigmentStanding } from './standing.ts';
@@ -240,24 +239,5 @@ describe('cautions', () => {
     expect(cautions.some((text) => text.startsWith('Mercury'))).toBe(true);
     expect(cautions.some((text) => text.startsWith('Arsenic'))).toBe(false);
     expect(cautionsFor([])).toHaveLength(3);
-  });
-});
-
-describe('dating', () => {
-  const argumentsFor = (parts: Record<string, number>) => {
-    const findings = findingsOf(parts);
-    return datingArguments(findings, matchPigments(findings));
-  };
-
-  it('argues from the oldest allowed material that brings an element', () => {
-    const cadmium = argumentsFor({ CdS: 0.9, C18H32O2: 0.1 }).find(({ symbol }) => symbol === 'Cd')!;
-    // Cadmium sulfide as a paint: from 1829 (Artists' Pigments, vol. 1).
-    expect(cadmium.year).toBe(1829);
-    expect(cadmium.materials).toContain('cadmium-yellow');
-    expect(cadmium.oldest).toBe('Cadmium yellow');
-  });
-
-  it('does not argue from an element that an undated material may bring', () => {
-    expect(argumentsFor({ CaCO3: 1 }).map(({ symbol }) => symbol)).not.toContain('Ca');
   });
 });

@@ -1,19 +1,16 @@
 import type { Finding, Measured } from '../identify/finding.ts';
 import { isTelling } from './evidence.ts';
 import { inOrder } from './colour-giving.ts';
-import type { ObservationTerm } from './explanations.ts';
 import { type Combination, type Group, grouped } from './group.ts';
 import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
-import type { GrainData, GrainExplanation, StandingData } from './standing.ts';
-import { bestAmounts, type Candidate, weigh, type Weighed } from './weigh.ts';
+import type { ExplanationShare, GrainData, GrainExplanation, StandingData } from './standing.ts';
+import { bestAmounts, type Candidate, weigh, type Weighed, type WeighOptions } from './weigh.ts';
 
-export interface MatchContext {
+export interface MatchContext extends WeighOptions {
   /** The materials to choose from; all known ones if left out. */
   readonly materials?: readonly Material[];
-  /** What else was seen of the grain; nothing if left out. */
-  readonly observed?: ObservationTerm;
 }
 
 /** What one spectrum says about the materials, and about the grain as a whole. */
@@ -22,6 +19,8 @@ export interface Match {
   readonly pigments: StandingData[];
   /** Best explanations of the grain, best first, no two of the same groups. */
   readonly explanations: GrainData[];
+  /** Every set of materials with its share of the weight of all; the shares add up to 1. */
+  readonly shares: ExplanationShare[];
 }
 
 /** Explanations told. */
@@ -44,7 +43,7 @@ export function matchPigments(findings: readonly Finding[], context: MatchContex
  */
 export function matchGrain(findings: readonly Finding[], context: MatchContext = {}): Match {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const weighed = weigh(findings, context.materials ?? MATERIALS, context.observed);
+  const weighed = weigh(findings, context.materials ?? MATERIALS, context);
   const { groups, combinations } = grouped(weighed);
   const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
   const allowed = groups.flatMap((group, index) =>
@@ -59,6 +58,12 @@ export function matchGrain(findings: readonly Finding[], context: MatchContext =
     explanations: combinations
       .slice(0, MOST_EXPLANATIONS)
       .map((combination) => explanationOf(combination, groups, weighed)),
+    shares: combinations.flatMap(({ explanations }) =>
+      explanations.map(({ mixture, materials, share }) => ({
+        parts: materials.map(({ material }, m) => ({ id: material.id, massFraction: mixture.fractions[m] })),
+        share,
+      })),
+    ),
   };
 }
 

@@ -1,11 +1,12 @@
 import { Type, type Static } from 'typebox';
 import type { Finding, Rival } from '../identify/finding.ts';
 import type { DatingData } from './dating.ts';
-import type { GrainExplanation, Standing } from './standing.ts';
+import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
+import type { GrainExplanation } from './standing.ts';
 
 /** A question, never a verdict: something that does not go with the date that the object is said to have. */
 export const DateQuestion = Type.Object({
-  /** The element that argues for a later date, or the material that had gone out of use. */
+  /** The material that argues for a later date, or that had gone out of use. */
   subject: Type.String(),
   kind: Type.Union([Type.Literal('too-early'), Type.Literal('out-of-use')]),
   /** Years between the stated date and the use. */
@@ -33,33 +34,33 @@ const OLD_STOCK = 50;
 export function dateQuestions(
   stated: number,
   findings: readonly Finding[],
-  standings: readonly Standing[],
   explanations: readonly Pick<GrainExplanation, 'parts'>[],
   dating: readonly DatingData[],
+  materials: MaterialsInUse = materialsInUse(null),
 ): DateQuestionData[] {
-  return [...later(stated, findings, dating), ...outOfUse(stated, standings, explanations)];
+  return [...later(stated, findings, dating), ...outOfUse(stated, explanations, materials)];
 }
 
 function later(stated: number, findings: readonly Finding[], dating: readonly DatingData[]): DateQuestionData[] {
   return dating
     .filter(({ year }) => year > stated + LEEWAY)
+    .slice(0, 1)
     .map((argument) => {
-      const { symbol, year } = argument;
+      const { symbol, year, names } = argument;
       const rival = findings.find((finding) => finding.symbol === symbol)?.rivals[0] ?? null;
-      return { subject: symbol, kind: 'too-early', years: year - stated, stated, known: year, argument, rival };
+      return { subject: names[0], kind: 'too-early', years: year - stated, stated, known: year, argument, rival };
     });
 }
 
-/** The material named first in the best explanation, were every look-alike of it out of use by then. */
+/** A part of the best explanation, were it and everything that may stand in its place out of use by then. */
 function outOfUse(
   stated: number,
-  standings: readonly Standing[],
-  explanations: readonly Pick<GrainExplanation, 'parts'>[],
+  [best]: readonly Pick<GrainExplanation, 'parts'>[],
+  { byId }: MaterialsInUse,
 ): DateQuestionData[] {
-  const [best] = explanations;
-  return (best?.parts ?? []).flatMap(({ group }): DateQuestionData[] => {
-    const alike = standings.filter((standing) => standing.standing === 'allowed' && standing.group === group);
-    const ended = alike.map(({ latestUse }) => latestUse ?? Infinity);
+  return (best?.parts ?? []).flatMap(({ id, others }): DateQuestionData[] => {
+    const alike = [id, ...others.map((other) => other.id)].flatMap((one) => byId(one) ?? []);
+    const ended = alike.map(({ latest }) => latest ?? Infinity);
     const last = Math.max(...ended);
     const name = alike[ended.indexOf(last)]?.name;
     return name !== undefined && last < stated - OLD_STOCK

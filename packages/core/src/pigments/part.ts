@@ -41,6 +41,7 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
   const loose = new Float64Array(amounts.length);
   const along = new Float64Array(amounts.length);
   let room: Room = { most: 1, scarcest: null };
+  const seen = (z: number): boolean => (amounts[place[z]]?.kind ?? 'not-seen') !== 'not-seen';
   holds[0] = 1;
   for (const symbol of material.companions) if (place[zOf(symbol)!] > 0) along[place[zOf(symbol)!]] = COMPANION;
   for (let z = 1; z < place.length; z++) {
@@ -52,7 +53,7 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
     const most = roomBy(amounts[i], holds[i], loose[i]);
     if (most < room.most) room = { most, scarcest: amounts[i] };
   }
-  return { material, holds, loose, along, room, lnPrior: lnPriorOf(material) };
+  return { material, holds, loose, along, room, lnPrior: lnPriorOf(material, seen) };
 }
 
 function roomBy({ value, counting, physics }: Amount, holds: number, loose: number): number {

@@ -25,8 +25,12 @@ export const PRIORS = {
   drier: { value: -2, reason: 'a drier' },
   alteration: { value: -2, reason: 'an alteration product: what it came from is more likely the main part' },
   contaminant: { value: -3.5, reason: 'a contaminant: only where the amounts ask for it' },
-  carbonOnly: { value: -3, reason: 'a material that only its carbon is sure of: medium and mounting bring carbon too' },
+  unproved: {
+    value: -3,
+    reason: 'of what it requires only carbon or chlorine is seen: medium, salts and mounting bring them',
+  },
   white: { value: 0.7, reason: 'a white pigment: more of it is used than of any colour' },
+  unseen: { value: -2.5, reason: 'each required element that is not seen, or that the spectrum cannot show' },
   extended: { value: 0.7, reason: 'a white beside a colour, or an extender beside a pigment: most paint is let down' },
   oxideWithClay: { value: -2.5, reason: 'an iron oxide beside clay or quartz: together they are an earth' },
   drierTrace: { value: 0.03, reason: 'part of the materials, by mass, up to which a drier is a trace' },
@@ -44,9 +48,13 @@ export const PRIORS = {
 
 const CLASSES: Readonly<Record<string, PriorConstant | undefined>> = PRIORS;
 
-/** Of one material in a grain, whatever goes with it. */
-export function lnPriorOf({ usualness, class: kind, hue, required }: Material): number {
-  const carbonOnly = required.every((symbol) => zOf(symbol)! < LIGHTEST_TELLING_Z) ? PRIORS.carbonOnly.value : 0;
+/** Of one material in a grain, whatever goes with it. @param seen whether something is seen of an element */
+export function lnPriorOf({ usualness, class: kind, hue, required }: Material, seen: (z: number) => boolean): number {
+  const whole = PRIORS.part.value + PRIORS[usualness].value + (CLASSES[kind]?.value ?? 0);
+  const telling = required.map((symbol) => zOf(symbol)!).filter((z) => z >= LIGHTEST_TELLING_Z);
+  const unproved = telling.every((z) => z === CHLORINE || !seen(z)) ? PRIORS.unproved.value : 0;
   const white = kind === 'pigment' && hue === 'white' ? PRIORS.white.value : 0;
-  return PRIORS.part.value + PRIORS[usualness].value + (CLASSES[kind]?.value ?? 0) + white + carbonOnly;
+  return whole + white + unproved + PRIORS.unseen.value * telling.filter((z) => !seen(z)).length;
 }
+
+const CHLORINE = zOf('Cl')!;

@@ -114,3 +114,9 @@ export const GrainExplanation = Type.Object({
 });
 export type GrainExplanation = Static<typeof GrainExplanation>;
 export type GrainData = Omit<GrainExplanation, 'name'>;
+
+/** A set of materials with its share of the weight of all explanations. */
+export interface ExplanationShare {
+  readonly parts: readonly { readonly id: string; readonly massFraction: number }[];
+  readonly share: number;
+}

@@ -41,13 +41,20 @@ export interface Weighed {
   readonly mixtures: readonly Mixture[];
 }
 
+export interface WeighOptions {
+  /** What else was seen of the grain; nothing if left out. */
+  readonly observed?: ObservationTerm;
+  /** The detector sits behind a thick window of a thickness that nothing tells: carbon, nitrogen and oxygen say nothing. */
+  readonly unknownWindow?: boolean;
+}
+
 /** Weighs all materials, alone and in mixtures of up to four, against what the findings say of the amounts, and what else was seen. */
 export function weigh(
   findings: readonly Finding[],
   materials: readonly Material[],
-  observed?: ObservationTerm,
+  { observed, unknownWindow }: WeighOptions = {},
 ): Weighed {
-  const all = evidenceOf(findings);
+  const all = evidenceOf(findings, unknownWindow);
   const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
   const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));
   const evidence = reduced(all, new Set(worth.flatMap((material) => placesIn(rooms.get(material)!))));

@@ -128,11 +128,11 @@ function grainOf(
   const taken = { beamKev: conditions.beamKev.value, takeOffDeg: conditions.takeOffDeg.value };
   const held = references.length === 0 ? null : heldAgainst(references, standardless, taken);
   const elements = held === null ? standardless : referencedFindings(standardless, held);
-  const { match, seen } = matchSeen(elements, materials.list, looked);
+  const unknownWindow = explanation.thickWindow && known?.taught.layers.windowUm === undefined;
+  const { match, seen } = matchSeen(elements, { materials: materials.list, unknownWindow }, looked);
   const pigments = match.pigments.map(wordedStanding);
   const explanations = match.explanations.map(namedExplanation);
-  const unknownWindow = explanation.thickWindow && known?.taught.layers.windowUm === undefined;
-  const dating = datingArguments(elements, pigments, materials);
+  const dating = datingArguments(elements, match.shares, materials);
   return {
     pigments,
     ratios: elementRatios(elements, pigments, { materials, unknownWindow }),
@@ -143,7 +143,7 @@ function grainOf(
         ? null
         : {
             year: dated,
-            questions: dateQuestions(dated, elements, pigments, explanations, dating).map(wordedDateQuestion),
+            questions: dateQuestions(dated, elements, explanations, dating, materials).map(wordedDateQuestion),
           },
     explanations,
     ...(seen && { seen }),

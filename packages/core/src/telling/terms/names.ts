@@ -67,12 +67,16 @@ export function grainName(parts: readonly NamedPart[]): string {
 /** The likeliest, and those about as likely in its place: 'azurite', 'azurite or malachite', 'azurite, malachite or one of 3 alike'. */
 function familyName({ name, others }: NamedPart): string {
   const own = 1 - others.reduce((sum, { share }) => sum + share, 0);
-  const equals = others.filter(({ share }) => share >= AS_LIKELY * own).map((other) => within(other.name));
-  const named = [within(name), ...equals];
+  const equals = others.filter(({ share }) => share >= AS_LIKELY * own);
+  const named = [{ name }, ...equals].map((one) => shortName(within(one.name)));
   if (named.length <= MOST_OF_FAMILY) return alternatives(named);
   const rest = named.length - MOST_OF_FAMILY + 1;
   return `${named.slice(0, MOST_OF_FAMILY - 1).join(', ')} or one of ${rest} alike`;
 }
 
-const alternatives = (names: readonly string[]): string =>
+/** The name without further names for the same: 'calcite' of 'calcite, ground limestone or marble'. */
+const shortName = (name: string): string => (name.includes(' or ') ? name.split(',', 1)[0] : name);
+
+/** 'azurite, malachite or verdigris' */
+export const alternatives = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)!}`;

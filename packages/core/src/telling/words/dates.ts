@@ -1,29 +1,27 @@
 import type { DatingArgument, DatingData, WeakestLink } from '../../pigments/dating.ts';
 import type { DateQuestion, DateQuestionData } from '../../pigments/out-of-place.ts';
 import type { Trust } from '../../pigments/knowledge.ts';
-import { rivalName, within } from '../terms/names.ts';
-import { capital, counted, probabilityText, yearText } from '../terms/numerals.ts';
+import { MOST_OF_FAMILY } from '../terms/cutoffs.ts';
+import { alternatives, rivalName, within } from '../terms/names.ts';
+import { capital, fixed, probabilityText, yearText } from '../terms/numerals.ts';
 
 /** An argument on the earliest date in words, as the record has it. */
 export function wordedDating(data: DatingData): DatingArgument {
-  const { symbol, year, materials, weakestLink } = data;
+  const { names, weakestLink, ...argument } = data;
   return {
-    symbol,
-    year,
-    materials,
+    ...argument,
     reason: datingReason(data),
-    weakestLink: { kind: weakestLink.kind, text: linkText(weakestLink, data) },
+    weakestLink: { kind: weakestLink.kind, text: linkText(weakestLink, names) },
   };
 }
 
-function datingReason({ symbol, year, materials, oldest }: DatingData): string {
-  const known = `${within(oldest)}, known from about ${yearText(year)}`;
-  const first =
-    materials.length === 1
-      ? `The only allowed material with ${symbol} is ${known}`
-      : `The oldest of the ${counted(materials.length, 'allowed material')} with ${symbol} is ${known}`;
-  return `${first}; later additions and unlisted materials are not ruled out.`;
+function datingReason({ year, probability, names, inPainting, until }: DatingData): string {
+  const used = inPainting === null ? '' : `, in painting from about ${yearText(inPainting)}`;
+  const ended = until === null ? '' : `, usual until about ${yearText(until)}`;
+  return `If ${namesText(names)} (${fixed(probability, 2)}): not before about ${yearText(year)}${used}${ended}.`;
 }
+
+const namesText = (names: readonly string[]): string => alternatives(names.slice(0, MOST_OF_FAMILY).map(within));
 
 const SOURCES: Readonly<Record<Trust, string>> = {
   high: 'agree',
@@ -32,18 +30,16 @@ const SOURCES: Readonly<Record<Trust, string>> = {
   none: 'are few or disagree',
 };
 
-function linkText(link: WeakestLink, { symbol, oldest }: DatingData): string {
+function linkText(link: WeakestLink, names: readonly string[]): string {
   switch (link.kind) {
     case 'element':
-      return `that ${symbol} is there at all (probability ${probabilityText(link.probability)})`;
+      return `that ${link.symbol} is there at all (probability ${probabilityText(link.probability)})`;
+    case 'explanation':
+      return `that it is ${namesText(names)}: other materials explain the elements too`;
     case 'date':
-      return `the first use of ${within(oldest)}, on which sources ${SOURCES[link.trust]}`;
-    case 'trace':
-      return `that so little ${symbol} belongs to the paint: dirt, a neighbouring grain or an impurity would bring it too`;
-    case 'few-materials':
-      return `that only ${within(oldest)} brings ${symbol}: natural admixtures and unlisted materials could bring it earlier`;
+      return `the first use of ${namesText(names)}, on which sources ${SOURCES[link.trust]}`;
     case 'knowledge':
-      return `that no older material with ${symbol} is missing from the list`;
+      return 'that no older material of these elements is missing from the list';
   }
 }
 
@@ -67,8 +63,8 @@ export function wordedDateQuestion(data: DateQuestionData): DateQuestion {
     kind,
     years,
     question:
-      `${subject} goes with materials known from about ${yearText(known)}; the stated year is ${told}. ` +
-      `Is this a restoration or later addition, is the year wrong, or is ${subject} misread${misread}? ` +
-      `Weakest link: ${linkText(data.argument.weakestLink, data.argument)}.`,
+      `${capital(namesText(data.argument.names))} is known from about ${yearText(known)}; the stated year is ${told}. ` +
+      `Is this a restoration or later addition, is the year wrong, or is ${data.argument.symbol} misread${misread}? ` +
+      `Weakest link: ${linkText(data.argument.weakestLink, data.argument.names)}.`,
   };
 }
