@@ -4,8 +4,7 @@ import { type Judge, judgeOf } from '../evidence/observation-term.ts';
 import { observationTexts, type Observations, OBSERVED_PROPERTIES } from '../evidence/observations.ts';
 import type { Seen } from '../evidence/seen.ts';
 import type { Finding } from '../identify/finding.ts';
-import type { Material } from '../pigments/knowledge.ts';
-import { type Match, matchGrain } from '../pigments/match.ts';
+import { type Match, type MatchContext, matchGrain } from '../pigments/match.ts';
 import type { GrainData } from '../pigments/standing.ts';
 import { seenQuestion } from '../telling/words/seen.ts';
 import { namedExplanation } from '../telling/words/standing-reason.ts';
@@ -24,12 +23,12 @@ const [LESS, MOST_TIMES] = [0.75, 12];
 
 export function matchSeen(
   findings: readonly Finding[],
-  materials: readonly Material[],
+  context: MatchContext,
   seen: Observations | null | undefined,
 ): MatchSeen {
-  const alone = matchGrain(findings, { materials });
+  const alone = matchGrain(findings, context);
   if (!seen) return { match: alone, seen: undefined };
-  const match = matchWith(findings, materials, alone, seen);
+  const match = matchWith(findings, context, alone, seen);
   const [best] = match.explanations;
   return {
     match,
@@ -46,12 +45,7 @@ export function matchSeen(
   };
 }
 
-function matchWith(
-  findings: readonly Finding[],
-  materials: readonly Material[],
-  alone: Match,
-  seen: Observations,
-): Match {
+function matchWith(findings: readonly Finding[], context: MatchContext, alone: Match, seen: Observations): Match {
   const judge = judgeOf(seen);
   const properties = OBSERVED_PROPERTIES.filter((property) => seen[property] !== undefined).length;
   const most = 1 - power(UNSURE, properties);
@@ -60,7 +54,7 @@ function matchWith(
   for (let time = 1; ; time++) {
     const weight = counts;
     const observed: Judge = (parts) => weight * judge(parts);
-    const match = matchGrain(findings, { materials, observed });
+    const match = matchGrain(findings, { ...context, observed });
     const lifted = [...sharesOf(match)].some(([id, share]) => share > most && (before.get(id) ?? 0) <= most);
     if (!lifted || time === MOST_TIMES) return lifted ? alone : match;
     counts *= LESS;
