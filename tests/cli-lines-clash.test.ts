@@ -74,13 +74,22 @@ describe('limner lines', () => {
     expect(Math.abs(energyOf('Mα1') - 2345.5)).toBeLessThan(2);
   });
 
-  it('gives the lines near an energy, nearest first: Pb Mα, S Kα and Mo Lα near 2.3 keV', async () => {
+  it('gives the lines near an energy, those first that a spectrum would show most of', async () => {
     const lines = await json<LineJson[]>(['lines', '--near', '2.32keV', '--within', '60eV'], LINES_SCHEMA);
-    const distances = lines.map(({ energyEv }) => Math.abs(energyEv - 2320));
-    expect(distances).toEqual([...distances].sort((a, b) => a - b));
-    expect(Math.max(...distances)).toBeLessThanOrEqual(60);
-    const named = lines.map(({ symbol, siegbahn }) => `${symbol} ${siegbahn}`);
-    for (const name of ['Pb Mα1', 'S Kα1', 'Mo Lα1']) expect(named).toContain(name);
+    expect(Math.max(...lines.map(({ energyEv }) => Math.abs(energyEv - 2320)))).toBeLessThanOrEqual(60);
+    const first = lines.slice(0, 6).map(({ symbol, siegbahn }) => `${symbol} ${siegbahn}`);
+    for (const name of ['Pb Mα1', 'S Kα1', 'Mo Lα1']) expect(first).toContain(name);
+  });
+
+  it('does not open with lines above the beam energy, says which those are, and folds rare elements', async () => {
+    const { stdout } = await limner(['lines', '--near', '10.55keV', '--beam', '12 kV', '--within', '30eV']);
+    expect(/^[A-Z][a-z]? .*$/m.exec(stdout)![0]).toMatch(/^As {2}arsenic/);
+    expect(stdout).toMatch(/Pb {2}lead .*above/);
+    expect(stdout).toMatch(/of elements rarely met in paint: --full or --json\.\n$/);
+  });
+
+  it('understands names of elements', async () => {
+    expect(await limner(['lines', 'lead', '--json'])).toEqual(await limner(['lines', 'Pb', '--json']));
   });
 
   it('reads 2350eV, 2.35keV and 2.35 as the same energy, and is 60 eV wide unless told', async () => {
@@ -109,10 +118,33 @@ describe('limner clash', () => {
     expect(settling.some(({ symbol, line }) => symbol === 'Pb' && line === 'L3-M5')).toBe(true);
   });
 
-  it('prints sentences and tables for people', async () => {
+  it('answers three questions apart, and prints them with what practice advises', async () => {
+    const { questions, advice, summary } = await json<{
+      questions: { ask: string; symbol: string; sigma: number; countsNeeded: number | null; lines: object[] }[];
+      advice: { paintContext: string; source: string[] }[];
+      summary: string;
+    }>(['clash', 'lead', 'S', '--beam', '15kV'], CLASH_SCHEMA);
+    expect(questions.map(({ ask, symbol }) => `${symbol} ${ask}`)).toEqual([
+      'Pb beside',
+      'S beside',
+      'Pb instead',
+      'S instead',
+    ]);
+    for (const { sigma, countsNeeded } of questions) {
+      expect(sigma).toBeGreaterThan(3);
+      expect(countsNeeded).toBeLessThan(250_000);
+    }
+    expect(advice.some(({ paintContext }) => paintContext.includes('vermilion'))).toBe(true);
+    expect(summary).toMatch(/^Lead beside sulfur: told/);
     const { code, stdout } = await limner(['clash', 'Pb', 'S']);
     expect(code).toBe(0);
-    expect(stdout).toMatch(/Lines that coincide/);
-    expect(stdout).toMatch(/Lines that settle it/);
+    for (const part of ['What the counts can tell', 'Lines that coincide', 'Lines that stand clear', 'From practice'])
+      expect(stdout).toContain(part);
+    expect(stdout).not.toMatch(/separable|separates/);
+  });
+
+  it('says that no counts suffice where the doubt of the physics is larger', async () => {
+    const { stdout } = await limner(['clash', 'Na', 'Zn', '--amounts', 'Zn=500', '--beam', '8']);
+    expect(stdout.replace(/\s+/g, ' ')).toContain('No counts suffice: the doubt of the physics stands');
   });
 });

@@ -266,6 +266,7 @@ describe('limner simulate', () => {
     row(['PbCO3'], ['--no-noise'], (run) => counts(run).every(Number.isInteger), false),
     row(exact, ['--title', 'An invented grain'], (run) => spectrum(run).title, 'SIMULATED An invented grain'),
     row(exact, ['--out', 'new.msa'], ({ cwd }) => existsSync(join(cwd, 'new.msa')), true),
+    row(exact, ['--blind'], ({ stdout }) => stdout.includes('PbCO3'), false),
     row([...exact, '--out', 'there.msa'], ['--force'], there, true),
   ]);
 });
@@ -276,6 +277,7 @@ describe('limner lines', () => {
   proves('lines', [
     row(['Pb', '--json'], ['--near', '2.35keV'], names),
     row(near, ['--within', '5eV'], names),
+    row(['--near', '2.35keV', '--json'], ['--beam', '3keV'], names),
     row(['Pb'], ['--full'], ({ stdout }) => stdout.includes('of the subshell:'), false),
     row(['Pb'], ['--json'], isJson, true),
   ]);
@@ -284,11 +286,15 @@ describe('limner lines', () => {
 describe('limner clash', () => {
   const beam = (run: Told) => json<{ beamKev: number }>(run).beamKev;
   const excited = (run: Told) => json<{ settling: { excited: boolean }[] }>(run).settling.map((line) => line.excited);
+  const sigmas = (run: Told) => json<{ questions: { sigma: number }[] }>(run).questions.map(({ sigma }) => sigma);
   const pair = ['Pb', 'S', '--json'];
   proves('clash', [
     row(pair, ['--beam', '10'], excited),
     row(pair, ['--kev', '10'], beam, 10),
     row(['Pb', 'Bi'], ['--full'], ({ stdout }) => stdout),
+    row(pair, ['--resolution', '150'], sigmas),
+    row(pair, ['--counts', '1000'], sigmas),
+    row(pair, ['--amounts', 'S=0.1'], sigmas),
     row(['Pb', 'S'], ['--json'], isJson, true),
   ]);
 });

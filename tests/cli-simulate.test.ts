@@ -1,5 +1,6 @@
 import { type LimnerRecord, readSpectrum, simulate, writeEmsa, type Spectrum } from '@limner/core';
 import fc from 'fast-check';
+import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -32,6 +33,22 @@ describe('limner simulate', () => {
       /^Simulated, not measured: no evidence about any object\.\n {2}Composition, % by mass: Pb 5/,
     );
     expect((await limner(argv)).stdout).toBe(stdout);
+  });
+
+  it('leaves its recipe out where it is asked to, and is committed to it', async () => {
+    const argv = ['simulate', 'HgS=30', 'PbCO3=70', '--seed', '7712'];
+    const open = await limner(argv);
+    const blind = await limner([...argv, '--blind']);
+    const spectrum = read(blind.stdout);
+    expect([...spectrum.counts]).toEqual([...read(open.stdout).counts]);
+    expect(blind.stdout).not.toMatch(/Hg|Pb|7712|BODY|SEED|Made by/);
+    const key = /^Key [^:]*: (.*)$/m.exec(blind.stderr)![1];
+    expect(key).toBe('limner simulate HgS=30 PbCO3=70 --beam 20 --seed 7712');
+    expect(entries(spectrum, '##LIMNER-COMMITMENT')).toEqual([
+      `sha256 ${createHash('sha256').update(key).digest('hex')}`,
+    ]);
+    expect(spectrum.title).toMatch(/^SIMULATED exercise [0-9a-f]{8}$/);
+    expect(entries(spectrum, '##LIMNER-ORIGIN')).toEqual(['simulated']);
   });
 
   it('is read back by identify, which finds what went in', async () => {

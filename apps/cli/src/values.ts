@@ -1,4 +1,5 @@
 import {
+  elementName,
   type EnergyAxis,
   MAX_Z,
   MOUNT_NAMES,
@@ -15,6 +16,8 @@ import { UsageError } from './io.ts';
 const NUMBER = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i;
 const CONTENT = /^([^%\s]+)\s*(%)?$/;
 const ENERGY = /^([-+]?[\d.]+(?:e[-+]?\d+)?)\s*(kev|ev)?$/i;
+/** A microscope shows its beam as a voltage. */
+const VOLTAGE = /\s*k\s*V$/i;
 /** Beam energies that an electron microscope has, keV. */
 const BEAM_KEV = { least: 0.5, most: 300 };
 /** Above every line known here. */
@@ -24,7 +27,7 @@ const AXIS_LIMITS = { leastGainEv: 0.1, mostGainEv: 1000, mostOffsetEv: 100_000 
 
 /** An option's value turned into what it stands for. All throw UsageError with the option's name. */
 export function beamValue(option: string, text: string): number {
-  const [value, unit] = energyParts(option, text);
+  const [value, unit] = energyParts(option, text.trim().replace(VOLTAGE, 'keV'));
   const kev = unit === 'ev' ? value / 1000 : value;
   if (!(kev >= BEAM_KEV.least && kev <= BEAM_KEV.most)) {
     throw new UsageError(
@@ -130,14 +133,32 @@ function contentValue(option: string, entry: string, text: string): number {
   return massFraction;
 }
 
+/** Symbols by the element's English name. */
+const BY_NAME = new Map(Array.from({ length: MAX_Z }, (_, i) => [elementName(i + 1), symbolOf(i + 1)]));
+
+/** A symbol, or the element's name: 'Pb', 'lead'. */
 export function symbolValue(where: string, text: string): string {
   if (zOf(text) !== undefined) return text;
+  const byName = BY_NAME.get(text.toLowerCase());
+  if (byName !== undefined) return byName;
   const cased = text.charAt(0).toUpperCase() + text.slice(1).toLowerCase();
   const hint =
     zOf(cased) !== undefined
       ? `; did you mean ${cased}?`
       : `; symbols are written like Pb, Bi, O (${symbolOf(1)} to ${symbolOf(MAX_Z)})`;
   throw new UsageError(`${where}: '${text}' is not an element symbol${hint}`);
+}
+
+/** Parts by mass of elements, separated by commas: 'Pb=10,S=1'. */
+export function amountsValue(option: string, text: string, elements: readonly string[]): Map<string, number> {
+  const amounts = listValue(option, text).map((entry): [string, number] => {
+    const [name = '', ...parts] = entry.split('=').map((part) => part.trim());
+    const symbol = symbolValue(option, name);
+    if (!elements.includes(symbol))
+      throw new UsageError(`${option} ${text}: ${symbol} is none of the elements asked about`);
+    return [symbol, numberValue(`${option}: the amount of ${symbol}`, parts.join('='), 'parts by mass', 1e-6, 1e6)];
+  });
+  return new Map(amounts);
 }
 
 /** What the mounting may add, separated by commas. */

@@ -1,7 +1,7 @@
 // The public API of @limner/core, in the order of the house: from the ground floor up.
 
 export { elementName, MAX_Z, symbolOf, zOf } from './atomic/elements.ts';
-export { linesNear, linesOf, type Line } from './atomic/lines.ts';
+export { linesNear, linesOf } from './atomic/lines.ts';
 export { massFractionsOf, mixture, type MassFractions } from './atomic/composition.ts';
 
 export { EmsaError } from './spectrum/emsa-error.ts';
@@ -20,7 +20,8 @@ export { DEFAULT_PILE_UP, type PileUp } from './detector/pile-up.ts';
 export { DETECTORS, type DetectorName } from './detector/presets.ts';
 export { withResolution } from './detector/resolution-statement.ts';
 
-export { clash, type Clash, type ClashOptions } from './peaks/clash.ts';
+export { byExpectedStrength, type ExpectedLine, expectedLines } from './peaks/expected-strength.ts';
+export { clash, type ClashOptions } from './peaks/clash.ts';
 
 export type { ElementFinding, FoundLine, Verdict } from './identify/finding.ts';
 export { CANDIDATE_ELEMENTS } from './identify/candidates.ts';
@@ -43,6 +44,7 @@ export {
 } from './evidence/observations.ts';
 export type { ReferenceGrain } from './evidence/reference-grain.ts';
 
+export { withoutRecipe } from './simulate/blind.ts';
 export { simulate } from './simulate/simulate.ts';
 export type { SimulationConditions } from './simulate/conditions.ts';
 export type { Specimen } from './simulate/specimen.ts';
@@ -120,6 +122,9 @@ export { DATING_FROM } from './telling/terms/cutoffs.ts';
 export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';
 export { planMeasurement, type PlanOptions } from './reading/plan.ts';
+export { answerClash } from './reading/clash.ts';
+export type { ClashAnswer } from './record/clash-answer.ts';
+export type { OverlapOptions } from './plan/overlap.ts';
 export { printable, TEXT_WIDTH } from './telling/layout.ts';
 export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';

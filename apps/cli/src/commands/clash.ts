@@ -1,54 +1,91 @@
-import { clash, type Clash, clashSummary, clashText, SEPARABLE_MEANS } from '@limner/core';
+import {
+  answerClash,
+  type ClashAnswer,
+  clashSummary,
+  clashText,
+  type OverlapOptions,
+  SEPARABLE_MEANS,
+} from '@limner/core';
 import { type Command, Option } from 'commander';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
-import { beamValue, symbolValue } from '../values.ts';
+import { amountsValue, beamValue, numberValue, symbolValue } from '../values.ts';
 
 interface Flags {
   readonly beam?: string;
   /** The option's former name. */
   readonly kev?: string;
+  readonly resolution?: string;
+  readonly counts?: string;
+  readonly amounts?: string;
   readonly full?: true;
   readonly json?: true;
 }
 
+const EXAMPLES = `
+Examples:
+  limner clash Pb S --beam 15
+  limner clash lead sulfur --amounts Pb=20,S=1 --counts 100000
+  limner clash Pb S Mo --resolution 125`;
+
 export function addClash(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('clash')
-    .summary('show which lines of two elements coincide, and which settle it')
+    .summary('say whether a measurement tells elements apart whose lines fall together')
     .description(
-      'Says which lines of two elements coincide, whether their shapes still separate them, and which lines settle it.',
+      'Says of elements whose lines may fall together: is each there beside the others, and is it one or the others. Expected ' +
+        'of a thick specimen that holds carbon and oxygen besides; with the lines that coincide, those that stand clear, and ' +
+        'what practice advises.',
     )
-    .argument('<a>', 'element, like Pb')
-    .argument('<b>', 'the other element, like S')
+    .argument('<a>', 'element, like Pb or lead')
+    .argument('<b>', 'another element, like S')
+    .argument('[more...]', 'further elements')
     .option('--beam <KEV>', 'beam energy in keV (default 20)')
     .addOption(new Option('--kev <KEV>').hideHelp().conflicts('beam'))
-    .option('--full', 'print every pair and every settling line')
+    .option('--resolution <EV>', 'FWHM at Mn K-L3 (Kα1) in eV (default 130)')
+    .option('--counts <N>', 'counts in the spectrum (default 250000)')
+    .option('--amounts <LIST>', 'parts by mass, like Pb=20,S=1 (default 1 each)')
+    .option('--full', 'print every pair and every clear line')
     .option('--json', 'print one JSON object')
-    .addHelpText('after', '\nExample:\n  limner clash Pb S --beam 15')
-    .action((a: string, b: string, flags: Flags) => {
-      for (const symbol of [a, b]) symbolValue('clash', symbol);
-      const found = coinciding(a, b, beamOf(flags));
+    .addHelpText('after', EXAMPLES)
+    .action((a: string, b: string, more: string[], flags: Flags) => {
+      const elements = [a, b, ...more].map((text) => symbolValue('clash', text));
+      const answer = answered(elements, optionsOf(flags, elements));
       const length = flags.full ? 'full' : 'brief';
       io.stdout.write(
-        flags.json ? `${JSON.stringify(plain(found))}\n` : clashText(found, { width: widthOf(io), length }),
+        flags.json ? `${JSON.stringify(plain(answer))}\n` : clashText(answer, { width: widthOf(io), length }),
       );
       exit(EXIT.done);
     });
 }
 
 /** @throws UsageError */
-function beamOf({ beam, kev }: Flags): { readonly beamKev?: number } {
-  if (beam !== undefined) return { beamKev: beamValue('--beam', beam) };
-  return kev === undefined ? {} : { beamKev: beamValue('--kev', kev) };
+function optionsOf({ beam, kev, resolution, counts, amounts }: Flags, elements: readonly string[]): OverlapOptions {
+  return {
+    ...(beam !== undefined && { beamKev: scanningBeam('--beam', beam) }),
+    ...(kev !== undefined && { beamKev: scanningBeam('--kev', kev) }),
+    ...(resolution !== undefined && { fwhmMnEv: numberValue('--resolution', resolution, 'eV', 1, 500) }),
+    ...(counts !== undefined && { counts: numberValue('--counts', counts, '', 100, 1e8) }),
+    ...(amounts !== undefined && { amounts: amountsValue('--amounts', amounts, elements) }),
+  };
 }
 
-/** The shape that others rely on. */
-const plain = (found: Clash) => ({ ...found, meaning: SEPARABLE_MEANS, summary: clashSummary(found) });
+/** The expectation is that of a thick specimen under a scanning microscope. */
+function scanningBeam(option: string, text: string): number {
+  const kev = beamValue(option, text);
+  if (kev >= 1 && kev <= 50) return kev;
+  throw new UsageError(`${option} ${text}: the simulator covers 1 to 50 keV`);
+}
+
+/** The shape that others rely on: `pairs` and `settling` stay what they were. */
+function plain(answer: ClashAnswer): object {
+  const { lines, overlap, advice } = answer;
+  return { ...lines, ...overlap, advice, meaning: SEPARABLE_MEANS, summary: clashSummary(answer) };
+}
 
 /** @throws UsageError where core refuses the elements */
-function coinciding(a: string, b: string, options: { readonly beamKev?: number }): Clash {
+function answered(elements: readonly string[], options: OverlapOptions): ClashAnswer {
   try {
-    return clash(a, b, options);
+    return answerClash(elements, options);
   } catch (error) {
     if (error instanceof RangeError) throw new UsageError(`clash: ${error.message}`, { cause: error });
     throw error;

@@ -6,9 +6,11 @@ import {
   type SimulationConditions,
   type Spectrum,
   treeText,
+  withoutRecipe,
   writeEmsa,
 } from '@limner/core';
 import type { Command } from 'commander';
+import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { type ConditionFlags, conditionsFrom, DEFAULT_COUNTS, DEFAULT_SEED, DETECTOR_NAMES } from '../conditions.ts';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
@@ -20,6 +22,7 @@ interface Flags extends MountedFlags, ConditionFlags {
   readonly title?: string;
   readonly out?: string;
   readonly force?: true;
+  readonly blind?: true;
 }
 
 const EXAMPLES = `
@@ -67,6 +70,7 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
     .option('--seed <N>', `whole number that fixes the counting noise (default ${DEFAULT_SEED})`)
     .option('--no-noise', 'expected counts, with fractions, without noise')
     .option('--title <TEXT>', 'title of the spectrum')
+    .option('--blind', 'leave the recipe out of the file; the key goes to standard error')
     .option('--out <FILE>', "write to this file (default '-', standard output)")
     .option('--force', 'replace an existing file')
     .addHelpText('after', EXAMPLES)
@@ -74,10 +78,13 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
       const file = fileToWrite('simulate', flags);
       const body = bodyFrom(parts, flags);
       const conditions = conditionsFrom(flags);
-      const text = writeEmsa(withCommand(simulated(body, conditions, flags, parts), parts, flags));
+      const spectrum = simulated(body, conditions, flags, parts);
+      const command = commandOf(parts, flags);
+      const text = writeEmsa(flags.blind ? blinded(spectrum, command, flags.title) : withCommand(spectrum, command));
       if (file === null) io.stdout.write(text);
       else await save(resolve(io.cwd, file), file, text, flags.force ?? false);
       const reach = reachTree(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined);
+      if (flags.blind) io.stderr.write(`Key (keep it apart; its SHA-256 is the file's commitment): ${command}\n`);
       io.stderr.write(treeText(reach, { width: widthOf(io) }));
       exit(EXIT.done);
     });
@@ -95,15 +102,25 @@ function simulated(body: Body, conditions: SimulationConditions, { title }: Flag
   }
 }
 
-/** The command that makes the spectrum again, as a comment. */
-function withCommand(spectrum: Spectrum, parts: readonly string[], flags: Flags): Spectrum {
-  const command = ['limner', 'simulate', ...parts, ...optionWords(flags)].map(quoted).join(' ');
+/** The command that makes the spectrum again. */
+const commandOf = (parts: readonly string[], flags: Flags): string =>
+  ['limner', 'simulate', ...parts, ...optionWords(flags)].map(quoted).join(' ');
+
+function withCommand(spectrum: Spectrum, command: string): Spectrum {
   const value = printable(`Made by: ${command}`);
   return { ...spectrum, header: [...spectrum.header, { key: 'COMMENT', unit: '', value }] };
 }
 
+const ID_DIGITS = 8;
+
+/** Without its recipe, committed to the command that made it. */
+function blinded(spectrum: Spectrum, command: string, title: string | undefined): Spectrum {
+  const commitment = createHash('sha256').update(command).digest('hex');
+  return withoutRecipe(spectrum, { exercise: printable(title ?? commitment.slice(0, ID_DIGITS)), commitment });
+}
+
 /** Flags that are no option with a value, or do not change the spectrum. */
-const APART = ['noise', 'out', 'force'];
+const APART = ['noise', 'out', 'force', 'blind'];
 
 /** Options as they are typed. */
 function optionWords(flags: Flags): string[] {

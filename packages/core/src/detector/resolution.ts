@@ -20,3 +20,8 @@ export function noiseFor(detector: Detector, fwhmMnEv: number): number {
   const statistical = fwhmEv({ ...detector, noiseEv: 0 }, MN_K_ALPHA_EV);
   return Math.sqrt(Math.max(0, fwhmMnEv ** 2 - statistical ** 2));
 }
+
+/** The best resolution at Mn Ka that a detector could have without any electronic noise, eV. */
+export function leastFwhmEv(detector: Detector): number {
+  return fwhmEv({ ...detector, noiseEv: 0 }, MN_K_ALPHA_EV);
+}

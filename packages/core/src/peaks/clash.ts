@@ -2,7 +2,7 @@ import { zOf } from '../atomic/elements.ts';
 import { type Line, linesOf } from '../atomic/lines.ts';
 import { edgeEv, fluorescenceYield, SUBSHELLS } from '../atomic/shells.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import { FWHM_PER_SIGMA, fwhmEv, noiseFor } from '../detector/resolution.ts';
+import { FWHM_PER_SIGMA, fwhmEv, leastFwhmEv, noiseFor } from '../detector/resolution.ts';
 import { ionisationCrossSection } from '../emission/electrons/cross-section.ts';
 import { redistribute } from '../emission/electrons/vacancies.ts';
 
@@ -43,14 +43,14 @@ export interface SettlingLine extends ClashLine {
   readonly excited: boolean;
 }
 
-/** Where the lines of two elements coincide at given conditions, and which lines tell the two apart. */
+/** Where the lines of elements coincide at given conditions, and which lines stand clear. Geometry alone: what it means is told by plan/overlap.ts. */
 export interface Clash {
-  readonly elements: readonly [string, string];
+  readonly elements: readonly string[];
   readonly beamKev: number;
   readonly fwhmMnEv: number;
-  /** Excited lines of both within one FWHM of each other, the strongest pair first. */
+  /** Excited lines of two of them within one FWHM of each other, the strongest pair first. */
   readonly pairs: readonly ClashPair[];
-  /** Lines with no line of the other element within one FWHM: excited ones first, those below 1 keV last of them, then strongest first. */
+  /** Lines with no line of another of them within one FWHM: excited ones first, those below 1 keV last of them, then strongest first. */
   readonly settling: readonly SettlingLine[];
 }
 
@@ -73,27 +73,52 @@ const MOST_INFLATION = 1000;
 
 /**
  * Line coincidences between two elements.
- * @throws RangeError if a symbol is unknown, both are the same, or an option is not above zero
+ * @throws RangeError if a symbol is unknown, both are the same, or an option makes no sense
  */
 export function clash(a: string, b: string, options: ClashOptions = {}): Clash {
+  return clashAmong([a, b], options);
+}
+
+/**
+ * The same among two or more.
+ * @throws RangeError as {@link clash} does
+ */
+export function clashAmong(elements: readonly string[], options: ClashOptions = {}): Clash {
   const { beamKev = CLASH_DEFAULTS.beamKev, fwhmMnEv = CLASH_DEFAULTS.fwhmMnEv } = options;
   positive('beam energy', beamKev, 'keV');
-  positive('resolution', fwhmMnEv, 'eV');
-  if (a === b) throw new RangeError(`Two different elements are needed, not ${a} twice.`);
-  const [linesA, linesB] = [a, b].map((symbol) => linesFor(symbol, beamKev * 1000, fwhmMnEv));
-  const [excitedA, excitedB] = [linesA, linesB].map((lines) => lines.filter(({ excited }) => excited));
-  const pairs = excitedA
-    .flatMap((lineA) => excitedB.map((lineB) => pairOf(lineA, lineB, fwhmMnEv)))
-    .filter(({ separationFwhm }) => separationFwhm <= 1)
+  checkResolution(fwhmMnEv);
+  checkDifferent(elements);
+  const lines = elements.map((symbol) => linesFor(symbol, beamKev * 1000, fwhmMnEv));
+  const excited = lines.map((own) => own.filter((line) => line.excited));
+  const pairs = excited
+    .flatMap((own, i) => excited.slice(i + 1).flatMap((others) => pairsOf(own, others, fwhmMnEv)))
     .sort((p, q) => strength(q) - strength(p) || p.separationEv - q.separationEv);
-  const settling = [...free(linesA, linesB, fwhmMnEv), ...free(linesB, linesA, fwhmMnEv)].sort(bySettlingPower);
-  return {
-    elements: [a, b],
-    beamKev,
-    fwhmMnEv,
-    pairs,
-    settling,
-  };
+  const settling = lines
+    .flatMap((own, i) => free(own, lines.filter((_, k) => k !== i).flat(), fwhmMnEv))
+    .sort(bySettlingPower);
+  return { elements, beamKev, fwhmMnEv, pairs, settling };
+}
+
+function pairsOf(own: readonly SettlingLine[], others: readonly SettlingLine[], fwhmMnEv: number): ClashPair[] {
+  return own
+    .flatMap((a) => others.map((b) => pairOf(a, b, fwhmMnEv)))
+    .filter(({ separationFwhm }) => separationFwhm <= 1);
+}
+
+function checkDifferent(elements: readonly string[]): void {
+  const twice = elements.find((symbol, i) => elements.indexOf(symbol) !== i);
+  if (twice !== undefined) throw new RangeError(`Two different elements are needed, not ${twice} twice.`);
+  if (elements.length < 2) throw new RangeError('Two different elements are needed.');
+}
+
+/** @throws RangeError for a resolution that no silicon detector can have */
+export function checkResolution(fwhmMnEv: number): void {
+  positive('resolution', fwhmMnEv, 'eV');
+  const least = leastFwhmEv(DEFAULT_DETECTOR);
+  if (fwhmMnEv <= least)
+    throw new RangeError(
+      `The resolution is ${fwhmMnEv} eV; a silicon detector without any noise has ${least.toFixed(1)} eV at Mn Ka, so give more than that.`,
+    );
 }
 
 /** FWHM of a silicon detector at an energy, eV, from that at Mn K-L3; below what statistics allow it counts as no noise. */
@@ -196,10 +221,10 @@ function strength({ a, b }: ClashPair): number {
   return a.relative * b.relative;
 }
 
-/** Lines of `own` that stand more than one FWHM from every line of `other` excited by the same beam. */
-function free(own: readonly SettlingLine[], other: readonly SettlingLine[], fwhmMnEv: number): SettlingLine[] {
+/** Lines of `own` that stand more than one FWHM from every line of the others excited by the same beam. */
+function free(own: readonly SettlingLine[], others: readonly SettlingLine[], fwhmMnEv: number): SettlingLine[] {
   return own.filter((line) =>
-    other
+    others
       .filter(({ excited }) => excited || !line.excited)
       .every(({ energyEv }) => Math.abs(line.energyEv - energyEv) > fwhmFromMn(line.energyEv, fwhmMnEv)),
   );

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { massFractionsOf, mixture } from '../atomic/composition.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { BEAMS_KEV, COUNTS, planFor } from './plan.ts';
-import { separation, type Measurement } from './separation.ts';
+import type { Measurement } from './comparison.ts';
+import { separation } from './separation.ts';
 
 const instrument = { axis: { offsetEv: 0, gainEv: 10 }, detector: DEFAULT_DETECTOR };
 const conditions = { instrument, channels: 2048, takeOffDeg: 40 };

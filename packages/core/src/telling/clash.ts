@@ -1,88 +1,102 @@
-import {
-  type Clash,
-  type ClashLine,
-  HIGHEST_BEAM_KEV,
-  SEPARABLE_INFLATION,
-  type SettlingLine,
-} from '../peaks/clash.ts';
+import type { ClashAnswer } from '../record/clash-answer.ts';
+import { type Clash, type ClashLine, type ClashPair, SEPARABLE_INFLATION, type SettlingLine } from '../peaks/clash.ts';
+import { KNOWLEDGE_SOURCES, type KnownClash } from '../pigments/knowledge.ts';
+import type { Overlap, OverlapQuestion } from '../plan/overlap.ts';
+import { cell, column, item, list, type Node, paragraph, row, section, table, type Tree } from './sections/tree.ts';
 import { MOST_CLASH_ROWS } from './terms/cutoffs.ts';
 import { lineName } from './terms/names.ts';
-import { counted, fixed, numberWord, significant } from './terms/numerals.ts';
-import { cell, column, type Node, paragraph, row, section, table, type Tree } from './sections/tree.ts';
+import { fixed, listed, significant, trimmed } from './terms/numerals.ts';
+import { answerText, lookText, questionText, summaryText } from './words/overlap.ts';
 
 /** What `separable` means. */
 export const SEPARABLE_MEANS =
+  'questions: the answer, with counting and the doubt of the physics. pairs illustrate it and know neither. ' +
   `separable: with a known resolution the overlap alone widens the uncertainty of either line by at most a factor of ${SEPARABLE_INFLATION}, ` +
   '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound); energies and shapes taken as known.';
 
-/** Line coincidences of two elements, and the lines that settle between them. */
-export function clashTree(clash: Clash): Tree {
-  const {
-    elements: [a, b],
-    beamKev,
-    fwhmMnEv,
-  } = clash;
+/** Whether a measurement tells the elements apart, the lines behind it, and what practice advises. */
+export function clashTree({ overlap, lines, advice }: ClashAnswer): Tree {
+  const { elements } = lines;
   const nodes = [
-    paragraph('answer', clashSummary(clash), 'brief', 'lead'),
-    paragraph('conditions', `Beam ${beamKev}\u00a0keV, resolution ${fwhmMnEv}\u00a0eV (FWHM at 5.9\u00a0keV).`),
-    section('pairs', 'Lines that coincide', [pairTable(clash)]),
-    section('settling', 'Lines that settle it', [settlingTable(clash)]),
+    paragraph('answer', clashSummary({ overlap }), 'brief', 'lead'),
+    paragraph('conditions', conditionsText(overlap, lines)),
+    section('questions', 'What the counts can tell', [questionList(overlap)]),
+    section('pairs', 'Lines that coincide', [pairTable(lines)]),
+    section('settling', 'Lines that stand clear', [settlingTable(lines)]),
+    section('advice', 'From practice', [adviceList(advice)]),
+    paragraph('limits', LIMITS, 'brief', 'note'),
   ];
-  return { title: `${a} and ${b}`, nodes: nodes.filter((node) => node !== null) };
+  return { title: listed(elements), nodes: nodes.filter((node) => node !== null) };
 }
 
-/** How many lines coincide, and which line settles it. */
-export function clashSummary({ elements: [a, b], pairs, settling }: Clash): string {
-  if (pairs.length === 0) return `No lines of ${a} and ${b} lie within one FWHM of each other at this beam energy.`;
-  const inseparable = pairs.filter(({ separable }) => !separable).length;
-  const apart =
-    inseparable === 0
-      ? 'shape alone separates them all'
-      : `shape alone does not separate ${inseparable === pairs.length ? 'them' : numberWord(inseparable)}`;
-  const count = `${counted(pairs.length, 'pair')} of lines of ${a} and ${b} within one FWHM; ${apart}`;
-  const now = settling.find(({ excited }) => excited);
-  const later = settling.find(({ excited }) => !excited);
-  if (now) return `${count}. ${settlingName(now)} settles it first.`;
-  if (later) return `${count}. Nothing settles it here; ${settlingName(later)} does above ${later.edgeKev}\u00a0keV.`;
-  return `${count}. No line settles it up to ${HIGHEST_BEAM_KEV}\u00a0keV.`;
+/** The answers in a sentence each. */
+export const clashSummary = ({ overlap }: Pick<ClashAnswer, 'overlap'>): string => summaryText(overlap.questions);
+
+const LIMITS =
+  'Expectations of the forward model for a thick, flat, homogeneous specimen and a silicon detector that nothing else is known of; ' +
+  'no evidence about any object.';
+
+function conditionsText({ counts, amounts, neighbours }: Overlap, { elements, beamKev, fwhmMnEv }: Clash): string {
+  const parts = amounts.map((amount, i) => `${elements[i]}\u00a0${trimmed(amount, 6)}`);
+  const beside = neighbours.length > 0 ? `; ${listed(neighbours)} beside them` : '';
+  return (
+    `Beam ${beamKev}\u00a0keV, resolution ${fwhmMnEv}\u00a0eV (FWHM at 5.9\u00a0keV), ${fixed(counts, 0)} counts; ` +
+    `parts by mass ${parts.join(', ')}${beside}.`
+  );
 }
 
-const settlingName = ({ symbol, energyEv, ...line }: SettlingLine): string =>
-  `${symbol}\u00a0${lineName(line)} at ${fixed(energyEv / 1000, 2)}\u00a0keV`;
+function questionList({ questions, counts }: Overlap): Node | null {
+  return list(
+    'question-list',
+    questions.map((question) =>
+      item(
+        idOf(question),
+        `${answerText(question, counts)} ${lookText(question.lines)}`.trim(),
+        'brief',
+        questionText(question),
+      ),
+    ),
+  );
+}
+
+const idOf = ({ ask, symbol }: OverlapQuestion): string => `question-${symbol}-${ask}`;
 
 const named = (line: ClashLine): string => `${lineName(line)}\u00a0${fixed(line.energyEv / 1000, 3)}`;
 const rank = (i: number): 'brief' | 'full' => (i < MOST_CLASH_ROWS ? 'brief' : 'full');
 
-function pairTable({ elements: [a, b], pairs }: Clash): Node | null {
+function pairTable({ elements, pairs }: Clash): Node | null {
+  const two = elements.length === 2;
   const columns = [
-    column('a', `line of ${a}, keV`),
-    column('b', `line of ${b}, keV`),
+    column('a', two ? `line of ${elements[0]}, keV` : 'line, keV'),
+    column('b', two ? `line of ${elements[1]}, keV` : 'and line, keV'),
     column('apart', 'apart, eV', 'right'),
-    column('separable', 'separable by shape'),
+    column('widened', 'error grows, times', 'right'),
   ];
-  const rows = pairs.map((pair, i) =>
-    row(
-      `pair-${i + 1}`,
-      [
-        cell(named(pair.a), pair.a.energyEv / 1000),
-        cell(named(pair.b), pair.b.energyEv / 1000),
-        cell(fixed(pair.separationEv, 1), pair.separationEv),
-        cell(pair.separable ? 'yes' : 'no'),
-      ],
-      rank(i),
-    ),
-  );
-  return table('pair-table', `Coinciding lines of ${a} and ${b}`, columns, rows);
+  const line = (one: ClashLine): string => (two ? named(one) : `${one.symbol}\u00a0${named(one)}`);
+  const rows = pairs.map((pair, i) => pairRow(pair, i, line));
+  return table('pair-table', `Coinciding lines of ${listed(elements)}`, columns, rows);
 }
+
+const pairRow = (pair: ClashPair, i: number, line: (one: ClashLine) => string) =>
+  row(
+    `pair-${i + 1}`,
+    [
+      cell(line(pair.a), pair.a.energyEv / 1000),
+      cell(line(pair.b), pair.b.energyEv / 1000),
+      cell(fixed(pair.separationEv, 1), pair.separationEv),
+      cell(significant(pair.inflation, 2), pair.inflation),
+    ],
+    rank(i),
+  );
 
 function settlingTable({ settling }: Clash): Node | null {
   const columns = [
     column('symbol', ''),
     column('line', 'line, keV'),
-    column('relative', 'of its family', 'right'),
+    column('relative', 'of its family’s strongest', 'right'),
     column('excited', 'excited'),
   ];
-  const rows = settling.map((line, i) =>
+  const rows = settling.map((line: SettlingLine, i) =>
     row(
       `settling-${i + 1}`,
       [
@@ -94,5 +108,23 @@ function settlingTable({ settling }: Clash): Node | null {
       rank(i),
     ),
   );
-  return table('settling-table', 'Lines free of the other element', columns, rows);
+  return table('settling-table', 'Lines clear of the other elements', columns, rows);
+}
+
+function adviceList(advice: readonly KnownClash[]): Node | null {
+  return list(
+    'advice-list',
+    advice.map((known, i) => item(`advice-${i + 1}`, adviceText(known), 'brief', adviceHead(known))),
+  );
+}
+
+const adviceHead = ({ elementA, lineA, elementB, lineB }: KnownClash): string =>
+  `${elementA}\u00a0${lineA}, ${elementB}\u00a0${lineB}.`;
+
+/** What settles it, where it is met in paint, and who says so. */
+export function adviceText({ settledBy, beamKev, paintContext, source }: KnownClash): string {
+  const beam = beamKev === null ? '' : ` The settling line needs a beam above ${beamKev}\u00a0keV.`;
+  const met = paintContext === '' ? '' : ` Met in: ${paintContext}.`;
+  const titles = source.map((key) => KNOWLEDGE_SOURCES.find((one) => one.key === key)?.title ?? key);
+  return `${settledBy}.${beam}${met} [${titles.join('; ')}]`;
 }

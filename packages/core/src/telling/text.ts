@@ -1,8 +1,8 @@
-import type { Line } from '../atomic/lines.ts';
-import type { Clash } from '../peaks/clash.ts';
+import type { ExpectedLine } from '../peaks/expected-strength.ts';
+import type { ClashAnswer } from '../record/clash-answer.ts';
 import type { LimnerRecord } from '../record/record.ts';
 import type { MeasurementPlan } from '../record/measurement-plan.ts';
-import { faintLines, linesTree } from './lines.ts';
+import { hiddenLines, type LinesAsked, linesTree } from './lines.ts';
 import { planTree } from './plan.ts';
 import { readingTree } from './reading.ts';
 import { type TextOptions, treeText } from './terminal.ts';
@@ -23,14 +23,15 @@ function withHint(tree: Tree, text: string, { length }: TextOptions): Tree {
   return { ...tree, nodes: [...tree.nodes, ...(hint ? [hint] : [])] };
 }
 
-/** X-ray lines as plain text. @param near energy that they lie near, eV; null: none was asked for */
-export function linesText(lines: readonly Line[], near: number | null, options: TextOptions = {}): string {
-  const faint = faintLines(lines);
-  return treeText(withHint(linesTree(lines, near), faint && `${faint}: --full or --json.`, options), options);
+/** X-ray lines as plain text. */
+export function linesText(lines: readonly ExpectedLine[], asked: LinesAsked, options: TextOptions = {}): string {
+  const hidden = hiddenLines(lines, asked);
+  return treeText(withHint(linesTree(lines, asked), hidden && `${hidden}: --full or --json.`, options), options);
 }
 
 /** A plan as plain text. */
 export const planText = (plan: MeasurementPlan, options: TextOptions = {}): string => treeText(planTree(plan), options);
 
 /** A clash as plain text. */
-export const clashText = (clash: Clash, options: TextOptions = {}): string => treeText(clashTree(clash), options);
+export const clashText = (answer: ClashAnswer, options: TextOptions = {}): string =>
+  treeText(clashTree(answer), options);

@@ -79,6 +79,8 @@ export const MOST_TELLING = 2;
 export const MOST_CLASH_ROWS = 12;
 /** Lines with less of their subshell's photons are folded: hardly any spectrum shows them. */
 export const FAINTEST = 0.01;
+/** Elements whose prior asks at least this chi-square are folded near an energy: rarely met in paint (identify/candidates.ts). */
+export const RARE_FROM = 15;
 
 /** Parts of a composition told: below a twentieth of a percent by mass nothing is worth a word. */
 export const LEAST_FRACTION = 0.0005;
