@@ -82,7 +82,7 @@ describe('limner lines', () => {
   });
 
   it('does not open with lines above the beam energy, says which those are, and folds rare elements', async () => {
-    const { stdout } = await limner(['lines', '--near', '10.55keV', '--beam', '12 kV', '--within', '30eV']);
+    const { stdout } = await limner(['lines', '--near', '10.55keV', '--beam', '12 kV', '--within', '60eV']);
     expect(/^[A-Z][a-z]? .*$/m.exec(stdout)![0]).toMatch(/^As {2}arsenic/);
     expect(stdout).toMatch(/Pb {2}lead .*above/);
     expect(stdout).toMatch(/of elements rarely met in\s+paint: --full\s+or\s+--json\.\n$/);

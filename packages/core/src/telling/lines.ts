@@ -24,8 +24,8 @@ export function linesTree(lines: readonly ExpectedLine[], { nearEv, beamKev }: L
     column('relative', 'part of its subshell', 'right'),
     column('source', 'source'),
   ];
-  const strongest = Math.max(...lines.map(({ photons }) => photons));
   const folds = foldedLines(lines, nearEv);
+  const strongest = Math.max(...lines.filter((one) => !folds.has(one)).map(({ photons }) => photons));
   const rows = lines.map((one) => lineRow(one, nearEv, strongest, folds.has(one)));
   const nodes = [
     table('line-table', 'X-ray lines', columns, rows),
@@ -37,7 +37,7 @@ export function linesTree(lines: readonly ExpectedLine[], { nearEv, beamKev }: L
 }
 
 const STRENGTH =
-  'at a beam energy: photons recorded of the thick, pure element, as part of the strongest line listed; ' +
+  'at a beam energy: photons recorded of the thick, pure element, as part of the strongest line that is not folded; ' +
   'part of its subshell: of all radiative decays of the vacancy that the line fills.';
 
 function lineRow(
