@@ -85,7 +85,9 @@ describe('separation against simulated fits', () => {
     const mean = rises.reduce((a, b) => a + b, 0) / DRAWS;
     const error = Math.sqrt(rises.reduce((sum, rise) => sum + (rise - mean) ** 2, 0) / (DRAWS - 1) / DRAWS);
     if (DRAWS > 50)
-      console.log(`${main} ${asked}: expected ${expected.toFixed(1)}, found ${mean.toFixed(1)} ± ${error.toFixed(1)}`);
+      process.stdout.write(
+        `${main} ${asked}: expected ${expected.toFixed(1)}, found ${mean.toFixed(1)} ± ${error.toFixed(1)}\n`,
+      );
     expect(expected).toBeGreaterThan(9);
     // Within 10 % and what so few draws scatter.
     expect(Math.abs(mean - expected)).toBeLessThan(0.1 * expected + 3 * error);
