@@ -13,7 +13,8 @@ export class ViewerError extends Error {
 /** Plotly sets inline styles and draws its exports through blob and data images; all else comes from this server only. */
 const CONTENT_POLICY = [
   "default-src 'none'",
-  "script-src 'self'",
+  // Core's compiled loops are made in the page from bytes of its own script.
+  "script-src 'self' 'wasm-unsafe-eval'",
   "style-src 'self' 'unsafe-inline'",
   "img-src 'self' data: blob:",
   "connect-src 'self'",

@@ -1,3 +1,4 @@
+import { kernel, type Kernel } from './kernel.ts';
 import { addRows } from './rows.ts';
 
 /** Raised when a matrix that has to be positive definite is not. */
@@ -17,6 +18,25 @@ export class NotPositiveDefiniteError extends Error {
  * Source: Golub & Van Loan, Matrix Computations, 4th ed., algorithm 4.2.1 (by columns).
  */
 export function cholesky(a: Float64Array, n: number): Float64Array {
+  const compiled = n < WORTH_COPYING ? null : kernel();
+  return compiled ? compiledFactor(compiled, a, n) : plainFactor(a, n);
+}
+
+/** Smaller matrices are worked on where they are. */
+const WORTH_COPYING = 16;
+
+function compiledFactor(compiled: Kernel, a: Float64Array, n: number): Float64Array {
+  const memory = compiled.doubles(n * n);
+  // Its upper triangle is read there.
+  for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) memory[j * n + i] = a[i * n + j];
+  const failed = compiled.loops.factor(0, n);
+  if (failed >= 0) throw new NotPositiveDefiniteError(failed);
+  const l = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) l[i * n + j] = memory[j * n + i];
+  return l;
+}
+
+function plainFactor(a: Float64Array, n: number): Float64Array {
   const l = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {
     const rj = j * n;
@@ -89,6 +109,23 @@ export function solveCholesky(l: Float64Array, n: number, v: Float64Array): void
  * Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.1 (triangular inverse by rows).
  */
 export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
+  const compiled = n < WORTH_COPYING ? null : kernel();
+  const inverse = compiled ? compiledInverse(compiled, l, n) : plainInverse(l, n);
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j];
+  return inverse;
+}
+
+function compiledInverse(compiled: Kernel, l: Float64Array, n: number): Float64Array {
+  const size = n * n;
+  const memory = compiled.doubles(3 * size);
+  memory.set(l.subarray(0, size));
+  memory.fill(0, size, 3 * size);
+  compiled.loops.invert(0, 8 * size, 16 * size, n);
+  return memory.slice(2 * size, 3 * size);
+}
+
+/** The lower triangle. */
+function plainInverse(l: Float64Array, n: number): Float64Array {
   // Row i of the triangular inverse: -(row i of L, left of the diagonal, times the rows above) / L_ii, and 1 / L_ii. Above the diagonal
   // there is nothing.
   const t = new Float64Array(n * n);
@@ -103,7 +140,6 @@ export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
   }
   const inverse = new Float64Array(n * n);
   for (let i = 0; i < n; i++) addRows(inverse, i * n, i + 1, t, i * n, n, n - i, t, i * n + i, n, 1);
-  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j];
   return inverse;
 }
 

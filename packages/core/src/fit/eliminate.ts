@@ -1,6 +1,6 @@
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
 import type { NormalEquations } from './normal.ts';
-import { addRows } from './rows.ts';
+import { withRows } from './rows.ts';
 
 /**
  * The problem left for the element amounts x once everything else (background, pile-up, nuisances) has been fitted
@@ -52,54 +52,26 @@ export function eliminate(normal: NormalEquations, m: number, prior: Prior): Eli
     for (let j = 0; j < q; j++) block[i * q + j] = normal.matrix[(m + i) * p + m + j] + prior.precision[i * q + j];
   }
   const C = inverseFromCholesky(cholesky(block, q), q);
-  const M = new Float64Array(m * q);
-  const G = new Float64Array(m * m);
-  const b = new Float64Array(m);
   const theta0 = multiply(C, rhs, q, q);
+  const coupling = new Float64Array(m * q);
+  const kept = new Float64Array(m * m);
   for (let e = 0; e < m; e++) {
-    addRows(M, e * q, q, C, 0, q, q, normal.matrix, e * p + m, 1, 1);
+    const row = e * p;
+    for (let j = 0; j < q; j++) coupling[e * q + j] = normal.matrix[row + m + j];
+    for (let f = 0; f < m; f++) kept[e * m + f] = normal.matrix[row + f];
   }
-  for (let e = 0; e < m; e++) {
-    let reduced = normal.rhs[e];
-    for (let j = 0; j < q; j++) reduced -= normal.matrix[e * p + m + j] * theta0[j];
-    b[e] = reduced;
-    reduceRow(G, e, normal, M, m);
-  }
+  const M = withRows(new Float64Array(m * q), m, q, C, q, coupling, 1);
+  const b = normal.rhs.slice(0, m);
+  for (let e = 0; e < m; e++) for (let j = 0; j < q; j++) b[e] -= coupling[e * q + j] * theta0[j];
+  const G = withRows(kept, m, m, transposed(coupling, m, q), q, M, -1);
+  for (let e = 0; e < m; e++) for (let f = 0; f < e; f++) G[f * m + e] = G[e * m + f];
   return { size: m, G, b, constant: 0, eliminated: q, C, M, theta0 };
 }
 
-/** Row e of G up to its diagonal, four of its values at a time, and the column that mirrors it. */
-function reduceRow(G: Float64Array, e: number, { matrix, size: p }: NormalEquations, M: Float64Array, m: number): void {
-  const q = p - m;
-  const own = e * q;
-  let f = 0;
-  for (; f + 3 <= e; f += 4) {
-    const r0 = f * p + m;
-    const r1 = r0 + p;
-    const r2 = r1 + p;
-    const r3 = r2 + p;
-    let v0 = matrix[e * p + f];
-    let v1 = matrix[e * p + f + 1];
-    let v2 = matrix[e * p + f + 2];
-    let v3 = matrix[e * p + f + 3];
-    for (let j = 0; j < q; j++) {
-      const share = M[own + j];
-      v0 -= share * matrix[r0 + j];
-      v1 -= share * matrix[r1 + j];
-      v2 -= share * matrix[r2 + j];
-      v3 -= share * matrix[r3 + j];
-    }
-    G[e * m + f] = v0;
-    G[e * m + f + 1] = v1;
-    G[e * m + f + 2] = v2;
-    G[e * m + f + 3] = v3;
-  }
-  for (; f <= e; f++) {
-    let value = matrix[e * p + f];
-    for (let j = 0; j < q; j++) value -= M[own + j] * matrix[f * p + m + j];
-    G[e * m + f] = value;
-  }
-  for (let g = 0; g < e; g++) G[g * m + e] = G[e * m + g];
+function transposed(a: Float64Array, rows: number, columns: number): Float64Array {
+  const out = new Float64Array(rows * columns);
+  for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) out[j * rows + i] = a[i * columns + j];
+  return out;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Column } from '../model/column.ts';
+import { kernel, type Kernel } from './kernel.ts';
 
 /** The weighted normal equations of a linear model: AᵀWA (p × p, row-major, symmetric) and AᵀWy (p). */
 export interface NormalEquations {
@@ -26,23 +27,39 @@ export function normalEquations(
   hi: number,
 ): NormalEquations {
   const p = columns.length;
-  const matrix = new Float64Array(p * p);
   const rhs = new Float64Array(p);
   const tiles = columnsByTile(columns, lo, hi);
   const widest = tiles.reduce((most, { length }) => Math.max(most, length), 0) + BLOCK;
-  const plain = new Float64Array(widest * TILE);
-  const weighted = new Float64Array(widest * TILE);
+  // One stretch of memory: the matrix, a tile's columns as they are and times the weights, and their numbers.
+  const place: Place = { p, plain: p * p, weighted: p * p + widest * TILE, active: p * p + 2 * widest * TILE };
+  const size = place.active + widest;
+  const compiled = kernel();
+  const memory = compiled?.doubles(size) ?? new Float64Array(size);
+  const numbers = compiled?.integers() ?? new Int32Array(2 * size);
+  memory.fill(0, 0, p * p);
   tiles.forEach((active, t) => {
+    const last = (active.length - (active.length % BLOCK)) * TILE;
+    memory.fill(0, place.plain + last, place.plain + last + BLOCK * TILE);
+    memory.fill(0, place.weighted + last, place.weighted + last + BLOCK * TILE);
     const from = lo + t * TILE;
-    const width = Math.min(TILE, hi - from);
-    active.forEach((j, a) => (rhs[j] += fill(plain, weighted, a * TILE, columns[j], y, w, from, width)));
-    const used = active.length * TILE;
-    plain.fill(0, used, used + BLOCK * TILE);
-    weighted.fill(0, used, used + BLOCK * TILE);
-    addProducts(matrix, p, active, plain, weighted);
+    active.forEach((j, a) => {
+      numbers[2 * place.active + a] = j;
+      rhs[j] += fill(memory, place, a, columns[j], y, w, from, Math.min(hi, from + TILE));
+    });
+    if (compiled) addCompiled(compiled, place, active.length);
+    else addProducts(memory, place, active);
   });
+  const matrix = memory.slice(0, p * p);
   for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) matrix[j * p + i] = matrix[i * p + j];
   return { matrix, rhs, size: p };
+}
+
+/** Where things lie in memory, in numbers of 8 bytes; columns of a tile in blocks of four, channel by channel. */
+interface Place {
+  readonly p: number;
+  readonly plain: number;
+  readonly weighted: number;
+  readonly active: number;
 }
 
 /** Indices of the columns at work in each tile, ascending. */
@@ -61,54 +78,60 @@ function columnsByTile(columns: readonly Column[], lo: number, hi: number): numb
   return tiles;
 }
 
-/** Puts a tile's part of a column into place `at`, as it is and times the weights; its weighted product with y. */
+/** Puts a tile's part of column `a` of the tile into its place, as it is and times the weights; its weighted product with y. */
 function fill(
-  plain: Float64Array,
-  weighted: Float64Array,
-  at: number,
+  memory: Float64Array,
+  { plain, weighted }: Place,
+  a: number,
   { values, lo, hi }: Column,
   y: Float64Array,
   w: Float64Array,
   from: number,
-  width: number,
+  to: number,
 ): number {
-  let sum = 0;
+  const within = a % BLOCK;
+  const at = (a - within) * TILE + within;
+  const [first, end] = [Math.max(from, lo), Math.min(to, hi)];
   for (let k = 0; k < TILE; k++) {
     const i = from + k;
-    const value = k < width && i >= lo && i < hi ? values[i - lo] : 0;
-    plain[at + k] = value;
-    const heavy = value === 0 ? 0 : value * w[i];
-    weighted[at + k] = heavy;
-    if (heavy !== 0) sum += heavy * y[i];
+    if (i >= first && i < end) continue;
+    memory[plain + at + BLOCK * k] = 0;
+    memory[weighted + at + BLOCK * k] = 0;
+  }
+  let sum = 0;
+  for (let i = first; i < end; i++) {
+    const value = values[i - lo];
+    const heavy = value * w[i];
+    const k = at + BLOCK * (i - from);
+    memory[plain + k] = value;
+    memory[weighted + k] = heavy;
+    sum += heavy * y[i];
   }
   return sum;
 }
 
+function addCompiled({ loops }: Kernel, { p, plain, weighted, active }: Place, count: number): void {
+  loops.products(0, p, 8 * active, count, 8 * plain, 8 * weighted, TILE);
+}
+
 /** Adds the products of a tile's columns, two by four: eight sums that need six values at a time. The lower triangle is whole. */
-function addProducts(
-  matrix: Float64Array,
-  p: number,
-  active: readonly number[],
-  plain: Float64Array,
-  weighted: Float64Array,
-): void {
+function addProducts(memory: Float64Array, { p, plain, weighted }: Place, active: readonly number[]): void {
   const count = active.length;
   for (let a = 0; a < count; a += 2) {
-    const a0 = a * TILE;
-    const a1 = a0 + TILE;
     const row0 = active[a] * p;
     const row1 = a + 1 < count ? active[a + 1] * p : -1;
     for (let b = 0; b <= a + 1 && b < count; b += BLOCK) {
-      const b0 = b * TILE;
+      let at = plain + b * TILE;
+      let own = weighted + (a - (a % BLOCK)) * TILE + (a % BLOCK);
       let [s00, s01, s02, s03] = [0, 0, 0, 0];
       let [s10, s11, s12, s13] = [0, 0, 0, 0];
-      for (let k = 0; k < TILE; k++) {
-        const u = weighted[a0 + k];
-        const v = weighted[a1 + k];
-        const c0 = plain[b0 + k];
-        const c1 = plain[b0 + TILE + k];
-        const c2 = plain[b0 + 2 * TILE + k];
-        const c3 = plain[b0 + 3 * TILE + k];
+      for (let k = 0; k < TILE; k++, at += BLOCK, own += BLOCK) {
+        const u = memory[own];
+        const v = memory[own + 1];
+        const c0 = memory[at];
+        const c1 = memory[at + 1];
+        const c2 = memory[at + 2];
+        const c3 = memory[at + 3];
         s00 += u * c0;
         s01 += u * c1;
         s02 += u * c2;
@@ -120,15 +143,15 @@ function addProducts(
       }
       // Where the block reaches beyond the diagonal or the last column, there is nothing to keep.
       const most = Math.min(BLOCK, count - b);
-      matrix[row0 + active[b]] += s00;
-      if (most > 1) matrix[row0 + active[b + 1]] += s01;
-      if (most > 2) matrix[row0 + active[b + 2]] += s02;
-      if (most > 3) matrix[row0 + active[b + 3]] += s03;
+      memory[row0 + active[b]] += s00;
+      if (most > 1) memory[row0 + active[b + 1]] += s01;
+      if (most > 2) memory[row0 + active[b + 2]] += s02;
+      if (most > 3) memory[row0 + active[b + 3]] += s03;
       if (row1 < 0) continue;
-      matrix[row1 + active[b]] += s10;
-      if (most > 1) matrix[row1 + active[b + 1]] += s11;
-      if (most > 2) matrix[row1 + active[b + 2]] += s12;
-      if (most > 3) matrix[row1 + active[b + 3]] += s13;
+      memory[row1 + active[b]] += s10;
+      if (most > 1) memory[row1 + active[b + 1]] += s11;
+      if (most > 2) memory[row1 + active[b + 2]] += s12;
+      if (most > 3) memory[row1 + active[b + 3]] += s13;
     }
   }
 }

@@ -1,3 +1,5 @@
+import { kernel } from './kernel.ts';
+
 /**
  * Adds rows of a matrix, each times its factor, to a row: to[j] += Σ f_k from[k, j] for j < length. Four rows at a time, so that each
  * value is fetched and stored once for four products; added in ascending order of k, as one row at a time would be.
@@ -38,4 +40,32 @@ export function addRows(
     const r = first + k * stride;
     for (let j = 0; j < length; j++) to[at + j] += f * from[r + j];
   }
+}
+
+/**
+ * to + scale × factors × from, for matrices to (rows × length), factors (rows × count) and from (count × length), each row as
+ * {@link addRows} has it. `to` may be changed.
+ */
+export function withRows(
+  to: Float64Array,
+  rows: number,
+  length: number,
+  from: Float64Array,
+  count: number,
+  factors: Float64Array,
+  scale: number,
+): Float64Array {
+  const compiled = kernel();
+  if (!compiled) {
+    for (let e = 0; e < rows; e++)
+      addRows(to, e * length, length, from, 0, length, count, factors, e * count, 1, scale);
+    return to;
+  }
+  const [second, third] = [to.length, to.length + from.length];
+  const memory = compiled.doubles(third + factors.length);
+  memory.set(to);
+  memory.set(from, second);
+  memory.set(factors, third);
+  compiled.loops.multiply(0, rows, length, 8 * second, count, 8 * third, scale);
+  return memory.slice(0, to.length);
 }
