@@ -2,7 +2,7 @@ import js from '@eslint/js';
 import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
-  { ignores: ['**/dist/**', '**/node_modules/**', '**/*.mjs', '**/bin/*.js'] },
+  { ignores: ['**/dist/**', '**/node_modules/**', '**/core/docs/**', '**/*.mjs', '**/bin/*.js'] },
   js.configs.recommended,
   tseslint.configs.recommendedTypeChecked,
   {

@@ -123,7 +123,7 @@ describe('limner identify for people', () => {
     expect(widest(await lines(64))).toBeLessThanOrEqual(64);
     const full = await lines(undefined, '--full');
     expect(full.length).toBeGreaterThan(3 * brief.length);
-    expect(full.join('\n')).toContain('Account of every count');
+    expect(full.join('\n')).toContain('Ledger of all counts');
   });
 
   it('says so when there are too few counts to read', async () => {

@@ -106,7 +106,7 @@ describe('faulty own entries end the run, each fault in a line', () => {
       `${HEADING}\na,A,pigment,HgS,Hg,\n`,
       'limner: mine.csv, line 2 (a), column composition_source: it is empty',
     ],
-    ['id twice', `${GOOD}${OWN}\n`, 'limner: mine.csv, line 3 (invented-red), column id: it stands in line 2 already'],
+    ['id twice', `${GOOD}${OWN}\n`, 'limner: mine.csv, line 3 (invented-red), column id: line 2 has it already'],
     ['cells', `${HEADING}\na,A\n`, 'limner: mine.csv, line 2 (a): 2 cells under 6 columns'],
     ['quotes', `${HEADING}\n"a,A\n`, 'limner: mine.csv: Quote Not Closed'],
     ['nothing', '', 'limner: mine.csv: it is empty; give it a heading'],

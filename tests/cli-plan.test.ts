@@ -23,15 +23,15 @@ describe('limner plan', () => {
 
   it('says when nothing is open, and gives the same as JSON', async () => {
     const { stdout } = await limner(['plan', YELLOW]);
-    expect(stdout).toMatch(/Nothing is open; no further\s+measurement is proposed/);
+    expect(stdout).toMatch(/Nothing is open; no further\s+measurement is\s+proposed/);
     const json = JSON.parse((await limner(['plan', YELLOW, '--json'])).stdout) as { questions: unknown[] };
     expect(json.questions).toEqual([]);
   });
 
   it.each([
-    ['3', 'give diameter in um and density in g/cm3, like 3@8.1'],
+    ['3', 'give diameter in µm and density in g/cm3, like 3@8.1'],
     ['3@', 'g/cm3'],
-    ['0@8', 'um'],
+    ['0@8', 'µm'],
     ['3@8@1', 'like 3@8.1'],
   ])('refuses --grain %s as wrong usage', async (grain, complaint) => {
     const { code, stderr } = await limner(['plan', '-', '--grain', grain], { stdin: '' });

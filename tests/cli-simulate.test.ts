@@ -151,7 +151,7 @@ describe('limner simulate', () => {
       /99 % of the photons recorded come from above, mg\/cm2: Pb M5-N7 \(Mα1\) 0\.\d+, O K-L3 \(Kα1\) 0\.\d+\./,
     );
     expect(await told('Fe@7.87', '--grain', '2')).toMatch(
-      /reach 1\.6 um .* the cut grain is 1\.0 um deep: some leave it.* At 15 keV they would stay inside/,
+      /reach 1\.6 µm .* the cut grain is 1\.0 µm deep: some leave it.* At 15 keV they would stay inside/,
     );
     expect(await told('Fe@7.87', '--grain', '2', '--beam', '14.9')).toMatch(/they stay inside\./);
     expect(await told('Fe@7.87', '--film', '1')).toMatch(/the film has 0\.79: some leave it/);
@@ -187,7 +187,7 @@ describe('limner simulate', () => {
 describe('wrong use of simulate', () => {
   it.each([
     [[], /missing required argument 'part'/],
-    [['Xx2'], /'Xx' is not the symbol of an element/],
+    [['Xx2'], /'Xx' is not an element symbol/],
     [['PbO', 'HgS=30'], /PbO needs its share by mass, like PbO=30/],
     [['PbO=0', 'HgS=30'], /the share of PbO 0: give a number/],
     [['PbO=-3', 'HgS=30'], /the share of PbO -3: give a number/],
@@ -211,7 +211,7 @@ describe('wrong use of simulate', () => {
     [['PbO', '--axis', '10'], /--axis 10: give eV per channel/],
     [['PbO', '--take-off', '0'], /--take-off 0: give a number from 1 to 90 \(degrees\)/],
     [['PbO', '--detector', 'gold'], /--detector gold: use one of drift-polymer/],
-    [['PbO', '--resolution', '110'], /--resolution 110: better than a silicon detector can reach/],
+    [['PbO', '--resolution', '110'], /--resolution 110: no silicon detector resolves so well/],
     [['PbO', '--coat', 'gold'], /--coat gold: give the material and its thickness/],
     [['PbO', '--coat', 'silver:5'], /--coat silver: use one of carbon, gold/],
     [['PbO', '--coat', 'gold:-5'], /--coat -5: give a number from 0 to 1000 \(nm\)/],

@@ -7,7 +7,7 @@ describe('help and version', () => {
     expect(help).toMatchObject({ code: 0, stderr: '' });
     for (const word of ['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show', 'Exit codes'])
       expect(help.stdout).toContain(word);
-    expect(await limner(['--version'])).toEqual({ code: 0, stdout: '0.1.0\n', stderr: '' });
+    expect(await limner(['--version'])).toEqual({ code: 0, stdout: '0.2.0\n', stderr: '' });
   });
 
   it.each(['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show'])(

@@ -67,7 +67,7 @@ describe('the packed core', () => {
 
   it('prints under Node what its README says', async () => {
     const examples = blocks('js');
-    expect(examples).toHaveLength(3);
+    expect(examples).toHaveLength(5);
     for (const { code, output } of examples) {
       writeFileSync(join(folder, 'example.js'), code);
       expect(await run(process.execPath, 'example.js')).toBe(output);

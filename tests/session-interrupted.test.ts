@@ -77,7 +77,7 @@ describe('a session that is cut off', () => {
     }
   }, 300_000);
 
-  it('by Ctrl-C ends with 130 and goes on from there', async () => {
+  it('by Ctrl-C ends with 130; the same command resumes it', async () => {
     const cwd = folderWith(SESSION);
     const child = start(cwd, 'out');
     const exit = once(child, 'exit');

@@ -177,11 +177,11 @@ describe('parts of a session', () => {
       expect(code).toBe(2);
       expect(existsSync(join(cwd, 'merged/records.ndjson'))).toBe(false);
     };
-    await refused(['p1', 'p3'], /parts are missing: 2\/3\n$/);
+    await refused(['p1', 'p3'], /parts are missing: 2\/3; give these as well\n$/);
     await refused(['p1', 'p2', 'p2', 'p3'], /part 2\/3 is given twice/);
     await refused(['p1', 'p2', 'other'], /other: the options differ from those of /);
     await refused(['p1', 'p2', 'whole'], /whole: this is a whole session/);
-    await refused(['p1', 'p2', 'gone'], /gone: there is no finished part here/);
+    await refused(['p1', 'p2', 'gone'], /gone: no finished part is here/);
     const manifest = read(cwd, 'p3/manifest.json');
     expect(manifest).toContain(`"engine":"V8 `);
     writeFileSync(join(cwd, 'p3/manifest.json'), manifest.replace('"engine":"V8 ', '"engine":"V8 9'));

@@ -60,7 +60,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     expect(query()).toBe('claim=S');
     expect(await page.locator('.told').innerText()).not.toBe('');
 
-    await page.locator('#element-Pb').getByRole('button', { name: 'take it out' }).click();
+    await page.locator('#element-Pb').getByRole('button', { name: 'exclude it' }).click();
     await page.waitForSelector('#without');
     await read();
     expect(query()).toBe('claim=S&without=Pb');
@@ -79,7 +79,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     expect(record.changes).toMatchObject({ claim: [{ symbol: 'S', massFraction: null }], without: ['Pb'], mount: [] });
     expect(record.claims.map(({ symbol }) => symbol)).toEqual(['S']);
 
-    for (const name of ['Take back: S claimed', 'Take back: Pb taken out']) {
+    for (const name of ['Remove: S claimed', 'Remove: Pb excluded']) {
       await page.getByRole('button', { name }).click();
       await page.waitForFunction((gone) => !document.querySelector(`[aria-label="${gone}"]`), name, PATIENCE);
       await read();
@@ -90,7 +90,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
 
   it('finds the changes of an address again, and says when an element is none', async () => {
     await open('#white.msa?mount=carbon-stub&beam=18&dated=1500');
-    expect(await changed()).toEqual(['mounting: carbon stub ×', 'beam 18\u00a0keV ×', 'object said to be of 1500 ×']);
+    expect(await changed()).toEqual(['mounting: carbon stub ×', 'beam 18\u00a0keV ×', 'stated year 1500 ×']);
     expect(await page.locator('#conditions-text').innerText()).toMatch(/^Beam 18\s/);
     await page.locator('#argue-without').fill('unobtainium');
     await page.keyboard.press('Enter');

@@ -246,7 +246,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
   return {
     schema: 'limner-record/1',
     source: { name, sha256: 'f'.repeat(64), title: 'Invented grain, yellow of the mantle' },
-    software: { name: 'limner', version: '0.1.0', atomicData: 'fixture', pigmentData: 'fixture' },
+    software: { name: 'limner', version: '0.2.0', atomicData: 'fixture', pigmentData: 'fixture' },
     ownMaterials: null,
     header: [{ key: 'BEAMKV', unit: 'keV', value: '20' }],
     conditions: {

@@ -65,7 +65,7 @@ describe.skipIf(!browser)('the reading', () => {
 
   it('says what could hide under what, and answers claims', async () => {
     expect(await text('#could-hide')).toBe('Could hide here, by mass: sulfur under lead, up to 3.1\u00a0%.');
-    expect(await text('#claim-S')).toMatch(/^S: cannot be told\. 2 % by mass could hide here/);
+    expect(await text('#claim-S')).toMatch(/^S: cannot tell\. 2 % by mass could hide here/);
   });
 
   it('pictures a line with and without its element', async () => {
@@ -123,7 +123,7 @@ describe.skipIf(!browser)('the reading', () => {
     await page.getByLabel('Mark the lines of').fill('tin');
     await page.keyboard.press('Enter');
     await marks.waitFor();
-    await page.getByRole('button', { name: 'Take away the marks of Sn' }).click();
+    await page.getByRole('button', { name: 'Remove the marks of Sn' }).click();
     await marks.waitFor({ state: 'detached' });
     await page.getByLabel('Mark the lines of').fill('unobtainium');
     await page.keyboard.press('Enter');

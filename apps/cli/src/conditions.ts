@@ -12,7 +12,7 @@ import { axisValue, beamValue, nameValue, numberValue, wholeValue } from './valu
 
 /** Options that say how a simulated spectrum is measured. */
 export interface ConditionFlags {
-  readonly beam: string;
+  readonly beam?: string;
   readonly counts?: string;
   readonly live?: string;
   readonly current?: string;
@@ -28,6 +28,8 @@ export interface ConditionFlags {
   readonly noise: boolean;
 }
 
+/** keV, as typed. */
+export const DEFAULT_BEAM = '20';
 export const DEFAULT_COUNTS = 250_000;
 export const DEFAULT_SEED = 1;
 export const DETECTOR_NAMES = Object.keys(DETECTORS) as DetectorName[];
@@ -37,7 +39,7 @@ export function conditionsFrom(flags: ConditionFlags): SimulationConditions {
   const { takeOff, channels, axis, zeroPeak } = flags;
   if (!flags.noise && flags.seed !== undefined) throw new UsageError('simulate: give --seed or --no-noise, not both');
   return {
-    beamKev: beamWithin(flags.beam),
+    beamKev: beamWithin(flags.beam ?? DEFAULT_BEAM),
     seed: flags.noise ? seedFrom(flags.seed) : null,
     detector: detectorFrom(flags),
     ...amountFrom(flags),
@@ -64,7 +66,7 @@ function detectorFrom({ detector, resolution }: ConditionFlags): Detector {
   const wanted = numberValue('--resolution', resolution, 'eV', 100, 500);
   const found = withResolution(preset, wanted);
   if (found.noiseEv > 0) return found;
-  throw new UsageError(`--resolution ${resolution}: better than a silicon detector can reach; give 121 eV or more`);
+  throw new UsageError(`--resolution ${resolution}: no silicon detector resolves so well; give 121 eV or more`);
 }
 
 function amountFrom(flags: ConditionFlags): Partial<SimulationConditions> {

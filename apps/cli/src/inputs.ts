@@ -2,6 +2,7 @@ import {
   type EnergyAxis,
   type IdentifyOptions,
   MAX_INPUT_BYTES,
+  MOUNT_NAMES,
   type OwnMaterials,
   type PrepareOptions,
   type Spectrum,
@@ -34,7 +35,7 @@ export function addSpectrumOptions(command: Command): Command {
   return command
     .option('--beam <KEV>', 'beam energy in keV; overrides the file')
     .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, for files whose axis is in channels')
-    .option('--mount <LIST>', 'what the mounting may add, like carbon-stub,gold-coat')
+    .option('--mount <LIST>', `what the mounting may add, one or more of ${MOUNT_NAMES.join(', ')}`)
     .option('--claim <LIST>', 'elements to test, with a content by mass or without, like Sn,Pb=10%')
     .option('--without <LIST>', 'elements to exclude: what would take their place?');
 }
@@ -46,9 +47,9 @@ export function addReadingOptions(command: Command): Command {
       '--oxygen <HOW>',
       "amount of oxygen: from its 'line' (default), or from the usual 'oxides' of the other elements",
     )
-    .option('--dated <YEAR>', 'stated year, like 1650 or -300 (BCE); anachronisms are flagged')
-    .option('--pigments <FILE>', 'your own materials (CSV), added to those of Limner or replacing them by id')
-    .option('--references <FOLDER>', "folder of known materials to hold the grain against, see 'limner reference add'");
+    .option('--dated <YEAR>', 'stated year of the object, like 1650 or -300 (BCE); anachronisms are flagged')
+    .option('--pigments <FILE>', "your own materials (CSV): added to Limner's, or replacing those with the same id")
+    .option('--references <FOLDER>', "folder of known materials to compare the grain with, see 'limner reference add'");
 }
 
 /** What is told besides the bytes: to the reader of the file, and to what core makes of the spectrum. */

@@ -25,14 +25,14 @@ export function bodyFrom(parts: readonly string[], flags: MountedFlags): Body {
   if (flags.in !== undefined && grain === undefined) throw new UsageError('simulate: --in needs --grain');
   const coats = (flags.coat ?? []).map(coatOf);
   if (film !== undefined) {
-    const layer = layerOf(materialOf('simulate', parts), numberValue('--film', film, 'um', 0.0001, MOST_UM));
+    const layer = layerOf(materialOf('simulate', parts), numberValue('--film', film, 'µm', 0.0001, MOST_UM));
     return { kind: 'stack', layers: [...coats, layer, thick(recipeOf('--on', listed(on ?? 'carbon')).composition)] };
   }
   if (grain !== undefined) {
     return {
       kind: 'grain',
       grain: materialOf('simulate', parts),
-      diameterUm: numberValue('--grain', grain, 'um', 0.01, MOST_UM),
+      diameterUm: numberValue('--grain', grain, 'µm', 0.01, MOST_UM),
       surrounding: materialOf('--in', listed(flags.in ?? 'resin')),
       coats,
     };

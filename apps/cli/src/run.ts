@@ -14,7 +14,7 @@ import { complain, EXIT, type Io, UsageError, WriteError } from './io.ts';
 
 const ABOUT =
   'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements are present, how sure that is, what ' +
-  'else they could be, and which historical pigments they allow.';
+  'else could explain the counts, and which historical pigments are possible.';
 
 const EXIT_CODES = `
 Exit codes:
@@ -22,7 +22,7 @@ Exit codes:
     1  done, but some inputs failed; each is named
     2  wrong usage; nothing was done
     3  nothing could be read, or the results could not be written
-  130  'limner tag' was interrupted (Ctrl-C or SIGTERM); the same command goes on from there
+  130  'limner tag' was interrupted (Ctrl-C or SIGTERM); the same command resumes it
 
 Results go to standard output, messages to standard error.`;
 
@@ -46,7 +46,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
       complain(io, error.message);
       return EXIT.notWritten;
     }
-    complain(io, `an internal error of Limner: ${error instanceof Error ? error.message : String(error)}`);
+    complain(io, `internal error in Limner: ${error instanceof Error ? error.message : String(error)}`);
     return EXIT.nothingRead;
   }
 }

@@ -73,7 +73,7 @@ export function axisValue(option: string, text: string): EnergyAxis {
   return { gainEv, offsetEv };
 }
 
-/** A plain number within limits. @param unit as it stands in messages, like 'um' */
+/** A plain number within limits. @param unit as it stands in messages, like 'µm' */
 export function numberValue(option: string, text: string, unit: string, least: number, most: number): number {
   const value = NUMBER.test(text.trim()) ? Number(text) : NaN;
   if (!(value >= least && value <= most)) {

@@ -51,7 +51,7 @@ export function answerErrors(app: FastifyInstance): void {
   );
   app.setErrorHandler<FastifyError>(async (error, _request, reply) => {
     const status = error.statusCode ?? 500;
-    const message = status < 500 ? error.message : `The viewer met a fault of its own: ${error.message}`;
+    const message = status < 500 ? error.message : `Internal error in the viewer: ${error.message}`;
     return reply.code(status).send({ error: message });
   });
 }

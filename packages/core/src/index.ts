@@ -1,6 +1,6 @@
 // The public API of @limner/core, in the order of the house: from the ground floor up.
 
-export { elementName, MAX_Z, symbolOf, zOf } from './atomic/elements.ts';
+export { elementName, MAX_Z, symbolOf, UnknownElementError, zOf } from './atomic/elements.ts';
 export { linesNear, linesOf } from './atomic/lines.ts';
 export { massFractionsOf, mixture, type MassFractions } from './atomic/composition.ts';
 
@@ -63,7 +63,7 @@ export { readReference, type ReferenceLabel } from './reading/reference.ts';
 export { readKnown, type KnownReading } from './reading/known.ts';
 export type { IdentifyOptions, PrepareOptions } from './reading/conditions.ts';
 export { identify, readingOf } from './reading/identify.ts';
-export { UnknownElementError, UnusableClaimError } from './reading/asked.ts';
+export { UnusableClaimError } from './reading/asked.ts';
 export { TooFewCountsError } from './reading/prepare.ts';
 export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';

@@ -66,7 +66,7 @@ async function addInput(results: Results, input: Input, lines: AsyncIterator<str
 async function opened(folder: string): Promise<Opened> {
   const manifest = await manifestIn(folder).catch(() => null);
   if (manifest?.schema !== 'limner-session/1')
-    throw new MergeError(`${folder}: there is no finished part here; run 'limner tag --part' into it to the end`);
+    throw new MergeError(`${folder}: no finished part is here; finish it with 'limner tag --part'`);
   return { folder, manifest };
 }
 
@@ -93,7 +93,8 @@ function expectOneSession(parts: readonly Opened[]): void {
   if (twice) throw new MergeError(`${twice.folder}: part ${partOf(twice).k}/${of} is given twice`);
   const there = new Set(parts.map((part) => partOf(part).k));
   const missing = Array.from({ length: of }, (_, i) => i + 1).filter((k) => !there.has(k));
-  if (missing.length > 0) throw new MergeError(`parts are missing: ${missing.map((k) => `${k}/${of}`).join(', ')}`);
+  if (missing.length > 0)
+    throw new MergeError(`parts are missing: ${missing.map((k) => `${k}/${of}`).join(', ')}; give these as well`);
 }
 
 async function expectWhole({ folder, manifest }: Opened): Promise<void> {

@@ -20,9 +20,9 @@ const several = (file: string, before: readonly string[] = []): readonly string[
 export function addIdentify(program: Command, io: Io, exit: (code: number) => void): void {
   const command = program
     .command('identify')
-    .summary('read spectra: which elements, how sure, what else, which pigments')
+    .summary('read spectra: elements, how sure, rivals, possible pigments')
     .description(
-      'Reads spectra and says which elements are present, how sure that is, what else they could be, and which pigments they allow.',
+      'Reads spectra and says which elements are present, how sure that is, what else could explain the counts, and which pigments are possible.',
     )
     .argument('<file...>', "spectra to read; '-' is standard input");
   addReadingOptions(command)

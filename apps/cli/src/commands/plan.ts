@@ -15,11 +15,11 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
     .command('plan')
     .summary('propose the next measurement where a spectrum leaves something open')
     .description(
-      'For each element that a spectrum leaves open or that is claimed or excluded, simulates further measurements under both explanations and proposes the cheapest that settles it.',
+      'For each element that is open, claimed or excluded, simulates further measurements under both explanations and proposes the cheapest that settles it.',
     )
     .argument('<file>', "spectrum to read; '-' is standard input");
   addSpectrumOptions(command)
-    .option('--grain <UM@DENSITY>', 'diameter in um and density in g/cm3, like 3@8.1: does the beam stay in the grain?')
+    .option('--grain <UM@DENSITY>', 'diameter in µm and density in g/cm3, like 3@8.1: does the beam stay in the grain?')
     .option('--json', 'print the plan as one JSON object')
     .addHelpText('after', '\nExample:\n  limner plan grain-07.msa --grain 4@6.8')
     .action(async (file: string, flags: Flags) => exit(await planFile(io, file, flags)));
@@ -61,9 +61,9 @@ function forJson(plan: ReturnType<typeof planMeasurement>): unknown {
 function grainValue(text: string): NonNullable<PlanOptions['grain']> {
   const [diameter = '', density, ...more] = text.split('@');
   if (density === undefined || more.length > 0)
-    throw new UsageError(`--grain ${text}: give diameter in um and density in g/cm3, like 3@8.1`);
+    throw new UsageError(`--grain ${text}: give diameter in µm and density in g/cm3, like 3@8.1`);
   return {
-    diameterUm: numberValue('--grain', diameter, 'um', 0.01, 1000),
+    diameterUm: numberValue('--grain', diameter, 'µm', 0.01, 1000),
     densityGPerCm3: numberValue('--grain', density, 'g/cm3', 0.1, 25),
   };
 }

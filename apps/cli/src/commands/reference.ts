@@ -24,10 +24,10 @@ interface Flags {
 export function addReference(program: Command, io: Io, exit: (code: number) => void): void {
   const reference = program
     .command('reference')
-    .summary('keep spectra of known materials, to hold grains against')
+    .summary('keep spectra of known materials, to compare grains with')
     .description(
       `Keeps reference grains: a plain folder of spectra with a sample sheet, ${SHEET}, whose column 'known' says what each is. ` +
-        "'limner identify --references FOLDER' and 'limner tag' hold grains against those taken with the same beam energy and take-off angle.",
+        "'limner identify --references FOLDER' and 'limner tag' compare grains with those measured at the same beam energy and take-off angle.",
     );
   reference
     .command('add')
@@ -38,8 +38,8 @@ export function addReference(program: Command, io: Io, exit: (code: number) => v
       '--is <FORMULA>',
       "what it is: a formula, or formulas with percentages by mass, like 'SiO2 72; Na2O 14; CaO 14'",
     )
-    .option('--to <FOLDER>', 'folder of the references; made if missing', 'references')
-    .option('--force', 'add it although its counts contradict what it is said to be')
+    .option('--to <FOLDER>', 'folder of the references; created if missing', 'references')
+    .option('--force', 'add it even if its counts contradict the label')
     .addHelpText('after', '\nExample:\n  limner reference add yellow-03.msa --is PbCrO4')
     .action(async (file: string, flags: Flags) => exit(await addFile(io, file, flags)));
 }
@@ -60,7 +60,7 @@ async function addFile(io: Io, file: string, { is, to, force }: Flags): Promise<
   }
   for (const one of contradictions) complain(io, `${file}: ${one}`);
   if (contradictions.length > 0 && !force)
-    throw new UsageError(`${file}: its counts contradict '${is}'; check the label, or --force adds it all the same`);
+    throw new UsageError(`${file}: its counts contradict '${is}'; check the label, or add --force to keep it anyway`);
   await mkdir(folder, { recursive: true }).catch((error: unknown) => {
     throw new WriteError(`${to}: cannot be made: ${causeInWriting(error)}`, { cause: error });
   });

@@ -12,7 +12,14 @@ import {
 import type { Command } from 'commander';
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
-import { type ConditionFlags, conditionsFrom, DEFAULT_COUNTS, DEFAULT_SEED, DETECTOR_NAMES } from '../conditions.ts';
+import {
+  type ConditionFlags,
+  conditionsFrom,
+  DEFAULT_BEAM,
+  DEFAULT_COUNTS,
+  DEFAULT_SEED,
+  DETECTOR_NAMES,
+} from '../conditions.ts';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { bodyFrom, type MountedFlags } from '../mounted.ts';
 import { STUFF_NAMES } from '../recipe.ts';
@@ -46,7 +53,7 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
         'The same command gives the same bytes. A simulated spectrum is no evidence about any object.',
     )
     .argument('<part...>', "parts of the material, like 'HgS=30' 'PbCO3=70'; a single part needs no share")
-    .option('--beam <KEV>', 'beam energy in keV', '20')
+    .option('--beam <KEV>', `beam energy in keV (default ${DEFAULT_BEAM})`)
     .option('--counts <N>', `counts in the whole spectrum (default ${DEFAULT_COUNTS} unless a current is given)`)
     .option('--live <S>', 'live time in s')
     .option('--current <NA>', 'probe current in nA; with --live and --solid-angle instead of --counts')
@@ -56,9 +63,9 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
       'coat and its thickness in nm, like carbon:15 or gold-palladium:8; repeatable, outermost first',
       more,
     )
-    .option('--film <UM>', 'make it a film of this thickness, in um')
+    .option('--film <UM>', 'make it a film of this thickness, in µm')
     .option('--on <LIST>', 'what is under the film, parts separated by commas (default carbon)')
-    .option('--grain <UM>', 'make it a grain of this diameter, in um, cut through its middle')
+    .option('--grain <UM>', 'make it a grain of this diameter, in µm, cut through its middle')
     .option('--in <LIST>', 'what is around the grain, parts separated by commas (default resin)')
     .option('--take-off <DEG>', 'take-off angle in degrees (default 40)')
     .option('--detector <NAME>', `crystal and window: ${DETECTOR_NAMES.join(', ')}`)

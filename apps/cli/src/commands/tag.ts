@@ -18,7 +18,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .command('tag')
     .summary('read a whole folder into records, tables and a report')
     .description(
-      'Reads every spectrum in a folder and below it, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
+      'Reads every spectrum in a folder and its subfolders, and writes records.ndjson, elements.csv, pigments.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
         'A sample sheet, samples.csv, in the folder groups the results by layer, and says what else was seen of a grain and which spectra are of known materials. ' +
         'Spectra are recognised by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
@@ -28,7 +28,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .requiredOption('--out <FOLDER>', 'folder for the results; created if missing')
     .option('--workers <N>', 'spectra read at the same time (default: one per core)')
     .option('--part <K/N>', 'read only the K-th of N shares of the spectra, for several machines')
-    .option('--alone', 'read every spectrum on its own, without what the session says of the instrument')
+    .option('--alone', 'read every spectrum on its own, without what the others say about the instrument')
     .option('--quiet', 'show no progress');
   addReadingOptions(command)
     .addHelpText('after', '\nExample:\n  limner tag session-3 --out session-3-read --mount carbon-stub')

@@ -24,31 +24,31 @@ export function arguePanel(arguing: Arguing): HTMLElement {
   return h(
     'details',
     { class: 'argue', id: 'argue', open: made.length > 0 },
-    h('summary', {}, 'Argue with it'),
+    h('summary', {}, 'Question this reading'),
     h('p', { class: 'lead-in screen-only' }, CHANGES_HINT),
     h(
       'div',
       { class: 'argue-forms screen-only' },
       elementForm('claim', 'Claim an element', changes, apply),
-      elementForm('without', 'Take an element out', changes, apply),
+      elementForm('without', 'Exclude an element', changes, apply),
       mountForm(changes, apply),
       seenForm(changes, apply),
       numberForm('beam', 'Beam energy, keV', '0.5', changes.beamKev, (beamKev) => apply({ ...changes, beamKev })),
-      numberForm('dated', 'Object said to be of the year', '', changes.dated, (year) =>
+      numberForm('dated', 'Stated year of the object', '', changes.dated, (year) =>
         apply({ ...changes, dated: year === null ? null : Math.round(year) }),
       ),
       axisForm(changes, apply),
     ),
     h(
       'ul',
-      { class: 'changes', 'aria-label': 'What is changed' },
+      { class: 'changes', 'aria-label': 'Changes' },
       made.map(({ text, without }) =>
         h(
           'li',
           {},
           h(
             'button',
-            { type: 'button', class: 'chip', 'aria-label': `Take back: ${text}`, onclick: () => apply(without) },
+            { type: 'button', class: 'chip', 'aria-label': `Remove: ${text}`, onclick: () => apply(without) },
             `${text} ×`,
           ),
         ),
@@ -99,7 +99,7 @@ function elementForm(kind: 'claim' | 'without', title: string, changes: Changes,
           h('input', { name: 'content', type: 'number', step: 'any', min: 0.0001, max: 100 }),
         )
       : null,
-    h('button', { type: 'submit' }, kind === 'claim' ? 'claim' : 'take out'),
+    h('button', { type: 'submit' }, kind === 'claim' ? 'claim' : 'exclude'),
     note,
   );
 }

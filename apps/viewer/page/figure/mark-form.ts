@@ -35,7 +35,7 @@ export function markForm(record: LimnerRecord, changed: (marked: readonly Marked
       {
         type: 'button',
         class: 'chip',
-        'aria-label': `Take away the marks of ${symbol}`,
+        'aria-label': `Remove the marks of ${symbol}`,
         onclick: () => void toggle(symbol),
       },
       `${symbol} ×`,

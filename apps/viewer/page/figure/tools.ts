@@ -66,7 +66,7 @@ export function zoomButtons(
     );
   return h(
     'div',
-    { class: 'zoom', role: 'group', 'aria-label': 'Part of the axis in sight' },
+    { class: 'zoom', role: 'group', 'aria-label': 'Visible part of the axis' },
     button('←', 'Move to lower energy', 'ArrowLeft'),
     button('→', 'Move to higher energy', 'ArrowRight'),
     button('closer', 'Closer', '+'),

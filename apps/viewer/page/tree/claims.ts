@@ -50,7 +50,7 @@ export function claims(
           ' ',
           quiet('draw it without', () => void act.compare(symbol)),
           ' ',
-          quiet('take it out', () => act.takeOut(symbol)),
+          quiet('exclude it', () => act.takeOut(symbol)),
         ),
         facts(table, row, IN_HEAD),
         row.detail.filter((node): node is Figure => node.kind === 'figure').map(own.figure),

@@ -34,8 +34,8 @@ describe('parseFormula', () => {
   it.each([
     ['', 'an element is missing at its start'],
     ['  ', 'an element is missing at its start'],
-    ['Xx2', "'Xx' is not the symbol of an element at its start"],
-    ['SiO2)', "')' has no place here after 'SiO2'"],
+    ['Xx2', "'Xx' is not an element symbol at its start"],
+    ['SiO2)', "')' is not allowed here after 'SiO2'"],
     ['Ca(OH', "')' is missing after 'Ca(OH'"],
     ['Ca(OH]2', "')' is missing after 'Ca(OH'"],
     ['Ca()2', "an element is missing after 'Ca('"],
@@ -46,9 +46,9 @@ describe('parseFormula', () => {
     ['('.repeat(100_000), 'A formula of 100000 characters'],
     ['('.repeat(500), 'an element is missing'],
     ['pbo', 'an element is missing at its start'],
-    ['Pb-O', "'-' has no place here after 'Pb'"],
-    ['Fe1.2.3', "has no place here after 'Fe1.2'"],
-    ['Fe\u{1F642}', 'has no place here'],
+    ['Pb-O', "'-' is not allowed here after 'Pb'"],
+    ['Fe1.2.3', "is not allowed here after 'Fe1.2'"],
+    ['Fe\u{1F642}', 'is not allowed here'],
     ['12', "an element is missing after '12'"],
   ])('%j gives one clear error', (formula, reason) => {
     expect(() => parseFormula(formula)).toThrow(SyntaxError);

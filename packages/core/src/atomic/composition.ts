@@ -29,7 +29,11 @@ export function parseFormula(formula: string): Map<number, number> {
   return atoms;
 }
 
-/** Mass fractions of a formula. @throws SyntaxError if it cannot be read */
+/**
+ * Mass fractions of a formula, by the standard atomic weights.
+ * @param formula like 'SiO2', '2PbCO3*Pb(OH)2' or 'CaSO4·2H2O'
+ * @throws SyntaxError if it cannot be read
+ */
 export function massFractionsOf(formula: string): MassFractions {
   const fractions: MassFractions = new Float64Array(MAX_Z + 1);
   for (const [z, count] of parseFormula(formula)) fractions[z] = count * atomicWeight(z);
@@ -38,6 +42,7 @@ export function massFractionsOf(formula: string): MassFractions {
 
 /**
  * Mass fractions of a mixture, its parts scaled to sum to 1.
+ * @param parts formulas with their shares by mass, in any unit common to all
  * @throws RangeError if a part is negative or all are zero; SyntaxError if a formula cannot be read
  */
 export function mixture(parts: readonly { formula: string; massFraction: number }[]): MassFractions {
@@ -87,7 +92,7 @@ class FormulaReader {
   }
 
   expectEnd(): void {
-    if (this.#at < this.#tokens.length) this.#fail(`'${this.#tokens[this.#at]}' has no place here`);
+    if (this.#at < this.#tokens.length) this.#fail(`'${this.#tokens[this.#at]}' is not allowed here`);
   }
 
   #groups(count: Count): void {
@@ -110,7 +115,7 @@ class FormulaReader {
     }
     if (!/^[A-Z]/.test(token)) return false;
     const z = zOf(token);
-    if (z === undefined) this.#fail(`'${token}' is not the symbol of an element`);
+    if (z === undefined) this.#fail(`'${token}' is not an element symbol`);
     this.#at++;
     count(z, this.#number());
     return true;

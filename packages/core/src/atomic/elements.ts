@@ -19,6 +19,21 @@ export function zOf(symbol: string): number | undefined {
   return Z_OF.get(symbol);
 }
 
+/** A text that is not an element symbol. */
+export class UnknownElementError extends RangeError {
+  override readonly name = 'UnknownElementError';
+  constructor(symbol: string) {
+    super(`'${symbol}' is not an element symbol; write it like Pb, Bi or O`);
+  }
+}
+
+/** Atomic number of a symbol that must be one. @throws UnknownElementError */
+export function atomicNumber(symbol: string): number {
+  const z = zOf(symbol);
+  if (z === undefined) throw new UnknownElementError(symbol);
+  return z;
+}
+
 /** English name, lower case. @throws RangeError outside 1..MAX_Z */
 export function elementName(z: number): string {
   return entry(NAMES, z);

@@ -41,6 +41,7 @@ const SIEGBAHN = words(tables.lines.siegbahn);
 const UNCERTAINTY = numbers(tables.lines.uncertaintyEv);
 const SOURCE = numbers(tables.lines.source);
 
+/** All lines of data/atomic/lines.csv as columns of equal length, by element and subshell. */
 export const LINE_TABLE: LineTable = buildTable();
 
 const BY_ENERGY = Uint16Array.from(LINE_TABLE.energyEv.keys()).sort(
@@ -68,14 +69,14 @@ export function lineAt(index: number): Line {
   };
 }
 
-/** The lines of an element in the order of {@link LINE_TABLE}; none for H, He and beyond the last element with lines. */
+/** The lines of an element in the order of the line table; none for H, He and beyond the last element with lines. @param z atomic number */
 export function linesOf(z: number): Line[] {
   const lines: Line[] = [];
   for (let i = LINE_TABLE.first[z] ?? 0; i < (LINE_TABLE.first[z + 1] ?? 0); i++) lines.push(lineAt(i));
   return lines;
 }
 
-/** The lines of all elements with |energy - energyEv| <= withinEv, nearest first (then by z). */
+/** The lines of all elements with |energy - energyEv| <= withinEv, both in eV, nearest first (then by atomic number). */
 export function linesNear(energyEv: number, withinEv: number): Line[] {
   const energies = LINE_TABLE.energyEv;
   const found: Line[] = [];

@@ -4,4 +4,4 @@ import tables from './tables.json' with { type: 'json' };
 export const DATA_VERSION: string = tables.version;
 
 /** Version of @limner/core, written into every record and simulated spectrum; a test holds it equal to package.json. */
-export const SOFTWARE_VERSION = '0.1.0';
+export const SOFTWARE_VERSION = '0.2.0';

@@ -32,6 +32,7 @@ export const DETECTORS = {
   'lithium-beryllium': lithium({ ...BERYLLIUM, windowUm: 8 }),
 } as const satisfies Record<string, Detector>;
 
+/** A key of `DETECTORS`: crystal and window. */
 export type DetectorName = keyof typeof DETECTORS;
 
 function lithium(window: Partial<Detector>): Detector {

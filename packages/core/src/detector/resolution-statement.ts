@@ -24,7 +24,7 @@ export function resolutionStatement(detector: Detector): ResolutionStatement {
   return { mnKaEv: width(MN_K_ALPHA_EV), cKEv: width(C_K_EV), fKEv: width(F_K_EV) };
 }
 
-/** The detector with the electronic noise that gives a stated resolution at Mn K-alpha (at best what the statistics allow). */
+/** The detector with the electronic noise that gives a stated resolution at Mn Kα (at best what the statistics allow). @param mnKaEv FWHM, eV */
 export function withResolution(detector: Detector, mnKaEv: number): Detector {
   return { ...detector, noiseEv: noiseFor(detector, mnKaEv) };
 }

@@ -37,13 +37,13 @@ describe('what was seen, as text', () => {
   });
 
   it.each([
-    ['colour', /'colour' is no observation; write it like colour=blue/],
+    ['colour', /'colour' is not an observation; write it like colour=blue/],
     ['colour=blu', /colour: 'blu' is not one of colourless, white/],
-    ['hue=blue', /'hue' is none of colour, opacity/],
-    ['colour=blue,colour=red', /told twice/],
-    ['colour=blue+', /empty place/],
+    ['hue=blue', /'hue' is not one of colour, opacity/],
+    ['colour=blue,colour=red', /given twice/],
+    ['colour=blue+', /empty entry/],
     ['size_um=big', /size_um: 'big' is not a number from 0\.001/],
-    ['size_um=9-2', /no size/],
+    ['size_um=9-2', /not a size/],
     ['raman_cm1=5', /raman_cm1: '5' is not a number from 50/],
     ['microchemistry=HNO3-boom', /HNO3-gas/],
     ['diffraction=unobtainium', /azurite/],

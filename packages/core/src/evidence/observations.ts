@@ -46,6 +46,7 @@ export type Observations = { readonly [Name in ObservationName]?: ReturnType<(ty
 /** All but the index of the mountant, which is no observation of the grain. */
 export type ObservedProperty = Exclude<ObservationName, 'mountant'>;
 
+/** What may be stated as seen, by name: the columns of a sample sheet, and the mountant. */
 export const OBSERVATION_NAMES = Object.keys(READERS) as readonly ObservationName[];
 export const OBSERVED_PROPERTIES = OBSERVATION_NAMES.filter((name) => name !== 'mountant');
 
@@ -63,8 +64,8 @@ export class ObservationError extends Error {
 export function observationsIn(entries: Iterable<readonly [name: string, text: string]>): Observations | null {
   const seen: Partial<Record<ObservationName, unknown>> = {};
   for (const [name, text] of entries) {
-    if (!isName(name)) throw new ObservationError(`'${name}' is none of ${OBSERVATION_NAMES.join(', ')}`);
-    if (name in seen) throw new ObservationError(`${name} is told twice; join what was seen like blue+white`);
+    if (!isName(name)) throw new ObservationError(`'${name}' is not one of ${OBSERVATION_NAMES.join(', ')}`);
+    if (name in seen) throw new ObservationError(`${name} is given twice; join what was seen, like blue+white`);
     const plain = text.trim();
     if (plain === '' || plain === NOT_LOOKED) continue;
     try {
@@ -75,7 +76,7 @@ export function observationsIn(entries: Iterable<readonly [name: string, text: s
     }
   }
   if ('mountant' in seen && !('refraction' in seen))
-    throw new ObservationError('mountant: its index is of use only with refraction, higher or lower than the mountant');
+    throw new ObservationError('mountant: its index is useful only with refraction, higher or lower than the mountant');
   return Object.keys(seen).length === 0 ? null : (inOrder(seen) as Observations);
 }
 
@@ -84,7 +85,9 @@ export function observationsFrom(text: string): Observations | null {
   const entries = text.split(',').map((entry): [string, string] => {
     const [name, ...values] = entry.split('=');
     if (values.length !== 1 || values[0].trim() === '')
-      throw new ObservationError(`'${entry.trim()}' is no observation; write it like colour=blue,opacity=transparent`);
+      throw new ObservationError(
+        `'${entry.trim()}' is not an observation; write it like colour=blue,opacity=transparent`,
+      );
     return [name.trim(), values[0]];
   });
   return observationsIn(entries);
@@ -115,7 +118,7 @@ function inOrder(seen: Partial<Record<ObservationName, unknown>>): Partial<Recor
 
 function partsIn(text: string): string[] {
   const parts = text.split(/[+;]/).map((part) => part.trim());
-  if (parts.includes('')) throw new CellError(`'${text}' has an empty place; write several like blue+white`);
+  if (parts.includes('')) throw new CellError(`'${text}' has an empty entry; write several like blue+white`);
   return [...new Set(parts)];
 }
 
@@ -137,7 +140,7 @@ function rangeWithin(least: number, most: number): (text: string) => Range {
   const number = numberWithin(least, most);
   return (text) => {
     const [low, high = low, ...more] = text.split(/\s*(?:-|\bto\b)\s*/).map(number);
-    if (more.length > 0 || low > high) throw new CellError(`'${text}' is no size; write it like 5 or 2 to 10`);
+    if (more.length > 0 || low > high) throw new CellError(`'${text}' is not a size; write it like 5 or 2 to 10`);
     return { low, high };
   };
 }

@@ -68,7 +68,11 @@ export interface SharedInstrument {
   knowledge(time: number | null, rate: number | null, own?: number): InstrumentKnowledge | null;
 }
 
-/** @param taughtTo what reference materials, but for the one at this position, tell beyond axis and resolution */
+/**
+ * Pools what the spectra of a session say about their instrument: mean, drift in time and scatter.
+ * @param estimates one per spectrum that can tell, with its time
+ * @param taughtTo what reference materials, except the one at this position, tell beyond axis and resolution
+ */
 export function shareInstrument(
   estimates: readonly TimedEstimate[],
   taughtTo: (own: number | undefined) => Taught = () => UNTAUGHT,

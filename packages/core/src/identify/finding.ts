@@ -28,7 +28,7 @@ export const SettlingLine = Type.Object({
 });
 export type SettlingLine = Static<typeof SettlingLine>;
 
-/** Another element, set of elements or artefact that could carry the same counts. */
+/** Another element, set of elements or artefact that could explain the same counts. */
 export const Rival = Type.Object({
   kind: Type.Union([Type.Literal('element'), Type.Literal('artefact')]),
   /** Symbols of the explanation put in its place ('Mo', or 'Tl+S' joined), or the artefact's name. */
@@ -39,6 +39,7 @@ export const Rival = Type.Object({
 });
 export type Rival = Static<typeof Rival>;
 
+/** A line of an element, IUPAC and Siegbahn name, with its energy in eV and its counts. */
 export const FoundLine = Type.Object({
   line: Type.String(),
   siegbahn: Type.Union([Type.String(), Type.Null()]),
@@ -46,6 +47,7 @@ export const FoundLine = Type.Object({
   /** Counts of this line in the fit (0 when the element is not in it). */
   counts: Type.Number(),
 });
+/** A line of an element, IUPAC and Siegbahn name, with its energy in eV and its counts. */
 export type FoundLine = Static<typeof FoundLine>;
 
 /** A mass fraction; sigma holds what counting and what the physics leaves open, also told apart. */
@@ -57,6 +59,7 @@ export const MassFraction = Type.Object({
 });
 export type MassFraction = Static<typeof MassFraction>;
 
+/** What a spectrum says about one element: verdict, probability, amount, limit, lines and rivals. */
 export const ElementFinding = Type.Object({
   symbol: Type.String(),
   z: Type.Integer({ minimum: 1, maximum: 98 }),
@@ -81,6 +84,7 @@ export const ElementFinding = Type.Object({
   /** Why the verdict is what it is, one sentence. */
   reason: Type.String(),
 });
+/** What a spectrum says about one element: verdict, probability, amount, limit, lines and rivals. */
 export type ElementFinding = Static<typeof ElementFinding>;
 
 /** Why a verdict is what it is. Rises are of chi-square when the element is left out. */

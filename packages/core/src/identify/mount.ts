@@ -24,10 +24,11 @@ const MOUNTS: Readonly<Record<string, { readonly elements: string; readonly orig
 /** Names that `mount` accepts. */
 export const MOUNT_NAMES: readonly string[] = Object.keys(MOUNTS);
 
+/** A mounting that is not one of `MOUNT_NAMES`. */
 export class UnknownMountError extends Error {
   override readonly name = 'UnknownMountError';
   constructor(name: string) {
-    super(`unknown mounting "${name}": use one or more of ${MOUNT_NAMES.join(', ')}`);
+    super(`'${name}' is not a known mounting; use one or more of ${MOUNT_NAMES.join(', ')}`);
   }
 }
 

@@ -42,6 +42,7 @@ export interface Outlier {
   readonly closest: { readonly kind: Kind; readonly difference: Difference } | null;
 }
 
+/** Spectra of a session grouped by composition, and those that are like no other. */
 export interface Kinds {
   readonly kinds: readonly Kind[];
   /** By file. */

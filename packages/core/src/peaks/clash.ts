@@ -1,4 +1,4 @@
-import { zOf } from '../atomic/elements.ts';
+import { atomicNumber } from '../atomic/elements.ts';
 import { type Line, linesOf } from '../atomic/lines.ts';
 import { edgeEv, fluorescenceYield, SUBSHELLS } from '../atomic/shells.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
@@ -6,10 +6,11 @@ import { FWHM_PER_SIGMA, fwhmEv, leastFwhmEv, noiseFor } from '../detector/resol
 import { ionisationCrossSection } from '../emission/electrons/cross-section.ts';
 import { redistribute } from '../emission/electrons/vacancies.ts';
 
+/** Under what conditions `clash` compares lines. */
 export interface ClashOptions {
-  /** Beam energy, keV; default {@link CLASH_DEFAULTS}. */
+  /** Beam energy, keV; default 20. */
   readonly beamKev?: number;
-  /** Resolution: FWHM at Mn K-L3 (5898.8 eV), eV; default {@link CLASH_DEFAULTS}. */
+  /** Resolution: FWHM at Mn K-L3 (5898.8 eV), eV; default 130. */
   readonly fwhmMnEv?: number;
 }
 
@@ -134,8 +135,7 @@ export function overlapInflation(separationFwhm: number): number {
 
 /** Lines at this beam energy, and those that only a higher one excites, up to 30 keV. */
 function linesFor(symbol: string, beamEv: number, fwhmMnEv: number): SettlingLine[] {
-  const z = zOf(symbol);
-  if (z === undefined) throw new RangeError(`'${symbol}' is not an element symbol; write it like Pb.`);
+  const z = atomicNumber(symbol);
   const excited = relevantLines(z, beamEv, fwhmMnEv);
   const later = relevantLines(z, HIGHEST_BEAM_KEV * 1000, fwhmMnEv).filter(({ edgeKev }) => edgeKev * 1000 >= beamEv);
   if (excited.length + later.length === 0)

@@ -56,12 +56,14 @@ export interface LookalikeSet {
   readonly source: readonly string[];
 }
 
+/** An element whose compounds call for caution. Common practice; local rules decide. */
 export interface ElementHazard {
   readonly element: string;
   readonly caution: string;
   readonly source: readonly string[];
 }
 
+/** One row of data/pigments/sources.csv: what a source key stands for. */
 export interface KnowledgeSource {
   readonly key: string;
   readonly title: string;
@@ -106,25 +108,33 @@ export type MaterialEntry = Omit<Material, 'fractions'>;
 /** Content hash of data/pigments/*.csv. */
 export const PIGMENT_DATA_VERSION: string = packed.version;
 
+/** All materials of data/pigments/materials.csv, in its order. */
 export const MATERIALS: readonly Material[] = (packed.materials as readonly MaterialEntry[]).map(materialOf);
 
+/** A material from its row, with the mass fraction of each element. */
 export function materialOf(entry: MaterialEntry): Material {
   return { ...entry, fractions: mixture(entry.composition) };
 }
 
+/** Sets of materials that elements alone do not tell apart (data/pigments/lookalikes.csv). */
 export const LOOKALIKE_SETS: readonly LookalikeSet[] = packed.lookalikes;
+/** Elements that call for caution (data/pigments/hazards.csv). */
 export const ELEMENT_HAZARDS: readonly ElementHazard[] = packed.hazards;
+/** Sources of the facts (data/pigments/sources.csv). */
 export const KNOWLEDGE_SOURCES: readonly KnowledgeSource[] = packed.sources;
+/** Line coincidences met in paint (data/pigments/clashes.csv). */
 export const KNOWN_CLASHES: readonly KnownClash[] = packed.clashes;
+/** Element ratios that the trade uses (data/pigments/ratios.csv). */
 export const KNOWN_RATIOS: readonly KnownRatio[] = packed.ratios;
 
 const BY_ID = new Map(MATERIALS.map((material) => [material.id, material]));
 
+/** The material with this id, like 'lead-white'; undefined if there is none. */
 export function materialById(id: string): Material | undefined {
   return BY_ID.get(id);
 }
 
-/** The composition in words: one formula, or 'SiO2 67 % + K2O 15 % + ...' by weight. */
+/** The composition in words: one formula, or 'SiO2 67 % + K2O 15 % + ...' by mass. */
 export function formulaOf({ composition }: Material): string {
   if (composition.length === 1) return composition[0].formula;
   return composition

@@ -7,10 +7,10 @@ export class CellError extends Error {
   override readonly name = 'CellError';
 }
 
-/** Percentages by weight must add up to 100 within this. */
+/** Percentages by mass must add up to 100 within this. */
 const SUM_WITHIN = 0.5;
 
-/** 'PbO 70 + SiO2 30' (per cent by weight) or one formula: parts whose mass fractions add up to 1. @throws CellError */
+/** 'PbO 70 + SiO2 30' (per cent by mass) or one formula: parts whose mass fractions add up to 1. @throws CellError */
 export function compositionIn(cell: string): Material['composition'] {
   const parts = cell.split(' + ').map((part) => part.trim().split(/\s+/));
   const composition = parts.length === 1 && parts[0].length === 1 ? [{ formula: cell, massFraction: 1 }] : mixed(parts);
@@ -26,21 +26,21 @@ function mixed(parts: readonly string[][]): Material['composition'] {
   const read = parts.map((part) => {
     const percent = Number(part[1]);
     if (part.length !== 2 || !(percent > 0))
-      throw new CellError(`'${part.join(' ')}' is not a formula with a percentage by weight; write it like SiO2 70`);
+      throw new CellError(`'${part.join(' ')}' is not a formula with a percentage by mass; write it like SiO2 70`);
     return { formula: part[0], percent };
   });
   const total = read.reduce((sum, { percent }) => sum + percent, 0);
   if (Math.abs(total - 100) > SUM_WITHIN)
-    throw new CellError(`the percentages add up to ${Number(total.toFixed(2))}, not to 100; give all parts by weight`);
+    throw new CellError(`the percentages add up to ${Number(total.toFixed(2))}, not to 100; give all parts, by mass`);
   return read.map(({ formula, percent }) => ({ formula, massFraction: percent / total }));
 }
 
-/** 'Pb Sn': symbols with blanks between. @throws CellError */
+/** 'Pb Sn': symbols separated by spaces. @throws CellError */
 export function symbolsIn(cell: string): string[] {
   const symbols = cell === '' ? [] : cell.split(/\s+/);
   for (const symbol of symbols) known(symbol);
   const twice = symbols.find((symbol, at) => symbols.indexOf(symbol) < at);
-  if (twice !== undefined) throw new CellError(`${twice} stands there twice; keep one`);
+  if (twice !== undefined) throw new CellError(`${twice} is there twice; keep one`);
   return symbols;
 }
 
@@ -56,7 +56,7 @@ export function againstIn(cell: string): Counterargument[] {
 
 function known(symbol: string): string {
   if (zOf(symbol) !== undefined) return symbol;
-  throw new CellError(`'${symbol}' is not the symbol of an element; write symbols like Pb Sn, blanks between`);
+  throw new CellError(`'${symbol}' is not an element symbol; write symbols like Pb Sn, with spaces between`);
 }
 
 /** Parts with semicolons between. */
@@ -77,7 +77,7 @@ export function yearIn(cell: string): number | null {
 /** Relative standard deviation, 0 to 1. @throws CellError */
 export function spreadIn(cell: string): number {
   if (/^(0|1|0?\.\d+|1\.0+)$/.test(cell)) return Number(cell);
-  throw new CellError(`'${cell}' is no spread; write a number from 0 (a compound) to 1, like 0.2`);
+  throw new CellError(`'${cell}' is not a spread; write a number from 0 (a compound) to 1, like 0.2`);
 }
 
 /** One of a few words. @throws CellError */
@@ -91,5 +91,5 @@ export function oneOf<Word extends string>(words: readonly Word[]): (cell: strin
 /** Lower-case letters, digits and single hyphens, a letter first. @throws CellError */
 export function idIn(cell: string): string {
   if (/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/.test(cell)) return cell;
-  throw new CellError(`'${cell}' is no id; write small letters, digits and hyphens like lead-white`);
+  throw new CellError(`'${cell}' is not an id; write lower-case letters, digits and hyphens, like lead-white`);
 }

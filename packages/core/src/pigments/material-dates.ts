@@ -8,7 +8,10 @@ export function checkDates(entry: MaterialEntry, fault: (column: DateColumn, wha
   if (earliest !== null && latest !== null && earliest >= latest)
     fault('latest', `${latest} is not after ${earliest}; give the years in order, BCE negative`);
   if (firstPainting !== null && earliest === null)
-    fault('first_painting', `${firstPainting} without a first use; give earliest too, it may be the same year`);
+    fault(
+      'first_painting',
+      `${firstPainting} is given without a first use; give earliest too, it may be the same year`,
+    );
   if (firstPainting !== null && earliest !== null && firstPainting < earliest)
     fault('first_painting', `${firstPainting} is before the first use of ${earliest}; put the older year there`);
   if (firstPainting !== null && latest !== null && firstPainting >= latest)
@@ -17,7 +20,8 @@ export function checkDates(entry: MaterialEntry, fault: (column: DateColumn, wha
   if (dated && datesTrust === 'none')
     fault('dates_trust', 'there are dates; say how sure they are: high, medium or low');
   if (!dated && datesTrust !== 'none')
-    fault('dates_trust', `'${datesTrust}' without a date; write none or give a date`);
+    fault('dates_trust', `'${datesTrust}' is given without a date; write none or give a date`);
   if (dated && datesSource.length === 0) fault('dates_source', 'there are dates but no source; name one');
-  if (!dated && datesSource.length > 0) fault('dates_source', 'a source without a date; leave it empty or give a date');
+  if (!dated && datesSource.length > 0)
+    fault('dates_source', 'a source is given without a date; leave it empty or give a date');
 }

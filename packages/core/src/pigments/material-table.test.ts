@@ -73,7 +73,7 @@ describe('a fault', () => {
     ['element', { composition: 'XxO2' }, "column composition: The formula 'XxO2' cannot be read: 'Xx'"],
     ['percentages', { composition: 'CoO 40 + SiO2 50' }, 'column composition: the percentages add up to 90'],
     ['percentage', { composition: 'CoO 40 + SiO2' }, "column composition: 'SiO2' is not a formula with a percentage"],
-    ['symbol', { required: 'Co Xx' }, "column required: 'Xx' is not the symbol of an element"],
+    ['symbol', { required: 'Co Xx' }, "column required: 'Xx' is not an element symbol"],
     ['not in the composition', { required: 'Co Pb' }, 'column required: Pb is not in the composition'],
     ['twice', { companions: 'K Co' }, 'column companions: Co is required already'],
     ['ratio', { against: 'much K' }, "column against: 'much K' is not a ratio"],
@@ -82,7 +82,11 @@ describe('a fault', () => {
     ['year', { ...DATED, earliest: 'c. 1700' }, "column earliest: 'c. 1700' is not a year"],
     ['fraction of a year', { ...DATED, earliest: '1700.5' }, "column earliest: '1700.5' is not a year"],
     ['order', { ...DATED, latest: '1650' }, 'column latest: 1650 is not after 1700'],
-    ['painting without first use', { first_painting: '1700' }, 'column first_painting: 1700 without a first use'],
+    [
+      'painting without first use',
+      { first_painting: '1700' },
+      'column first_painting: 1700 is given without a first use',
+    ],
     [
       'painting before first use',
       { ...DATED, first_painting: '1650' },
@@ -98,13 +102,13 @@ describe('a fault', () => {
     [
       'source without date',
       { ...DATED, earliest: '', dates_trust: '' },
-      'column dates_source: a source without a date',
+      'column dates_source: a source is given without a date',
     ],
     ['class', { class: 'paint' }, "column class: 'paint' is not one of pigment, lake"],
     ['usualness', { usualness: 'often' }, "column usualness: 'often' is not one of common, occasional, rare"],
-    ['spread', { spread: '20 %' }, "column spread: '20 %' is no spread"],
+    ['spread', { spread: '20 %' }, "column spread: '20 %' is not a spread"],
     ['empty', { composition_source: '' }, 'column composition_source: it is empty'],
-    ['id', { id: 'Own Blue' }, "(Own Blue), column id: 'Own Blue' is no id"],
+    ['id', { id: 'Own Blue' }, "(Own Blue), column id: 'Own Blue' is not an id"],
   ])('%s is told with its row and column', (_, changed, expected) => {
     const { entries, faults } = checked(changed);
     const [told, ...more] = faults.map((fault) => faultText('mine.csv', fault));
@@ -117,7 +121,7 @@ describe('a fault', () => {
   it('in each of several rows is told in their order', () => {
     const { faults } = checked({}, [{}, { id: 'other', required: 'Pb' }]);
     expect(faults.map((fault) => faultText('mine.csv', fault))).toEqual([
-      'mine.csv, line 3 (own-blue), column id: it stands in line 2 already; keep one of them',
+      'mine.csv, line 3 (own-blue), column id: line 2 has it already; keep one of them',
       'mine.csv, line 4 (other), column required: Pb is not in the composition; add it there or drop it here',
     ]);
   });
@@ -156,7 +160,7 @@ describe('a fault', () => {
     const whole: Record<string, string> = { ...filled, follow_up: 'R', hazard: 'none' };
     const row = { line: 2, cells: heading.map((name) => whole[name] ?? '') };
     expect(materialsIn(heading, [row], rules).faults.map(({ text }) => text)).toEqual([
-      "'own measurement' is no key of sources.csv; add it there or correct it",
+      "'own measurement' is not a key in sources.csv; add it there or correct it",
     ]);
   });
 });

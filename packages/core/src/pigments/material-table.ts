@@ -112,14 +112,14 @@ export function materialsIn(
     const id = cells[heading.indexOf('id')] ?? '';
     const before = lineOf.get(id);
     if (id === '' || before === undefined) lineOf.set(id, line);
-    else all.push({ line, id, column: 'id', text: `it stands in line ${before} already; keep one of them` });
+    else all.push({ line, id, column: 'id', text: `line ${before} has it already; keep one of them` });
   });
   if (rows.length === 0) all.push({ line: 1, id: '', column: null, text: 'there is no entry below the heading' });
   all.sort((a, b) => a.line - b.line);
   return { entries: all.length > 0 ? [] : read.flatMap(({ entry }) => entry ?? []), faults: all };
 }
 
-/** 'pigments.csv, line 12 (smalt-own), column composition: ...' */
+/** A fault of a table of materials as one line: 'pigments.csv, line 12 (smalt-own), column composition: ...' */
 export function faultText(file: string, { line, id, column, text: what }: TableFault): string {
   return `${file}, line ${line}${id === '' ? '' : ` (${id})`}${column === null ? '' : `, column ${column}`}: ${what}`;
 }
@@ -131,7 +131,7 @@ function headingFaults(heading: readonly string[], { complete = false }: TableRu
   const twice = heading.filter((name, at) => heading.indexOf(name) < at);
   return [
     ...unknown.map((name) => fault(`there is no column '${name}'; the columns are ${MATERIAL_COLUMNS.join(', ')}`)),
-    ...(missing.length > 0 ? [fault(`the heading lacks ${missing.join(', ')}; give it a column each`)] : []),
+    ...(missing.length > 0 ? [fault(`the heading lacks ${missing.join(', ')}; add a column for each`)] : []),
     ...twice.map((name) => fault(`the column ${name} is there twice; keep one`)),
   ];
 }
@@ -214,5 +214,6 @@ function checkSense(entry: MaterialEntry, { sources }: TableRules, fault: (colum
   ] as const;
   for (const [column, keys] of named)
     for (const key of keys)
-      if (sources?.has(key) === false) fault(column, `'${key}' is no key of sources.csv; add it there or correct it`);
+      if (sources?.has(key) === false)
+        fault(column, `'${key}' is not a key in sources.csv; add it there or correct it`);
 }

@@ -64,14 +64,14 @@ function bandsIn(least: number, most: number): (cell: string) => readonly Band[]
   return (cell) => {
     const bands = unique(listIn(cell)).map((part) => {
       if (!/^\d+\*?$/.test(part))
-        throw new CellError(`'${part}' is no band; write whole numbers of cm-1 like 403*; 1098`);
+        throw new CellError(`'${part}' is not a band; write whole numbers of cm-1 like 403*; 1098`);
       const cm1 = parseInt(part, 10);
       if (cm1 < least || cm1 > most)
         throw new CellError(`${cm1} is not within ${least} to ${most} cm-1; check the unit`);
       return { cm1, strongest: part.endsWith('*') };
     });
     const before = bands.find(({ cm1 }, at) => at > 0 && bands[at - 1].cm1 >= cm1);
-    if (before !== undefined) throw new CellError(`${before.cm1} stands behind a higher band; let them ascend`);
+    if (before !== undefined) throw new CellError(`${before.cm1} follows a higher band; put the lower one first`);
     return bands;
   };
 }
@@ -80,13 +80,15 @@ function bandsIn(least: number, most: number): (cell: string) => readonly Band[]
 function phasesIn(cell: string): readonly string[] {
   return unique(listIn(cell)).map((phase) => {
     if (/^[a-z][a-z -]*$/.test(phase)) return phase;
-    throw new CellError(`'${phase}' is no name of a phase; write small letters like hydrocerussite; cerussite`);
+    throw new CellError(
+      `'${phase}' is not the name of a phase; write lower-case letters, like hydrocerussite; cerussite`,
+    );
   });
 }
 
 function unique(parts: readonly string[]): readonly string[] {
   if (parts.length === 0) throw new CellError('it is empty; leave the whole row out where nothing is known');
   const twice = parts.find((part, at) => parts.indexOf(part) < at);
-  if (twice !== undefined) throw new CellError(`'${twice}' stands there twice; keep one`);
+  if (twice !== undefined) throw new CellError(`'${twice}' is there twice; keep one`);
   return parts;
 }

@@ -46,20 +46,20 @@ describe('a table of optics', () => {
   });
 
   it.each<[string, readonly string[], string]>([
-    ['material', ['azurit', ...GOOD.slice(1)], "column material: 'azurit' is no id of materials.csv"],
+    ['material', ['azurit', ...GOOD.slice(1)], "column material: 'azurit' is not an id in materials.csv"],
     ['property', cell('hue', 'blue'), "column property: 'hue' is not one of colour, opacity, size_um"],
     ['word', cell('colour', 'turquoise'), "column value: 'turquoise' is not one of colourless, white"],
-    ['word twice', cell('uv', 'red; red'), "column value: 'red' stands there twice"],
+    ['word twice', cell('uv', 'red; red'), "column value: 'red' is there twice"],
     ['range', cell('size_um', '5'), "column value: '5' is not a range; write it like 0.5 to 20"],
     ['range downwards', cell('size_um', '20 to 5'), "column value: '20 to 5' runs downwards"],
     ['index', cell('refractive_index', '173 to 184'), "column value: '173 to 184' is not within 1.2 to 4"],
-    ['band', cell('raman_cm1', '403 cm-1'), "column value: '403 cm-1' is no band"],
-    ['order of bands', cell('raman_cm1', '403; 250'), 'column value: 250 stands behind a higher band'],
+    ['band', cell('raman_cm1', '403 cm-1'), "column value: '403 cm-1' is not a band"],
+    ['order of bands', cell('raman_cm1', '403; 250'), 'column value: 250 follows a higher band'],
     ['unit of bands', cell('infrared_cm1', '7'), 'column value: 7 is not within 400 to 4000 cm-1'],
     ['outcome', cell('microchemistry', 'HNO3-fizz'), "column value: 'HNO3-fizz' is not one of HNO3-gas"],
-    ['phase', cell('diffraction', 'Azurite 3.52'), "column value: 'Azurite 3.52' is no name of a phase"],
+    ['phase', cell('diffraction', 'Azurite 3.52'), "column value: 'Azurite 3.52' is not the name of a phase"],
     ['empty value', cell('colour', ''), 'column value: it is empty; leave the whole row out'],
-    ['source', [...GOOD.slice(0, 3), 'XX', 'low', ''], "column source: 'XX' is no key of sources.csv"],
+    ['source', [...GOOD.slice(0, 3), 'XX', 'low', ''], "column source: 'XX' is not a key in sources.csv"],
     ['no source', [...GOOD.slice(0, 3), '', 'low', ''], 'column source: it is empty; name a key'],
     ['trust', [...GOOD.slice(0, 4), 'none', ''], "column trust: 'none' is not one of high, medium, low"],
     ['cells', GOOD.slice(0, 4), '4 cells under 6 columns'],
@@ -73,7 +73,7 @@ describe('a table of optics', () => {
 
   it('tells a property that stands there twice, and a wrong heading', () => {
     expect(told(GOOD, GOOD)).toEqual([
-      'optics.csv, line 3 (azurite), column property: colour of azurite stands there already; keep one of them',
+      'optics.csv, line 3 (azurite), column property: colour of azurite is there already; keep one of them',
     ]);
     expect(opticsIn(['id', 'value'], []).faults[0].text).toBe(`the columns must be ${OPTICS_COLUMNS.join(', ')}`);
   });

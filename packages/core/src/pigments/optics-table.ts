@@ -49,7 +49,7 @@ export function opticsIn(
     const cell = cellIn(cells, rules, fault);
     if (cell === null) continue;
     const known = optics.get(id) ?? {};
-    if (property in known) fault('property', `${property} of ${id} stands there already; keep one of them`);
+    if (property in known) fault('property', `${property} of ${id} is there already; keep one of them`);
     optics.set(id, { ...known, [property]: cell });
   }
   return { optics: faults.length > 0 ? new Map() : optics, faults };
@@ -79,13 +79,15 @@ function cellIn(
       return undefined;
     }
   };
-  if (materials?.has(id) === false) wrong('material', `'${id}' is no id of materials.csv; add it there or correct it`);
+  if (materials?.has(id) === false)
+    wrong('material', `'${id}' is not an id in materials.csv; add it there or correct it`);
   const known = read('property', oneOf(OPTICS_PROPERTIES), property);
   const found = known === undefined ? undefined : read<OpticsCell['value']>('value', OPTICS_READERS[known], value);
   const keys = listIn(source);
-  if (keys.length === 0) wrong('source', 'it is empty; name a key of sources.csv, MEM for what is recalled');
+  if (keys.length === 0) wrong('source', 'it is empty; name a key of sources.csv, or MEM for what is recalled');
   for (const key of keys)
-    if (sources?.has(key) === false) wrong('source', `'${key}' is no key of sources.csv; add it there or correct it`);
+    if (sources?.has(key) === false)
+      wrong('source', `'${key}' is not a key in sources.csv; add it there or correct it`);
   const trusted = read('trust', oneOf(TRUST), trust);
   return sound ? { value: found!, source: keys, trust: trusted!, note } : null;
 }

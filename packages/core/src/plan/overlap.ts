@@ -8,7 +8,7 @@ import type { Measurement } from './comparison.ts';
 import { separation, type TellingLine } from './separation.ts';
 
 export interface OverlapOptions extends ClashOptions {
-  /** Counts in the fitted range; default {@link OVERLAP_COUNTS}. */
+  /** Counts in the fitted range; default 250_000. */
   readonly counts?: number;
   /** Parts by mass of each element; 1 where left out. */
   readonly amounts?: ReadonlyMap<string, number>;

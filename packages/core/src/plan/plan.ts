@@ -33,7 +33,7 @@ export interface PlanConditions {
 export const BEAMS_KEV = [5, 8, 10, 12, 15, 20, 25, 30] as const;
 /** Counts of a further measurement: from seconds to many minutes. */
 export const COUNTS = [3e4, 1e5, 3e5, 1e6] as const;
-/** Chi-square at which a question counts as settled: what an element with ordinary lines must show (identify/bars.ts). */
+/** Chi-square at which a question counts as settled: what an element with ordinary lines must show (identify/thresholds.ts). */
 const SETTLED = 36;
 /** Wanted probability that it is settled. */
 export const CONFIDENCE = 0.95;

@@ -1,13 +1,5 @@
-import { zOf } from '../atomic/elements.ts';
+import { atomicNumber } from '../atomic/elements.ts';
 import type { Claim } from '../identify/claim.ts';
-
-/** An element symbol that is not one. */
-export class UnknownElementError extends Error {
-  override readonly name = 'UnknownElementError';
-  constructor(symbol: string) {
-    super(`"${symbol}" is not an element symbol; write it like Pb, Bi or O`);
-  }
-}
 
 /** A claim of an amount that nothing can have, or of two amounts of the same element. */
 export class UnusableClaimError extends Error {
@@ -36,11 +28,4 @@ function amountChecked({ symbol, massFraction }: Exclude<ClaimGiven, string>): C
   throw new UnusableClaimError(
     `a mass fraction of ${massFraction} is claimed for ${symbol}; it must be above 0 and at most 1`,
   );
-}
-
-/** @throws UnknownElementError */
-export function atomicNumber(symbol: string): number {
-  const z = zOf(symbol);
-  if (z === undefined) throw new UnknownElementError(symbol);
-  return z;
 }

@@ -29,14 +29,15 @@ export interface PrepareOptions {
 /** Of a spectrum that is read on its own, for what it says of the instrument. */
 export type AloneOptions = Omit<PrepareOptions, 'claim' | 'instrument'>;
 
+/** All that `identify` can be asked: what decides how a spectrum is explained, and what is then asked of the explanation. */
 export interface IdentifyOptions extends PrepareOptions {
-  /** How the amount of oxygen is told: by its line (as a rule), or as what the other elements hold in their usual oxides. */
+  /** Where the amount of oxygen comes from: its line (default), or the usual oxides of the other elements. */
   readonly oxygen?: OxygenBy;
-  /** Year that the object is said to date from, BCE negative: what does not go with it is asked about. */
+  /** Stated year of the object, BCE negative: anachronisms are flagged. */
   readonly dated?: number;
   /** Beside what the grain looked brighter or darker in the backscatter image. */
   readonly image?: readonly ImageNeighbour[];
-  /** Entries of one's own, beside the materials that come with the program or in their place. */
+  /** Your own materials, added to Limner's or replacing those with the same id. */
   readonly pigments?: OwnMaterials | null;
   /** What else was seen of the grain. */
   readonly seen?: Observations | null;

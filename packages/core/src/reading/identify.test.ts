@@ -6,7 +6,8 @@ import type { SimulationConditions } from '../simulate/conditions.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import { identify, readingOf } from './identify.ts';
-import { UnknownElementError, UnusableClaimError } from './asked.ts';
+import { UnknownElementError } from '../atomic/elements.ts';
+import { UnusableClaimError } from './asked.ts';
 import { TooFewCountsError } from './prepare.ts';
 import { LimnerRecord } from '../record/record.ts';
 

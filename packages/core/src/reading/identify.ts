@@ -38,6 +38,7 @@ import { SOFTWARE_VERSION } from '../record/version.ts';
 /**
  * Identifies the elements of a spectrum and the pigments they allow: the record `limner-record/1`.
  * Pure and deterministic: the same spectrum and options give the same record.
+ * @param spectrum at least 50 counts; where the beam energy is missing, it is estimated
  * @throws UnknownElementError, UnusableClaimError, UnknownMountError, TooFewCountsError, UnexplainableError
  */
 export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): LimnerRecord {
@@ -45,7 +46,7 @@ export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): Lim
   return recordOf(prepared, explained(prepared), options);
 }
 
-/** The record with the fitted curves behind it, for drawing. */
+/** The record with the fitted curves behind it, counts per channel, for drawing. @throws as `identify` does */
 export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Reading {
   const prepared = prepare(spectrum, options);
   const found = explained(prepared);

@@ -3,7 +3,7 @@ import { massFractionsOf } from '../atomic/composition.ts';
 import { UnknownMountError } from '../identify/mount.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
-import { UnknownElementError } from './asked.ts';
+import { UnknownElementError } from '../atomic/elements.ts';
 import type { AloneOptions } from './conditions.ts';
 import { identify } from './identify.ts';
 import { readInstrument } from './instrument.ts';
@@ -27,7 +27,7 @@ describe.each(CONDUCTORS)('%s', (_, read) => {
   it('refuses what is not an element, not a mounting, not enough', () => {
     expect(() => read(spectrum, { without: ['Ca', 'Xx'] })).toThrow(UnknownElementError);
     expect(() => read(spectrum, { without: ['Xx'] })).toThrow(
-      '"Xx" is not an element symbol; write it like Pb, Bi or O',
+      "'Xx' is not an element symbol; write it like Pb, Bi or O",
     );
     expect(() => read(spectrum, { mount: ['moonstone'] })).toThrow(UnknownMountError);
     expect(() => read(measured('CaCO3', 20), {})).toThrow(TooFewCountsError);

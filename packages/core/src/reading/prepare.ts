@@ -1,3 +1,4 @@
+import { atomicNumber } from '../atomic/elements.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import type { Claim } from '../identify/claim.ts';
 import type { ExplainConditions } from '../identify/contender.ts';
@@ -7,7 +8,7 @@ import { mountOrigins } from '../identify/mount.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { WarningData } from '../telling/words/warnings.ts';
-import { atomicNumber, claimsOf } from './asked.ts';
+import { claimsOf } from './asked.ts';
 import { conditionsOf, type Conditions, type PrepareOptions } from './conditions.ts';
 
 /** A spectrum that holds too little to read. */
@@ -57,7 +58,9 @@ const nameOf = ({ source }: Spectrum): string => source.name || 'the spectrum';
 function enoughCounts(spectrum: Spectrum): number {
   const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
   if (counted >= MIN_COUNTS) return counted;
-  throw new TooFewCountsError(`${nameOf(spectrum)} holds ${counted} counts; at least ${MIN_COUNTS} are needed`);
+  throw new TooFewCountsError(
+    `${nameOf(spectrum)} holds ${counted} counts; at least ${MIN_COUNTS} are needed; count for longer`,
+  );
 }
 
 /** An explanation, and what of the session's knowledge it was found with. */

@@ -20,6 +20,7 @@ export interface Layer {
   readonly counts: Float64Array;
 }
 
+/** A record with the curves that a figure of it needs. */
 export interface Reading {
   readonly record: LimnerRecord;
   readonly curves: Curves;

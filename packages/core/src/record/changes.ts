@@ -22,6 +22,7 @@ export const Changes = Type.Object({
 });
 export type Changes = Static<typeof Changes>;
 
+/** The usual reading: nothing claimed, excluded, seen or set. */
 export const NO_CHANGES: Changes = {
   claim: [],
   without: [],

@@ -158,4 +158,5 @@ export const LimnerRecord = Type.Object({
   /** What a person changed in the page against the usual reading; left out where nothing was. */
   changes: Type.Optional(Changes),
 });
+/** The record of one spectrum, `limner-record/1`; plain JSON. Its JSON Schema is `recordSchema`. */
 export type LimnerRecord = Static<typeof LimnerRecord>;

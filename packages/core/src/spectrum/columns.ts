@@ -25,7 +25,7 @@ interface Table {
 }
 
 /**
- * Reads rows of energy and counts (or counts alone, with a given axis), parted by commas, semicolons, tabs or blanks.
+ * Reads rows of energy and counts (or counts alone, with a given axis), separated by commas, semicolons, tabs or spaces.
  * @throws EmsaError 'not-a-spectrum', 'row-width', and those of the axis and the counts
  */
 export function readColumns(text: string, given: EnergyAxis | undefined, warnings: FileWarnings): Content {

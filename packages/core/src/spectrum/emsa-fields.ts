@@ -73,7 +73,7 @@ export function checkNature(header: EmsaHeader, warnings: FileWarnings): void {
     ({ key, value }) => /^##(ESC|SUM)\w*REM/.test(key) && /^(1|true|yes)/i.test(value),
   );
   if (removed.length > 0) {
-    const kinds = removed.map(({ key }) => (key.startsWith('##ESC') ? 'escape' : 'sum'));
-    warnings.add({ code: 'peaks-removed', kinds });
+    const kinds = new Set(removed.map(({ key }) => (key.startsWith('##ESC') ? 'escape' : 'sum')));
+    warnings.add({ code: 'peaks-removed', kinds: [...kinds] });
   }
 }

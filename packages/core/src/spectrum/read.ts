@@ -10,6 +10,7 @@ import { LineReader } from './line-reader.ts';
 import { FileWarnings } from './file-warning.ts';
 import type { EnergyAxis, Spectrum } from './spectrum.ts';
 
+/** What the caller knows about the input of `readSpectrum`. */
 export interface ReadOptions {
   /** Name of the input, kept as given. */
   readonly name?: string;
@@ -21,6 +22,7 @@ export interface ReadOptions {
 
 /**
  * Reads a spectrum: EMSA/MAS (ISO 22029:2012, EMSA/MAS 1.0 of 1991), or rows of energy and counts.
+ * @param bytes the file as it is, in UTF-8, UTF-16 or Latin-1; at most `MAX_INPUT_BYTES`
  * @throws EmsaError for anything else, with a stable code, the line where there is one, and what to do
  */
 export function readSpectrum(bytes: Uint8Array, options: ReadOptions = {}): Spectrum {

@@ -6,7 +6,7 @@ const COMMA = 44;
 const SEMICOLON = 59;
 
 /**
- * Reads rows of numbers parted by commas, semicolons, tabs or blanks; empty fields may end a row, not stand inside it.
+ * Reads rows of numbers separated by commas, semicolons, tabs or spaces; empty fields may end a row, not stand inside it.
  * Decimal commas are read where semicolons or tabs part the fields and no other meaning is possible.
  */
 export class RowParser {

@@ -6,29 +6,31 @@ import { FIGURE_SHARE, LEAST_CURSOR_LINE, MOST_CURSOR_LINES } from './terms/cuto
 import { lineName } from './terms/names.ts';
 import { counts, fixed, keV, listed, percent } from './terms/numerals.ts';
 
+/** What the figure of a spectrum is, for those who cannot see it. */
 export const SPECTRUM_LABEL =
   'Spectrum: measured counts over energy, with the fit, the background and the layer of each element. ' +
-  'Arrow keys move along the energy axis, with shift they move the cursor; plus and minus zoom, 0 shows the whole.';
+  'Arrow keys move along the energy axis, with shift they move the cursor; plus and minus zoom, 0 shows all of it.';
 
-export const SPECTRUM_CAPTION =
-  'Thin line: measured counts. Red line: the fit, which is the sum of the background (grey, dotted edge) and one layer per element; ' +
-  'layers with a broken edge belong to elements that stay open, dotted ones to an element whose colour is taken by a stronger one, hatched ones ' +
+/** @param counts, fit what the two lines look like */
+const captionWith = (counts: string, fit: string): string =>
+  `${counts} line: measured counts. ${fit} line: the fit, which is the sum of the background (grey, dotted edge) and one layer per element; ` +
+  'layers with a dashed edge belong to elements that stay open, dotted ones to an element whose colour is taken by a stronger one, hatched ones ' +
   'to the detector; a question mark stands over a peak that nothing explains. Below: measured minus fit, in standard deviations. ' +
   'On the square-root scale counting noise is equally thick everywhere.';
 
+/** How to read the figure of a spectrum. */
+export const SPECTRUM_CAPTION = captionWith('Thin', 'Red');
 /** The same for a figure in greys. */
-export const GREY_CAPTION = SPECTRUM_CAPTION.replace('Thin line: measured', 'Grey line: measured').replace(
-  'Red line',
-  'Black line',
-);
+export const GREY_CAPTION = captionWith('Grey', 'Black');
 
-export const SPECTRUM_HINT = 'Drag across the figure to look closer, double-click for the whole.';
+/** How to zoom in it. */
+export const SPECTRUM_HINT = 'Drag across the figure to zoom in; double-click to see the whole.';
 
 /** How to read the small pictures of lines, once for all. */
 export const THUMBNAIL_KEY =
-  'In the small pictures: measured counts (dots), the fit (red line), the best fit without the element, everything else fitted again (broken ' +
-  'line), and with its best rival in its place (thin line). Coloured: what the element is needed for. A picture without a base line does not ' +
-  'begin at zero.';
+  'In the small pictures: measured counts (dots), the fit (red line), the best fit without the element, everything else fitted again (dashed ' +
+  'line), and with its best rival in its place (thin line). The coloured area is what needs the element. A picture without a base line does not ' +
+  'start at zero.';
 
 /** What a small picture of a line shows, for those who cannot see it. @param name of the element */
 export function thumbnailLabel(
@@ -45,11 +47,11 @@ export interface ThumbnailCounts {
   readonly seen: number;
   readonly withIt: number;
   readonly without: number;
-  /** Whether all else was fitted anew without the element, or its layer was merely taken away. */
+  /** Whether all else was fitted again without the element, or its layer was merely taken away. */
   readonly refitted: boolean;
 }
 
-/** One channel: what was counted, what the fit says, and who carries it. */
+/** One channel: what was counted, what the fit says, and which parts make it up. */
 export interface ChannelTold {
   readonly counted: number;
   /** 0 outside the fit. */
@@ -57,7 +59,7 @@ export interface ChannelTold {
   readonly parts: readonly { readonly name: string; readonly counts: number }[];
 }
 
-/** The counts of a channel, and the parts that carry a good share of it, largest first: one line each. */
+/** The counts of a channel, and the parts that make up a good share of it, largest first: one line each. */
 export function channelText({ counted, model, parts }: ChannelTold): string[] {
   if (!(model > 0)) return [`${counts(counted)} counts, outside the fit`];
   const carried = parts

@@ -1,4 +1,4 @@
-import { elementName, zOf } from '../atomic/elements.ts';
+import { atomicNumber, elementName } from '../atomic/elements.ts';
 import { BEAMS_KEV, CONFIDENCE, COUNTS, type Proposal } from '../plan/plan.ts';
 import type { Question } from '../plan/question.ts';
 import type { TellingLine } from '../plan/separation.ts';
@@ -36,7 +36,7 @@ export function planTree(plan: MeasurementPlan): Tree {
 }
 
 function planSummary(present: readonly string[], questions: readonly PlannedQuestion[]): string {
-  const found = present.length > 0 ? `${capital(listed(present))}: required by the counts. ` : '';
+  const found = present.length > 0 ? `${capital(listed(present.map(nameOf)))}: required by the counts. ` : '';
   if (questions.length === 0) return `${found}Nothing is open; no further measurement is proposed.`;
   const asked = Object.entries(ASKED).flatMap(([why, heading]) => {
     const names = questions.filter(({ question }) => question.why === why).flatMap(({ question }) => namesIn(question));
@@ -48,20 +48,20 @@ function planSummary(present: readonly string[], questions: readonly PlannedQues
 
 const ASKED = { open: 'Open or not yet sure', claimed: 'Claimed', barred: 'Excluded' } as const;
 
-const namesIn = ({ z, also }: Question): string[] => [
-  elementName(z),
-  ...also.map((symbol) => elementName(zOf(symbol)!)),
-];
+const nameOf = (symbol: string): string => elementName(atomicNumber(symbol));
+const nameAndSymbol = (symbol: string): string => `${nameOf(symbol)} (${symbol})`;
+
+const namesIn = ({ symbol, also }: Question): string[] => [symbol, ...also].map(nameOf);
 
 const CAUTIONS = [
   'Every measurement takes something from the sample: the beam heats, charges and can alter it (carbonates, hydrates, sulfides and organic matter first).',
-  'Repeat on the same grain only what is worth it, at the lowest current and counts that decide; licensed operators and local rules come first.',
+  'Repeat on the same grain only what is worth it, at the lowest current and counts that decide. Licensed operators and local rules come first.',
   'The figures are expectations of the forward model for a thick, flat specimen.',
 ];
 
 /** What else can be tried where no such measurement settles it. */
 const BEYOND =
-  'Where no energy-dispersive measurement settles it: wavelength-dispersive spectrometry separates lines some 10\u00a0eV apart; for ' +
+  'Where no energy-dispersive measurement settles it, wavelength-dispersive spectrometry separates lines some 10\u00a0eV apart. For ' +
   'compounds, Raman or infrared microscopy or X-ray diffraction on the same grain may say more.';
 
 function questionSection({ question, proposal, best, reach }: PlannedQuestion): Node | null {
@@ -81,10 +81,10 @@ function questionSection({ question, proposal, best, reach }: PlannedQuestion): 
 const idOf = ({ symbol, why }: Question): string => (why === 'barred' ? `${symbol}-excluded` : symbol);
 
 function headingOf({ symbol, z, also, why, instead, withIt }: Question): string {
-  const named = listed([`${capital(elementName(z))} (${symbol})`, ...also]);
+  const named = listed([symbol, ...also].map(nameAndSymbol));
   const share = why === 'claimed' ? `, ${percent(withIt[z])} by mass` : '';
-  const rival = instead.length > 0 ? listed(instead) : 'nothing';
-  return `${named}${share}, or ${rival} in ${also.length > 0 ? 'their' : 'its'} place?`;
+  const rival = instead.length > 0 ? listed(instead.map(nameAndSymbol)) : 'nothing';
+  return `${capital(named)}${share}, or ${rival} in ${also.length > 0 ? 'their' : 'its'} place?`;
 }
 
 function proposalText({ beamKev, counts, confidence, expectedChiSquare }: Proposal): string {
@@ -106,7 +106,7 @@ function lookAt(lines: readonly TellingLine[], symbol: string): string {
 }
 
 function reachText({ inside, electronRangeUm, highestBeamKev }: NonNullable<PlannedQuestion['reach']>): string {
-  const range = `electrons reach ${significant(electronRangeUm, 2)}\u00a0um`;
+  const range = `electrons reach ${significant(electronRangeUm, 2)}\u00a0µm`;
   return inside
     ? `The beam stays in the grain (${range}).`
     : `The beam leaves the grain (${range}; it stays inside up to ${significant(highestBeamKev, 2)}\u00a0keV): what lies around it will show.`;

@@ -42,7 +42,7 @@ function madeOf(composition: MassFractions): string {
   return `Composition, % by mass: ${parts.join(', ')}.`;
 }
 
-/** A length in um at 1 g/cm3 is this many mg/cm2. */
+/** A length in µm at 1 g/cm3 is this many mg/cm2. */
 const MG_PER_CM2 = 0.1;
 const AFTER = '(after Kanaya and Okayama)';
 
@@ -50,7 +50,7 @@ function ofThick(composition: MassFractions, beam: Beam): string[] {
   const range = electronRangeUm(composition, 1, beam.kev * 1000);
   const reach = `Electrons of ${beam.kev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into it ${AFTER}`;
   const depths = recorded({ composition, densityGPerCm3: 1 }, beam, MG_PER_CM2, 'mg/cm2');
-  return [madeOf(composition), `${reach}. ${depths} Ten times that over the density in g/cm3 gives um.`];
+  return [madeOf(composition), `${reach}. ${depths} Ten times that over the density in g/cm3 gives µm.`];
 }
 
 function ofFilm({ composition, massThickness }: BodyLayer, beam: Beam): string[] {
@@ -64,13 +64,13 @@ function ofFilm({ composition, massThickness }: BodyLayer, beam: Beam): string[]
 
 function ofGrain(grain: BodyMaterial, diameterUm: number, beam: Beam): string[] {
   const reach = grainReach(grain, diameterUm, beam.kev * 1000);
-  const range = `${significant(reach.electronRangeUm, 2)} um into the grain's material ${AFTER}`;
-  const has = `the cut grain is ${significant(diameterUm / 2, 2)} um deep`;
+  const range = `${significant(reach.electronRangeUm, 2)} µm into the grain's material ${AFTER}`;
+  const has = `the cut grain is ${significant(diameterUm / 2, 2)} µm deep`;
   const first = `Electrons of ${beam.kev} keV reach ${range}; ${has}: ${staying(reach)}`;
-  return [madeOf(grain.composition), `${first} ${recorded(grain, beam, 1, 'um')}`];
+  return [madeOf(grain.composition), `${first} ${recorded(grain, beam, 1, 'µm')}`];
 }
 
-/** From how deep the strongest line of each main element comes. @param unit with `factor`, what a um is told as */
+/** From how deep the strongest line of each main element comes. @param unit with `factor`, what a µm is told as */
 function recorded(material: BodyMaterial, beam: Beam, factor: number, unit: string): string {
   const emitted = emittedLines(material.composition, beam.kev * 1000, beam.takeOffDeg);
   const lines = Array.from(material.composition, (fraction, z) => ({ fraction, z }))

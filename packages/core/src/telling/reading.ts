@@ -50,7 +50,7 @@ const SECTIONS: readonly ((record: LimnerRecord) => Node | null)[] = [
 /** Told once for all spectra of a report, or so long that the record and the tables are the place for it. */
 const NOT_IN_REPORT = new Set(['cautions', 'ruled-out', 'header-table']);
 
-/** The same as one of many in a report. */
+/** A record as a section of a report on many: without what is told once for all. */
 export function reportTree(record: LimnerRecord): Tree {
   const { title, nodes } = readingTree(record);
   return { title, nodes: without(nodes, NOT_IN_REPORT) };

@@ -22,13 +22,14 @@ export interface SessionCount {
 /** Kinds named in the first sentence. */
 const KINDS_NAMED = 3;
 
+/** The session in a few sentences: what it holds, its kinds, what is open, what could not be read. */
 export function sessionSummary({ spectra, samples, layers, open, kinds, alone, failures }: SessionCount): string {
   const common = kinds.slice(0, KINDS_NAMED).map((kind) => `${kind.name} (${fixed(kind.spectra, 0)})`);
   const places = samples > 0 ? ` from ${counted(layers, 'layer')} of ${counted(samples, 'sample')}` : '';
   return [
     `${spectraText(spectra)}${places}.`,
     kinds.length > 0
-      ? `${fixed(spectra - alone, 0)} of them fall into ${counted(kinds.length, 'kind')}, the largest ${listed(common)}; ${fixed(alone, 0)} are like no other.`
+      ? `${fixed(spectra - alone, 0)} of them fall into ${counted(kinds.length, 'kind')}, the largest ${listed(common)}; ${fixed(alone, 0)} are unlike any other.`
       : '',
     open > 0 ? `Something is open in ${spectraText(open)}.` : 'Nothing is open.',
     failures > 0 ? `${counted(failures, 'file')} could not be read.` : '',
@@ -41,11 +42,12 @@ export const spectraText = (count: number): string => counted(count, 'spectrum',
 
 /** How many of a session's spectra are on show. */
 export function choiceText(shown: number, all: number): string {
-  if (shown === 0) return 'No spectrum is left: loosen what is asked for above.';
+  if (shown === 0) return 'No spectrum matches. Relax the filters above.';
   return shown === all ? `All ${spectraText(all)}.` : `${fixed(shown, 0)} of ${spectraText(all)}.`;
 }
 
-export const MATRIX_KEY = '● present, ○ open; the darker, the more of it by mass. A heading sorts.';
+/** How to read the matrix of elements by spectrum. */
+export const MATRIX_KEY = '● present, ○ open; the darker, the more of it by mass. Click a heading to sort.';
 
 /** An element in one spectrum, as a cell of the matrix tells it. */
 export interface MatrixElement {
@@ -55,8 +57,9 @@ export interface MatrixElement {
   readonly massFraction: Measured | null;
 }
 
+/** A cell of the matrix in words. */
 export function matrixText({ symbol, verdict, counts, massFraction }: MatrixElement): string {
-  const amount = massFraction ? `${measured(massFraction, 100)} % by mass` : 'amount not told';
+  const amount = massFraction ? `${measured(massFraction, 100)} % by mass` : 'amount unknown';
   return `${symbol} ${VERDICTS[verdict]}: ${amount}, ${measured(counts)} counts`;
 }
 
@@ -72,6 +75,7 @@ export function placeText(sample: string, layer: number | null, particle: string
   return [sample, layerText(layer), particle].filter(Boolean).join(', ');
 }
 
+/** Where a spectrum is from whose sheet names no layer. */
 export const OUTSIDE = 'outside the layers';
 export const layerText = (layer: number | null): string => (layer === null ? OUTSIDE : `layer ${layer}`);
 

@@ -46,7 +46,7 @@ describe('the default reading', () => {
   });
 
   it('leaves limits, peaks, ratios and arguments to the full one', () => {
-    for (const heading of ['Not seen', 'Account of every count', 'What it rests on', 'Ruled out: 1']) {
+    for (const heading of ['Not seen', 'Ledger of all counts', 'Provenance', 'Ruled out: 1']) {
       expect(full).toContain(heading);
       expect(brief).not.toContain(heading);
     }

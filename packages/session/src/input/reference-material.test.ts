@@ -16,7 +16,7 @@ describe('a reference material', () => {
   it.each([
     ['lead white', /'lead white' is not a formula with a percentage/],
     ['SiO2 72; Na2O 3', /add up to 75.0, not to 100/],
-    ['PbQ3', /'Q' is not the symbol of an element/],
+    ['PbQ3', /'Q' is not an element symbol/],
   ])('%s is told to be none', (text, why) => {
     expect(() => referenceMaterial(text)).toThrow(why);
   });

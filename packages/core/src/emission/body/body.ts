@@ -11,6 +11,7 @@ export interface Layer {
   readonly massThickness: number;
 }
 
+/** What a layer or a grain is made of. */
 export interface Material {
   /** Mass fractions that sum to 1. */
   readonly composition: MassFractions;
@@ -45,9 +46,10 @@ export interface Grain {
   readonly coats: readonly Layer[];
 }
 
+/** What the beam meets: a thick specimen, layers on a substrate, or a cut grain in its surroundings. */
 export type Body = Bulk | Stack | Grain;
 
-/** A layer from its density, g/cm3, and thickness, um. */
+/** A layer of a material. @param thicknessUm in µm */
 export function layerOf({ composition, densityGPerCm3 }: Material, thicknessUm: number): Layer {
   return { composition, massThickness: densityGPerCm3 * thicknessUm * CM_PER_UM };
 }
@@ -68,12 +70,12 @@ function checkStack(layers: readonly Layer[]): void {
 
 function checkGrain({ grain, diameterUm, centreDepthUm = 0, surrounding, coats }: Grain): void {
   checkMaterial('The grain', grain);
-  checkMaterial('The surrounding', surrounding);
+  checkMaterial('The surroundings', surrounding);
   if (!(diameterUm >= 0 && diameterUm < Infinity))
-    throw new RangeError(`The grain's diameter must be 0 or more um, not ${diameterUm}.`);
+    throw new RangeError(`The grain's diameter must be 0 or more µm, not ${diameterUm}.`);
   if (!(Math.abs(centreDepthUm) <= diameterUm / 2))
     throw new RangeError(
-      `The grain's centre must lie within half its diameter of the face, not at ${centreDepthUm} um.`,
+      `The grain's centre must lie within half its diameter of the face, not at ${centreDepthUm} µm.`,
     );
   coats.forEach((layer, k) => checkLayer(`Coat ${k + 1}`, layer, false));
 }

@@ -22,7 +22,7 @@ const COATS: Record<CoatName, Material> = {
   platinum: { composition: massFractionsOf('Pt'), densityGPerCm3: 21.45 },
 };
 
-/** A conductive coat of a thickness in nm. @throws RangeError for a negative thickness or one beyond 1 um */
+/** A conductive coat. @param thicknessNm 0 to 1000 nm @throws RangeError outside that */
 export function coat(name: CoatName, thicknessNm: number): Layer {
   if (!(thicknessNm >= 0 && thicknessNm <= 1000))
     throw new RangeError(`A coat must be 0 to 1000 nm thick, not ${thicknessNm}.`);

@@ -42,9 +42,10 @@ export interface EmissionOptions {
  * @throws RangeError for a beam of 0 or less or an angle outside 0 to 90 degrees
  */
 export function createEmission(beamEv: number, takeOffDeg: number, options: EmissionOptions = {}): Emission {
-  if (!(beamEv > 0 && beamEv < 1e6)) throw new RangeError(`A beam energy of ${beamEv} eV makes no sense here.`);
+  if (!(beamEv > 0 && beamEv < 1e6))
+    throw new RangeError(`The beam energy must be above 0 and below 1 MeV, not ${beamEv} eV.`);
   if (!(takeOffDeg > 0 && takeOffDeg <= 90))
-    throw new RangeError(`The take-off angle ${takeOffDeg} is not in 0 to 90 degrees.`);
+    throw new RangeError(`The take-off angle must be above 0 and up to 90 degrees, not ${takeOffDeg}.`);
   const attenuation = options.attenuation ?? 1;
   const pathFactor = attenuation / Math.sin((takeOffDeg * Math.PI) / 180);
   const beam = {
@@ -63,7 +64,14 @@ export function createEmission(beamEv: number, takeOffDeg: number, options: Emis
   };
 }
 
-/** {@link Emission.lines} for a single use. */
+/**
+ * Photons of every line per beam electron and steradian that leave a flat, thick specimen, per unit mass fraction of the line's element.
+ * @param matrix mass fraction by atomic number; sum 1. Elements that are not in it are taken as traces
+ * @param beamEv beam energy, eV
+ * @param takeOffDeg take-off angle, degrees above the surface
+ * @returns one value per row of `LINE_TABLE`; 0 where not excited
+ * @throws RangeError for a beam or an angle out of range
+ */
 export function emittedLines(matrix: MassFractions, beamEv: number, takeOffDeg: number): Float64Array {
   return createEmission(beamEv, takeOffDeg).lines(matrix);
 }

@@ -107,7 +107,7 @@ function bestFit(record: LimnerRecord): string {
     .slice(0, MOST_GRAINS)
     .map(({ name, score }) => within(name) + (best.score < CLEAR ? ` (${fixed(score, 2)})` : ''));
   const lead = best.score < LEAST_SCORE ? 'No explanation stands out; the best are' : 'Best fit:';
-  const left = over.length > 0 ? ` That leaves ${listed(over)} over.` : '';
+  const left = over.length > 0 ? ` That leaves ${listed(over)} unexplained.` : '';
   return `${lead} ${told.join('; or ')}.${left}`;
 }
 

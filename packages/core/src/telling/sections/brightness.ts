@@ -8,7 +8,7 @@ import { type Node, paragraph, section } from './tree.ts';
 const ANSWERS: Readonly<Record<ImageAnswer, string>> = {
   agrees: 'agrees with it',
   contradicts: 'contradicts it',
-  'cannot tell': 'is too near to say',
+  'cannot tell': 'is too close to say',
 };
 
 type Names = ReadonlyMap<string, string>;

@@ -34,9 +34,9 @@ export function axisSentence({ axis }: LimnerRecord): string {
   const shifts = SHIFT_AT_EV.filter((energyEv) => energyEv > axis.rangeEv[0] && energyEv < axis.rangeEv[1]).map(
     (energyEv) => `${shiftText(axis, energyEv)} at ${energyEv / 1000}\u00a0keV`,
   );
-  const moved = shifts.length > 0 ? `Against the file, the energy axis is moved by ${listed(shifts)}. ` : '';
+  const moved = shifts.length > 0 ? `The energy axis was shifted from the file's by ${listed(shifts)}. ` : '';
   const told = axis.shared
-    ? ` Axis and resolution rest also on ${axis.shared.spectra} other spectra of the session.`
+    ? ` Axis and resolution also rest on ${axis.shared.spectra} other spectra of the session.`
     : '';
   return `${moved}Resolution ${measured(axis.fwhmMnEv)}\u00a0eV (FWHM at 5.9\u00a0keV).${told}`;
 }
@@ -59,7 +59,7 @@ export function fitSentence({ fit }: LimnerRecord): string {
     ? `The model explains the counts to within their noise (${figures}).`
     : ratio < POORLY_FITTED
       ? `The model explains the counts nearly to within their noise (${figures}).`
-      : `The model leaves more than counting noise (${figures}): doubt weak elements.`;
+      : `The model leaves more than counting noise (${figures}): treat weak elements with caution.`;
   const smooth =
     fit.dispersion < TOO_SMOOTH
       ? ' The counts scatter less than counting allows: channels were averaged or re-binned before they were written.'

@@ -6,13 +6,13 @@ import { counts, fixed, measured } from '../terms/numerals.ts';
 import { cell, column, type Node, paragraph, row, section, table } from './tree.ts';
 import { barePeaks } from './answer.ts';
 
-/** Every peak found without any element in mind, with what carries it. */
+/** Every peak that the blind search found, with what explains it. */
 export function peaks(record: LimnerRecord): Node | null {
   const bare = barePeaks(record).length;
   const columns = [
     column('energy', 'energy, keV', 'right'),
     column('counts', 'counts', 'right'),
-    column('by', 'carried by'),
+    column('by', 'explained by'),
     column('lines', 'nearest lines'),
   ];
   const rows = record.peaks.map((peak, i) =>
@@ -34,9 +34,9 @@ export function peaks(record: LimnerRecord): Node | null {
   );
   return section(
     'peaks',
-    'Peaks found without any element in mind',
+    'Peaks found by blind search',
     [
-      bare === 0 ? paragraph('peaks-note', 'Every one is explained.', 'full', 'note') : null,
+      bare === 0 ? paragraph('peaks-note', 'All are explained.', 'full', 'note') : null,
       table('peak-table', 'Peaks', columns, rows, 'full'),
     ],
     'full',
@@ -51,7 +51,7 @@ const PARTS: Readonly<Record<LedgerEntry['part'], string>> = {
   'outside-range': 'outside the fitted range',
 };
 
-/** The account of every count; it adds up to what was measured. */
+/** The ledger of all counts; it adds up to what was measured. */
 export function ledger({ ledger: entries, conditions: { totalCounts } }: LimnerRecord): Node | null {
   const share = (value: number): string => fixed((100 * value) / totalCounts, 1);
   const ordered = [...entries].sort((a, b) => b.counts - a.counts);
@@ -71,11 +71,11 @@ export function ledger({ ledger: entries, conditions: { totalCounts } }: LimnerR
   );
   return section(
     'ledger',
-    'Account of every count',
+    'Ledger of all counts',
     [
       table(
         'ledger-table',
-        'Account of every count',
+        'Ledger of all counts',
         columns,
         [...rows, row('ledger-sum', [cell('sum'), cell(''), cell(counts(sum), sum), cell(share(sum), sum)], 'full')],
         'full',

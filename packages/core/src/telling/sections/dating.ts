@@ -11,7 +11,7 @@ export function dating({ dating: found }: LimnerRecord): Node | null {
     .map(({ year, reason, weakestLink }, i) =>
       item(`date-${year}`, `${reason} Weakest link: ${weakestLink.text}.`, i === 0 ? 'brief' : 'full'),
     );
-  return section('dating', 'Earliest date: an argument, no proof', [list('date-list', items)]);
+  return section('dating', 'Earliest date: an argument, not proof', [list('date-list', items)]);
 }
 
 /** Anachronisms for the stated year, as questions. */

@@ -35,7 +35,7 @@ export function elements(record: LimnerRecord): Node | null {
     table('element-table', 'Elements that are present or open', COLUMNS, findings.map(elementRow)),
     paragraph(
       'mass-note',
-      'Mass fractions are standardless estimates, normalised over these elements. A rival is what could carry the same counts; chi-square rises by as much with it instead.',
+      'Mass fractions are standardless estimates, normalised over these elements. A rival could explain the same counts; the number is the rise of chi-square with it instead.',
       'full',
       'note',
     ),

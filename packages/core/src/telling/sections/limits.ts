@@ -31,7 +31,7 @@ export function limits(record: LimnerRecord): Node | null {
 function blind(findings: readonly ElementFinding[]): (Node | null)[] {
   const reasons = [...new Set(findings.map(({ reason }) => reason))];
   return reasons.flatMap((reason, i) => [
-    paragraph(`blind-note-${i + 1}`, `This spectrum cannot tell these. ${reason}`, 'full', 'note'),
+    paragraph(`blind-note-${i + 1}`, `This spectrum is blind to these elements. ${reason}`, 'full', 'note'),
     list(
       `blind-list-${i + 1}`,
       findings.filter((one) => one.reason === reason).map(({ symbol }) => item(`blind-${symbol}`, '', 'full', symbol)),

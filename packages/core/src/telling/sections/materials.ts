@@ -109,7 +109,7 @@ function grain({ explanations }: LimnerRecord): Node | null {
   if (explanations.length < 2) return null;
   const items = explanations.map(({ name, score, parts, leftOver }, i) => {
     const shares = parts.map((part) => `${within(part.name)} ${measured(part.massFraction, 100)}\u00a0%`);
-    const over = leftOver.length > 0 ? ` It leaves over ${listed(leftOver.map(({ symbol }) => symbol))}.` : '';
+    const over = leftOver.length > 0 ? ` It leaves ${listed(leftOver.map(({ symbol }) => symbol))} unexplained.` : '';
     return item(`grain-${i + 1}`, `fit ${fixed(score, 2)}: ${listed(shares) || name}.${over}`, 'full', `${name},`);
   });
   return section('grains', 'Explanations of the whole grain', [list('grain-list', items, 'full')], 'full');

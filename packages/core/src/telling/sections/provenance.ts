@@ -42,11 +42,11 @@ export function provenance(record: LimnerRecord): Node | null {
   ];
   return section(
     'provenance',
-    'What it rests on',
+    'Provenance',
     [
       table(
         'provenance-table',
-        'What the reading rests on',
+        'Provenance of the reading',
         [column('name', ''), column('value', '')],
         rows.map(([id, name, value]) => row(`from-${id}`, [cell(name), cell(value)], 'full')),
         'full',

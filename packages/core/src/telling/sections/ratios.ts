@@ -32,7 +32,7 @@ export function ratios(record: LimnerRecord): Node | null {
       ),
       paragraph(
         'ratio-note',
-        'Uncertainties hold counting and physics: without standards they are seldom below 15\u00a0%.',
+        'Uncertainties include counting and physics; without standards they are seldom below 15\u00a0%.',
         'full',
         'note',
       ),

@@ -12,7 +12,7 @@ const MOST_NAMED = 3;
 /** The grain against the user's own reference grains. */
 export function references({ references: held }: LimnerRecord): Node | null {
   if (held === undefined) return null;
-  return section('references', 'Against your own reference grains', [
+  return section('references', 'Compared with your reference grains', [
     list(
       'reference-ratios',
       held.ratios.map((ratio) =>
@@ -31,7 +31,7 @@ export function references({ references: held }: LimnerRecord): Node | null {
     ),
     paragraph(
       'reference-note',
-      'Ratios are by atoms: those of the counts against those of the reference, corrected for the matrix by the model. The uncertainty holds ' +
+      'Ratios are by atoms: those of the counts against those of the reference, corrected for the matrix by the model. The uncertainty includes ' +
         'the counting of both, the scatter between spectra, and a part of the correction. Such amounts take the place of standardless ones where materials are weighed.',
       'full',
       'note',

@@ -66,7 +66,9 @@ describe('measurement and fit', () => {
 
   it('give the shift of the axis where the lines are', () => {
     // Channel of 2000 eV on the settled axis: (2000 + 3.2) / 10.004 = 200.24; the header puts it at 2002.4 eV.
-    expect(plain(axisSentence(invented()))).toMatch(/moved by -2\.4 ± 0\.6 eV at 2 keV and 0\.8 ± 0\.6 eV at 10 keV/);
+    expect(plain(axisSentence(invented()))).toMatch(
+      /shifted from the file.s by -2\.4 ± 0\.6 eV at 2 keV and 0\.8 ± 0\.6 eV at 10 keV/,
+    );
   });
 
   it('tell a good fit from a poor one, and smoothed counts from counted ones', () => {
@@ -144,14 +146,14 @@ it('claims are answered only where some were made', () => {
   expect(asked(invented())).toBeNull();
   const reason = 'It could hide here under tin, up to 1.2 % by mass.';
   const claims = [{ symbol: 'Sb', massFraction: null, answer: 'cannot-tell' as const, reason }];
-  expect(told(asked(invented({ claims })))).toBe(`Asked of the spectrum\n  - Sb: cannot be told. ${reason}\n`);
+  expect(told(asked(invented({ claims })))).toBe(`Claims and exclusions\n  - Sb: cannot tell. ${reason}\n`);
 });
 
 describe('limits', () => {
   it('are given, and what cannot be told is named', () => {
     const text = told(limits(invented()));
     expect(text).toContain('S < 0.24 %, Fe < 0.24 %');
-    expect(text).toMatch(/This spectrum cannot tell these.*\n {2}Hg/);
+    expect(text).toMatch(/This spectrum is blind to these elements.*\n {2}Hg/);
   });
 
   const under = (symbol: string, z: number, massFraction: number, more: Partial<ElementFinding> = {}) =>

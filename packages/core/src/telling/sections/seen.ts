@@ -19,9 +19,9 @@ export function seen(record: LimnerRecord): Node | null {
     ),
     paragraph(
       'seen-note',
-      `What is said to be seen is taken for a slip in ${percent(COLOUR_SLIP)} of cases for colour and ${percent(SLIP)} for the rest. ` +
-        `One property moves the odds of two explanations by a factor of ${significant(Math.exp(MOST_SHIFT), 2)} at most. ` +
-        'Properties are taken as independent, which they are only roughly. Most of the table behind this is recalled, not measured.',
+      `An observation is assumed to be wrong in ${percent(COLOUR_SLIP)} of cases for colour and in ${percent(SLIP)} for the rest. ` +
+        `One property moves the odds of two explanations by a factor of at most ${significant(Math.exp(MOST_SHIFT), 2)}. ` +
+        'Properties are treated as independent, which is only roughly true. Most of the table behind this is recalled, not measured.',
       'full',
       'note',
     ),
@@ -36,7 +36,7 @@ function changed({ explanations, seen: told }: LimnerRecord): string {
   const [best] = explanations;
   const [alone] = told!.withoutIt;
   if (best === undefined || alone === undefined) return '';
-  return `First part of the grain with it: ${firstPart(best)}; by the elements alone: ${firstPart(alone)}.`;
+  return `Main part of the grain with it: ${firstPart(best)}; by the elements alone: ${firstPart(alone)}.`;
 }
 
 /** 'azurite 0.41 and malachite 0.30': what may stand there, each with its share of all explanations. */

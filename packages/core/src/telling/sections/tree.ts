@@ -31,12 +31,14 @@ export interface Paragraph extends Base {
   readonly text: string;
 }
 
+/** One entry of a list. */
 export interface Item extends Base {
   /** What the item is about, printed before the text and set apart from it; '' where the text says it. */
   readonly head: string;
   readonly text: string;
 }
 
+/** Entries of one kind. */
 export interface List extends Base {
   readonly kind: 'list';
   /** `lines`: one under the other; `run-in`: short items that may stand side by side. */
@@ -61,6 +63,7 @@ export interface Cell {
   readonly value: number | null;
 }
 
+/** One row of a table. */
 export interface Row extends Base {
   /** One per column. */
   readonly cells: readonly Cell[];
@@ -85,8 +88,10 @@ export interface Figure extends Base {
   readonly caption: string;
 }
 
+/** What a tree is made of. */
 export type Node = Section | Paragraph | List | Table | Figure;
 
+/** A whole telling, without layout or markup: a renderer turns it into text or a page. */
 export interface Tree {
   readonly title: string;
   readonly nodes: readonly Node[];

@@ -71,6 +71,7 @@ export function probabilityText(p: number): string {
   return `${fixed(100 * p, p > 0.99 || p < 0.01 ? 1 : 0)}${NB}%`;
 }
 
+/** A fraction as a percentage with two digits: 0.0123 gives '1.2 %', with a no-break space. */
 export const percent = (fraction: number): string => `${significant(100 * fraction, 2)}${NB}%`;
 
 /** '+3', '-12', '0' */
@@ -107,4 +108,5 @@ export function listedUpTo(most: number, words: readonly string[]): string {
 /** '1704', '400 BCE'. */
 export const yearText = (year: number): string => (year < 0 ? `${fixed(-year, 0)}${NB}BCE` : String(year));
 
+/** The text with its first letter as a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

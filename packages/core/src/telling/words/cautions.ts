@@ -11,7 +11,7 @@ const ALWAYS: readonly string[] = [
 
 /** Where a microchemical test was made, or is to be believed. */
 const MICROCHEMICAL =
-  'A microchemical test uses up what it touches. Acids and alkali are for what can be spared, in licensed practice, never for all there is of a sample.';
+  'A microchemical test uses up what it touches. Use acids and alkalis only on what can be spared, in licensed practice, and never on the whole of a sample.';
 
 /** The usual laboratory cautions for the elements present or open and for what was tried, then those that always hold. */
 export function cautionsFor(

@@ -9,6 +9,7 @@ export interface ChangeTold {
   readonly without: Changes;
 }
 
+/** Each change in words, with the changes that are left when it is taken back. */
 export function changesTold(changes: Changes): ChangeTold[] {
   const { claim, without, mount, seen, beamKev, axis, dated } = changes;
   return [
@@ -17,7 +18,7 @@ export function changesTold(changes: Changes): ChangeTold[] {
       without: { ...changes, claim: claim.filter((other) => other !== one) },
     })),
     ...without.map((symbol) => ({
-      text: `${symbol} taken out`,
+      text: `${symbol} excluded`,
       without: { ...changes, without: without.filter((other) => other !== symbol) },
     })),
     ...mount.map((name) => ({
@@ -39,15 +40,14 @@ export function changesTold(changes: Changes): ChangeTold[] {
             without: { ...changes, axis: null },
           },
         ]),
-    ...(dated === null
-      ? []
-      : [{ text: `object said to be of ${yearText(dated)}`, without: { ...changes, dated: null } }]),
+    ...(dated === null ? [] : [{ text: `stated year ${yearText(dated)}`, without: { ...changes, dated: null } }]),
   ];
 }
 
 /** 'carbon stub' */
 export const mountText = (name: string): string => name.replaceAll('-', ' ');
 
+/** What changing a reading does, and where it is kept. */
 export const CHANGES_HINT =
-  'Say what you know, or what you doubt. The spectrum is read again in this browser; nothing is sent. Each change is part of the address and of ' +
+  'Say what you know, or what you doubt. The spectrum is read again in this browser; nothing is sent. Each change is kept in the address and in ' +
   'the record that you save.';

@@ -26,7 +26,7 @@ function claimReason(claim: ClaimData, finding: ElementFinding): string {
 /** The amount claimed beside the measured one. */
 function measuredBeside({ massFraction: claimed }: ClaimData, { massFraction: found }: ElementFinding): string {
   if (claimed === null) return '';
-  if (found === null) return ' How much of it there is, they do not say.';
+  if (found === null) return ' They do not say how much.';
   const atOdds = Math.abs(found.value - claimed) > AT_ODDS_SIGMAS * found.sigma;
   return ` They call for ${measured(found, 100)}\u00a0% by mass${atOdds ? `, not ${amount(claimed)}` : ''}.`;
 }

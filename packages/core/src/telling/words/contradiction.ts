@@ -8,7 +8,7 @@ export type ContradictionData =
   | { readonly kind: 'foreign'; readonly z: number; readonly massFraction: number }
   | AmountContradiction;
 
-/** The same as a sentence. */
+/** What contradicts the label of a known material, as a sentence. */
 export function contradictionText(data: ContradictionData): string {
   const name = elementName(data.z);
   switch (data.kind) {
@@ -17,6 +17,6 @@ export function contradictionText(data: ContradictionData): string {
     case 'foreign':
       return `${capital(name)} is there (about ${percent(data.massFraction)}) and should not be.`;
     case 'amount':
-      return `There is ${significant(data.times, 2)} times as much ${name}, against the rest, as the label says.`;
+      return `There is ${significant(data.times, 2)} times as much ${name}, relative to the rest, as the label says.`;
   }
 }

@@ -11,9 +11,9 @@ export function wordedFinding(finding: FindingData): ElementFinding {
 export function findingReason(reason: FindingReason): string {
   switch (reason.kind) {
     case 'not-excited':
-      return 'No line of it is both excited by this beam and inside the fitted range.';
+      return 'No line is both excited by this beam and inside the fitted range.';
     case 'hidden':
-      return 'Its lines lie under others, or would be too weak here to be seen.';
+      return 'All lines lie under others, or would be too weak to see here.';
     case 'no-counts':
       return 'No counts call for it.';
     case 'gains-little':
@@ -23,25 +23,25 @@ export function findingReason(reason: FindingReason): string {
     case 'required':
       return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}${against(reason.rival)}`;
     case 'short':
-      return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}, less than an element with its lines must show.`;
+      return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}, not enough to call it present.`;
     case 'rival-fits':
       return `The rival ${rivalName(reason.rival)} fits about as well (chi-square differs by ${chiSquare(Math.abs(reason.rival.deltaC))}).`;
     case 'faint':
-      return `Its own amount is only ${significant(reason.sigmas, 2)} standard deviations of the final fit.`;
+      return `Its amount is only ${significant(reason.sigmas, 2)} standard deviations above zero in the final fit.`;
     case 'behind-window':
       return 'The detector window hardly lets its line through.';
     case 'detector-own':
-      return 'The detector itself can bring so few counts.';
+      return 'The detector itself can produce so few counts.';
     case 'no-peak':
-      return 'None of its lines stands as a peak above its neighbours and the background.';
+      return 'None of its lines stands out as a peak above the background and its neighbours.';
     case 'axis-doubtful':
-      return 'The energy axis is in doubt: nothing can be required on it.';
+      return 'The energy axis is in doubt, so no element can be called present.';
     case 'excitation-doubtful':
-      return 'The lines were not excited by electrons, as the model has it: only plain peaks are believed.';
+      return 'The lines do not look excited by electrons, as the model assumes: only plain peaks are believed.';
     case 'poor-fit-here':
       return 'The model fits poorly where its lines lie.';
     case 'rare':
-      return `The evidence hardly exceeds what so rare an element must show (chi-square ${significant(reason.asked, 2)}).`;
+      return `The evidence falls short of what so rare an element must show (chi-square ${significant(reason.asked, 2)}).`;
   }
 }
 
@@ -50,7 +50,7 @@ function against(rival: Rival | null): string {
   if (rival === null) return '; nothing else takes its place.';
   if (isCrowd(rival))
     return `. No single rival; ${numberWord(membersOf(rival).length)} elements together still fit worse.`;
-  return `; the best rival, ${rivalName(rival)}, raises it by ${chiSquare(rival.deltaC)}.`;
+  return `; with the best rival, ${rivalName(rival)}, in its place it rises by ${chiSquare(rival.deltaC)}.`;
 }
 
 /** A difference of chi-square: two digits, the second is noise already. */

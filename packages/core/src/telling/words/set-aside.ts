@@ -5,12 +5,12 @@ import { trimmed } from '../terms/numerals.ts';
 export function setAsideText({ why, beamKev, takeOffDeg, contradictions }: SetAsideData): string {
   switch (why) {
     case 'beam':
-      return `It was taken at ${trimmed(beamKev, 3)}\u00a0keV, not with this beam: nothing here rests on it.`;
+      return `It was measured at ${trimmed(beamKev, 3)}\u00a0keV, not at this beam energy, so it is not used.`;
     case 'take-off':
-      return `It was taken at a take-off angle of ${trimmed(takeOffDeg, 3)}\u00b0, not at this one: nothing here rests on it.`;
+      return `It was measured at a take-off angle of ${trimmed(takeOffDeg, 3)}\u00b0, not at this one, so it is not used.`;
     case 'label':
       return `Its counts contradict its label. ${contradictions.join(' ')}`;
     case 'other-references':
-      return 'It contradicts the other references: a label is wrong. Check what it is said to be.';
+      return 'It contradicts the other references: one label is wrong. Check them.';
   }
 }

@@ -61,17 +61,17 @@ function warningText(data: WarningData): string {
     case 'axis-corrected':
       return `The energy axis stated in the file is wrong: ${axisText(data)} fit the counts and are used. Check the calibration.`;
     case 'axis-wrong':
-      return `The energy axis is wrong: the counts do not look like a spectrum on it, and nothing is called present. The nearest that was found is ${axisText(data)}; calibrate on two known peaks.`;
+      return `The energy axis is wrong: the counts do not look like a spectrum on it, and nothing is called present. The nearest axis found is ${axisText(data)}; calibrate on two known peaks.`;
     case 'poor-fit':
-      return `The model leaves more than counting noise (misfit ${fixed(data.misfit, 1)} times what counting alone gives): doubt weak elements.`;
+      return `The model leaves more than counting noise (misfit ${fixed(data.misfit, 1)} times what counting alone gives): treat weak elements with caution.`;
     case 'not-settled':
-      return 'The set of elements was still changing when the last round ended: treat the open ones with care.';
+      return 'The set of elements was still changing when the last round ended: treat the open ones with caution.';
     case 'oxygen-by-oxides':
       return 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.';
     case 'photon-excited':
-      return 'There is hardly any continuum: these lines look excited by X-rays, not by electrons. Limner reckons with electrons: trust no amounts, only plain peaks are called present.';
+      return 'There is hardly any continuum: the lines look excited by X-rays, not by electrons. Limner models electrons, so amounts do not hold, and only plain peaks are called present.';
     case 'thin-foil':
-      return 'The beam energy is that of a transmission microscope: the specimen is taken for a thin foil that absorbs nothing. In a thick grain the soft lines are weaker than that.';
+      return 'The beam energy is that of a transmission microscope: the specimen is taken as a thin foil that absorbs nothing. In a thick grain the soft lines would be weaker.';
     case 'thick-window':
       return 'The detector window passes nothing below about 0.9 keV: carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.';
     case 'instrument-differs':

@@ -19,7 +19,7 @@ describe('the reason of a verdict', () => {
   it('says what leaving it out costs, and what the best rival does', () => {
     expect(told(null)).toBe('Leaving it out raises chi-square by 76 000; nothing else takes its place.');
     expect(told(rival('Tl+S', 812))).toBe(
-      'Leaving it out raises chi-square by 76 000; the best rival, Tl + S, raises it by 810.',
+      'Leaving it out raises chi-square by 76 000; with the best rival, Tl + S, in its place it rises by 810.',
     );
   });
 
@@ -59,8 +59,8 @@ describe('claims', () => {
       /^3\.7 % by mass could hide here under zinc: the counts leave room for up to 12 %\./,
     );
     expect(said(null, { ...unseen, under: null })).toMatch(/^It could hide here, up to 12 % by mass\./);
-    const blind = { ...unseen, verdict: 'blind' as const, limit: null, reason: 'Its lines lie under others.' };
-    expect(said(0.5, blind)).toBe('This spectrum cannot tell. Its lines lie under others. It would lie under zinc.');
+    const blind = { ...unseen, verdict: 'blind' as const, limit: null, reason: 'All lines lie under others.' };
+    expect(said(0.5, blind)).toBe('This spectrum cannot tell. All lines lie under others. It would lie under zinc.');
   });
 
   it('that are contradicted say where the amount would show, and how much could hide at most', () => {
@@ -153,7 +153,7 @@ it('a contradicted label names element and amounts', () => {
     'Calcium is not seen: it should make up 40 %, and 0.20 % would show.',
   );
   expect(plain(contradictionText({ kind: 'amount', z: 20, times: 4.04 }))).toBe(
-    'There is 4.0 times as much calcium, against the rest, as the label says.',
+    'There is 4.0 times as much calcium, relative to the rest, as the label says.',
   );
 });
 
