@@ -16,7 +16,9 @@ export type AxisStanding = 'stated' | 'corrected' | 'doubtful';
 
 /** Beyond so many standard deviations of offset and gain an axis has left its statement ... */
 const BEYOND_PRIOR = 3;
-/** ... and with so many times the counting noise left, the axis may be why. */
+/** ... and with this much more left than counting noise (standard deviations of chi-square) the axis may be why. */
+const MORE_THAN_NOISE = 2.5;
+/** An axis far from its statement is believed up to this misfit. */
 const SUSPECT_MISFIT = 1.25;
 /** Axes that are tried: a line's width apart at 10 keV and at 0, up to 6 % and 120 eV from the stated one. */
 const GAIN_STEPS = 8;
@@ -26,8 +28,6 @@ const OFFSET_STEP_EV = 50;
 /** Of these, so many are followed to their end. */
 const WORTH_A_SECOND_ROUND = 12;
 const WORTH_SETTLING = 2;
-/** ... where they explain the counts better than the stated one by this factor. */
-const CLEARLY_BETTER = 0.8;
 /** One file in some thousand states an axis as wrong as this, and there are many wrong ones to choose from: -2 ln of the odds. */
 const WRONG_AXIS_PENALTY = 30;
 /** Relative model error under which axes are compared, and the energy from which: below, noise and zero peak may lie. */
@@ -38,7 +38,7 @@ const COMPARED_FROM_EV = 400;
 export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): Contender {
   // What a session knows of its instrument is not doubted here; and without some of its elements a spectrum fits badly on any axis.
   if (conditions.instrument || (conditions.without ?? []).length > 0) return usual;
-  if (!(strain(spectrum.axis, usual) > BEYOND_PRIOR || misfit(usual) > SUSPECT_MISFIT)) return usual;
+  if (!isSuspect(spectrum.axis, usual)) return usual;
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
     const contender = settledContender({ ...spectrum, axis: other }, conditions);
@@ -46,6 +46,12 @@ export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, u
     if (strain(other, contender) < BEYOND_PRIOR && meritGain(chosen, contender) > penalty) chosen = contender;
   }
   return chosen;
+}
+
+function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
+  const { lo, hi } = usual.frame.range;
+  const excess = (misfit(usual) - 1) * Math.sqrt((hi - lo) / 2);
+  return strain(stated, usual) > BEYOND_PRIOR || excess > MORE_THAN_NOISE;
 }
 
 /** How a settled axis stands to the stated one. @param misfit of the final fit, C over its expectation */
@@ -107,7 +113,7 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
     };
   // The stated axis, as it settled, is what the others must beat.
   const reference = attempt(usual.settled.round.instrument.axis);
-  const toBeat = reference ? CLEARLY_BETTER * again(again(reference)).badness : Infinity;
+  const toBeat = reference ? again(again(reference)).badness : Infinity;
   return best(tried, WORTH_A_SECOND_ROUND)
     .map((first) => again(again(first)))
     .filter(({ badness }) => badness < toBeat)

@@ -13,7 +13,7 @@ import type { GroupTemplate } from './templates.ts';
  */
 
 /** Near a line group: relative to its height, from the top out to one FWHM; beyond it falls by e for each FWHM. */
-export const PEAK_DISCREPANCY = { hard: 0.003, soft: 0.006, softBelowEv: 1000 } as const;
+export const PEAK_DISCREPANCY = { hard: 0.005, soft: 0.01, softBelowEv: 1000 } as const;
 /** Groups with fewer counts are known better by the physics than by the counting. */
 const MIN_GROUP_COUNTS = 3000;
 /** Places of the columns around a group, in FWHM, and their width. */
@@ -57,7 +57,7 @@ export interface Wiggle {
   readonly stepFwhm: number;
 }
 
-export const CONTINUUM_DISCREPANCY: Wiggle = { relative: 0.01, stepFwhm: 2 };
+export const CONTINUUM_DISCREPANCY: Wiggle = { relative: 0.015, stepFwhm: 2 };
 /** Sum peaks: photons that overlap in part add to less than the full sum, how often depends on the pulse's shape. */
 export const SUM_DISCREPANCY: Wiggle = { relative: 0.1, stepFwhm: 1 };
 
