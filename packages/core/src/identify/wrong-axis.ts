@@ -1,4 +1,4 @@
-import { cash } from '../fit/cash.ts';
+import { cash, expectedCash } from '../fit/cash.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import { axisStrain } from '../fit/instrument-prior.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
@@ -17,7 +17,7 @@ export type AxisStanding = 'stated' | 'corrected' | 'doubtful';
 /** Beyond so many standard deviations of offset and gain an axis has left its statement ... */
 const BEYOND_PRIOR = 3;
 /** ... and with this much more left than counting noise (standard deviations of chi-square) the axis may be why. */
-const MORE_THAN_NOISE = 2.5;
+const MORE_THAN_NOISE = 2;
 /** An axis far from its statement is believed up to this misfit. */
 const SUSPECT_MISFIT = 1.25;
 /** Axes that are tried: a line's width apart at 10 keV and at 0, up to 6 % and 120 eV from the stated one. */
@@ -49,9 +49,16 @@ export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, u
 }
 
 function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
-  const { lo, hi } = usual.frame.range;
-  const excess = (misfit(usual) - 1) * Math.sqrt((hi - lo) / 2);
-  return strain(stated, usual) > BEYOND_PRIOR || excess > MORE_THAN_NOISE;
+  return strain(stated, usual) > BEYOND_PRIOR || excess(usual) > MORE_THAN_NOISE;
+}
+
+/** Parameters that every round determines beside its elements' amounts: about so many splines, and the instrument's four. */
+const PARAMETERS = 14;
+
+/** What is left beyond counting noise, standard deviations of the Cash statistic. */
+function excess({ frame, settled: { round } }: Contender): number {
+  const { mean, variance } = expectedCash(round.model, frame.range.lo, frame.range.hi);
+  return (round.c - mean + PARAMETERS + round.hypothesis.members.length) / Math.sqrt(variance);
 }
 
 /** How a settled axis stands to the stated one. @param misfit of the final fit, C over its expectation */
@@ -61,8 +68,6 @@ export function axisStanding(stated: EnergyAxis, settled: EnergyAxis, misfit: nu
 }
 
 const strain = (axis: EnergyAxis, { settled }: Contender): number => axisStrain(axis, settled.round.instrument.axis);
-
-const misfit = ({ frame: { range }, settled }: Contender): number => settled.round.c / (range.hi - range.lo);
 
 /** By how much one contender explains the channels that both fit better than another, prior odds and doubts counted. */
 function meritGain(a: Contender, b: Contender): number {
