@@ -24,6 +24,7 @@ const FLOORS: Record<string, number> = {
   record: 7,
   telling: 8,
   reading: 9,
+  teach: 10,
 };
 
 /** Rooms of a floor, and of the session, from the lowest up: an import goes to the same room or to a lower one. Files beside the rooms are on top. */

@@ -129,3 +129,24 @@ export { printable, TEXT_WIDTH } from './telling/layout.ts';
 export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
 export { SOFTWARE_VERSION } from './record/version.ts';
+
+export {
+  BENCH_LIMITS,
+  type BenchPart,
+  type BenchState,
+  benchStateFrom,
+  benchStateText,
+  FIRST_STATE,
+} from './teach/bench-state.ts';
+export { type BenchAnswer, benchAnswer, type BenchCurves, benchCurves } from './teach/bench.ts';
+export { BENCH_CAUTION, BENCH_LEFT_OUT, type BenchWords, benchWords } from './teach/bench-words.ts';
+export { type BenchVerdict, benchVerdict } from './teach/bench-verdict.ts';
+export { type LessonAnswer, lessonAnswer, type LessonQuestion, lessonQuestion, LESSONS } from './teach/lessons.ts';
+export { MATERIALS } from './pigments/knowledge.ts';
+export { type Exercise, exerciseSpectrum, type Level, makeExercises, recipeText } from './teach/exercise.ts';
+export { decidables, type MarkedLine, markSheet, total } from './teach/marked.ts';
+export { blankSheet, readSheet } from './teach/sheet.ts';
+export { chartTree } from './teach/chart-tree.ts';
+export { drawingPdf, drawingSvg } from './teach/drawing.ts';
+export { handout } from './teach/handout.ts';
+export { type Paper, PAPERS, wallChart } from './teach/wall-chart.ts';

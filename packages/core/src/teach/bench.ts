@@ -1,0 +1,173 @@
+import { symbolOf, zOf } from '../atomic/elements.ts';
+import { DEFAULT_DETECTOR } from '../detector/detector.ts';
+import { withResolution } from '../detector/resolution-statement.ts';
+import { addScaled } from '../model/column.ts';
+import { compare, type Comparison, type Measurement } from '../plan/comparison.ts';
+import { type CountsNeeded } from '../plan/counts-for.ts';
+import { answered, usualMeasurement } from '../plan/overlap.ts';
+import { riseOf, type TellingLine } from '../plan/separation.ts';
+import { simulate } from '../simulate/simulate.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import { type BenchState, BenchStateError } from './bench-state.ts';
+import { bodyOfState, explanationOf, partName, sharesOf, withoutElements } from './specimen.ts';
+
+/** The first speed: the spectrum itself. */
+export interface BenchCurves {
+  readonly energyEv: Float64Array;
+  readonly counts: Float64Array;
+  /** Symbols of the mixture that can be taken out, strongest share by mass first. */
+  readonly elements: readonly string[];
+}
+
+/** Counts of a part's elements in the explanation, per channel. */
+export interface BenchLayer {
+  readonly name: string;
+  readonly counts: Float64Array;
+}
+
+/** The second speed: the spectrum explained with and without an element. */
+export interface BenchAnswer extends CountsNeeded {
+  readonly symbol: string;
+  /** Where its own lines put most counts, eV; null where none is recorded. */
+  readonly peakEv: number | null;
+  readonly energyEv: Float64Array;
+  /** Each part's lines, in the order of the parts. */
+  readonly layers: readonly BenchLayer[];
+  /** Expected counts under the explanation with the element, and refitted without it. */
+  readonly withIt: Float64Array;
+  readonly without: Float64Array;
+  /** (counts - without) / standard deviation, per channel. */
+  readonly residual: Float64Array;
+  /** Standard deviations by which this spectrum, as drawn, asks for the element. */
+  readonly found: number;
+  /** The same expected of such spectra of a thick specimen, noise aside. */
+  readonly sigma: number;
+  readonly recorded: boolean;
+  readonly lines: readonly TellingLine[];
+  /** Correlation of its amount with that of the element it is most entangled with; null where it stands alone. */
+  readonly entangled: { readonly symbol: string; readonly correlation: number } | null;
+}
+
+/** The spectrum of a state, as it would be written to a file. */
+export function benchSpectrum(state: BenchState): Spectrum {
+  return simulate(
+    { body: bodyOfState(state), title: 'bench' },
+    {
+      beamKev: state.beamKev,
+      totalCounts: state.counts,
+      channels: measurementOf(state).channels,
+      detector: withResolution(DEFAULT_DETECTOR, state.fwhmMnEv),
+      seed: state.noise ? state.seed : null,
+    },
+  );
+}
+
+/** @throws BenchStateError for parts that cannot be read */
+export function benchCurves(state: BenchState): BenchCurves {
+  const { counts, axis } = benchSpectrum(state);
+  const composition = explanationOf({ ...state, grainUm: null });
+  const elements = Array.from(composition, (fraction, z) => ({ fraction, z }))
+    .filter(({ fraction, z }) => fraction > 0 && z > FIRST_SEEN_Z)
+    .sort((a, b) => b.fraction - a.fraction || a.z - b.z);
+  return {
+    energyEv: Float64Array.from(counts, (_, i) => axis.offsetEv + i * axis.gainEv),
+    counts,
+    elements: elements.map(({ z }) => symbolOf(z)),
+  };
+}
+
+/** Boron and lighter elements lie below what the bench shows. */
+const FIRST_SEEN_Z = 5;
+
+const measurementOf = ({ beamKev, fwhmMnEv, counts }: BenchState): Measurement =>
+  usualMeasurement(beamKev, fwhmMnEv, counts);
+
+/**
+ * Takes the element `out` of the state out of the explanation and lets everything else follow.
+ * @throws BenchStateError where there is no such element in the mixture, or nothing would be left
+ */
+export function benchAnswer(state: BenchState, { counts, energyEv } = benchCurves(state)): BenchAnswer {
+  const { out } = state;
+  const truth = explanationOf(state);
+  const z = out === null ? undefined : zOf(out);
+  if (z === undefined || !(truth[z] > 0))
+    throw new BenchStateError(`There is no ${out ?? 'element'} in this mixture to take out.`);
+  const wrong = withoutElements(truth, [z]);
+  const measurement = measurementOf(state);
+  const expected = answered(truth, wrong, measurement);
+  const compared = compare(truth, wrong, measurement, counts);
+  if (compared === null) return { ...unseen(state, energyEv), ...expected };
+  return {
+    symbol: symbolOf(z),
+    peakEv: peakOf(compared, z, energyEv),
+    energyEv,
+    layers: layersOf(compared, state),
+    withIt: compared.truth.model,
+    without: compared.wrong.model,
+    residual: residualOf(compared, counts),
+    found: Math.sqrt(riseOf(compared)),
+    entangled: entangledWith(compared, z),
+    ...expected,
+  };
+}
+
+function unseen(
+  { out, parts }: BenchState,
+  energyEv: Float64Array,
+): Omit<BenchAnswer, keyof ReturnType<typeof answered>> {
+  const none = new Float64Array(energyEv.length);
+  return {
+    symbol: out ?? '',
+    peakEv: null,
+    energyEv,
+    layers: parts.map(({ of }) => ({ name: partName(of), counts: none })),
+    withIt: none,
+    without: none,
+    residual: none,
+    found: 0,
+    entangled: null,
+  };
+}
+
+function peakOf({ design, range }: Comparison, z: number, energyEv: Float64Array): number | null {
+  const column = design.layout.templates.find((template) => template.z === z)?.column.values;
+  if (column === undefined) return null;
+  let best = range.lo;
+  for (let i = range.lo; i < range.hi; i++) if (column[i] > column[best]) best = i;
+  return energyEv[best];
+}
+
+function residualOf({ wrong, weights, range }: Comparison, counts: Float64Array): Float64Array {
+  return counts.map((value, i) =>
+    i < range.lo || i >= range.hi ? 0 : (value - wrong.model[i]) * Math.sqrt(weights[i]),
+  );
+}
+
+/** An element's fitted counts, shared among the parts as they hold it. */
+function layersOf({ design, truth }: Comparison, { parts }: BenchState): BenchLayer[] {
+  const shares = sharesOf(parts);
+  return parts.map(({ of }, p) => {
+    const counts = new Float64Array(truth.model.length);
+    design.layout.templates.forEach(({ z, column }, e) => {
+      const all = shares.reduce((sum, { composition, share }) => sum + share * composition[z], 0);
+      const own = shares[p].share * shares[p].composition[z];
+      if (own > 0) addScaled(counts, column, (truth.x[e] * own) / all);
+    });
+    return { name: partName(of), counts };
+  });
+}
+
+const LEAST_CORRELATION = 0.05;
+
+function entangledWith({ design, truth }: Comparison, z: number): BenchAnswer['entangled'] {
+  const { members, covariance } = truth;
+  const k = members.length;
+  const at = members.findIndex((e) => design.layout.templates[e].z === z);
+  if (at < 0) return null;
+  const others = members.flatMap((e, j) => {
+    const correlation = covariance[at * k + j] / Math.sqrt(covariance[at * k + at] * covariance[j * k + j]);
+    return j === at ? [] : [{ symbol: symbolOf(design.layout.templates[e].z), correlation }];
+  });
+  const most = others.sort((a, b) => Math.abs(b.correlation) - Math.abs(a.correlation)).at(0);
+  return most === undefined || Math.abs(most.correlation) < LEAST_CORRELATION ? null : most;
+}

@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import { filled } from './figures.ts';
+import { lessonFrom } from './lesson.ts';
+import { lessonAnswer, lessonQuestion, LESSONS } from './lessons.ts';
+import { handout } from './handout.ts';
+import { benchAnswer } from './bench.ts';
+
+const TEXT = `# A test
+## aim
+Aim.
+## minutes
+5
+## state start
+parts=BaSO4:95,TiO2:5
+beam=20
+out=Ti
+## question
+What?
+- [ ] this
+- [x] that
+## step start
+Go.
+## explain
+Why?
+## answer
+{{sigma start Ti}}
+## sources
+- none
+`;
+
+describe('the lessons of data/lessons', () => {
+  it('are twelve, each with a question, steps, an answer and sources, ten to twenty minutes long', () => {
+    expect(LESSONS.length).toBe(12);
+    for (const { minutes, steps, answer, sources, choices } of LESSONS) {
+      expect(minutes).toBeGreaterThanOrEqual(10);
+      expect(minutes).toBeLessThanOrEqual(20);
+      expect(steps.length).toBeGreaterThan(1);
+      expect(answer.length).toBeGreaterThan(1);
+      expect(sources.length).toBeGreaterThan(1);
+      expect(choices.length).toBeGreaterThan(2);
+    }
+  });
+
+  it.each(LESSONS.map((lesson) => [lesson.id, lesson] as const))(
+    '%s: a question without an answer, every place filled',
+    (_, lesson) => {
+      const question = lessonQuestion(lesson);
+      const told = JSON.stringify(question);
+      expect(told).not.toMatch(/\{\{|\}\}|undefined|NaN/);
+      for (const text of lesson.answer) expect(told).not.toContain(text.slice(0, 40));
+      expect(Object.keys(question).sort()).toEqual(['aim', 'choices', 'explain', 'question', 'steps']);
+      const paper = handout(lesson);
+      for (const text of lesson.answer) expect(paper).not.toContain(text.slice(0, 40));
+    },
+  );
+
+  it.each(process.env['LIMNER_LESSONS'] ? LESSONS.map(({ id }) => id) : ['07-sodium-zinc', '09-escape-and-sum'])(
+    '%s: its answer has the numbers of the bench',
+    (id) => {
+      const lesson = LESSONS.find((one) => one.id === id)!;
+      const { answer, right } = lessonAnswer(lesson);
+      expect(answer.join(' ')).not.toMatch(/\{\{|\}\}|undefined|NaN/);
+      expect(lesson.choices[right].right).toBe(true);
+    },
+  );
+
+  it('the one where nothing settles it says so with core’s own figures', () => {
+    const lesson = LESSONS.find(({ id }) => id === '07-sodium-zinc')!;
+    const many = benchAnswer(lesson.states.get('many')!);
+    expect(many.sigma).toBeLessThan(3);
+    expect(many.countsNeeded).toBeNull();
+    expect(lessonAnswer(lesson).answer[0]).toContain('No counts suffice');
+  });
+});
+
+describe('a lesson’s text', () => {
+  it('is read, and its numbers are those of the bench', () => {
+    const lesson = lessonFrom('test', TEXT);
+    expect(lesson.steps).toEqual([{ text: 'Go.', to: 'start' }]);
+    const { sigma } = benchAnswer(lesson.states.get('start')!);
+    expect(filled(lesson, '{{sigma start Ti}}')).toBe(`${sigma.toFixed(1)}\u00a0sigma`);
+    expect(filled(lesson, '{{apart S K-L3 Pb M5-N7}}')).toBe('37.6\u00a0eV');
+  });
+
+  it.each([
+    [TEXT.replace('# A test', 'A test'), /first line must be the title/],
+    [TEXT.replace('## minutes\n5', ''), /needs one section '## minutes'/],
+    [TEXT.replace('[x]', '[ ]'), /one choice must be right/],
+    [TEXT.replace('## step start', '## step nowhere'), /leads to 'nowhere'/],
+    [TEXT.replace('beam=20', 'beam=99'), /beam=99: give a number from 3 to 30/],
+    [TEXT.replace('## explain', '## because'), /no section 'because'/],
+  ])('is refused with what is wrong', (text, message) => {
+    expect(() => lessonFrom('test', text)).toThrow(message);
+  });
+
+  it.each([
+    ['{{sigma nowhere Ti}}', /no state 'nowhere'/],
+    ['{{weight Ti}}', /no figure 'weight'/],
+    ['{{apart Xx K-L3 S K-L3}}', /'Xx' is no element symbol/],
+  ])('has no place %s', (place, message) => {
+    expect(() => filled(lessonFrom('test', TEXT), place)).toThrow(message);
+  });
+});
