@@ -295,6 +295,10 @@ describe('limner clash', () => {
     row(pair, ['--resolution', '150'], sigmas),
     row(pair, ['--counts', '1000'], sigmas),
     row(pair, ['--amounts', 'S=0.1'], sigmas),
+    row([], ['--all'], ({ stdout }) => stdout.includes('known from paint'), true),
+    row(['--all'], ['--within', '10eV'], ({ stdout }) => stdout),
+    row(['--all'], ['--out', 'chart.svg'], ({ cwd }) => existsSync(join(cwd, 'chart.svg')), true),
+    row(['--all', '--out', 'chart.svg'], ['--paper', 'A3'], ({ cwd }) => readFileSync(join(cwd, 'chart.svg'), 'utf8')),
     row(['Pb', 'S'], ['--json'], isJson, true),
   ]);
 });

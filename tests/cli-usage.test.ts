@@ -5,12 +5,24 @@ describe('help and version', () => {
   it('are printed to standard output with exit code 0', async () => {
     const help = await limner(['--help']);
     expect(help).toMatchObject({ code: 0, stderr: '' });
-    for (const word of ['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show', 'Exit codes'])
+    for (const word of [
+      'identify',
+      'lines',
+      'tag',
+      'merge',
+      'sheet',
+      'clash',
+      'simulate',
+      'exercise',
+      'teach',
+      'show',
+      'Exit codes',
+    ])
       expect(help.stdout).toContain(word);
     expect(await limner(['--version'])).toEqual({ code: 0, stdout: '0.2.0\n', stderr: '' });
   });
 
-  it.each(['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'show'])(
+  it.each(['identify', 'lines', 'tag', 'merge', 'sheet', 'clash', 'simulate', 'exercise', 'teach', 'show'])(
     'of %s hold an example',
     async (command) => {
       const { code, stdout } = await limner([command, '--help']);
@@ -59,7 +71,8 @@ describe('wrong usage', () => {
     [['lines', '--near', '2.35MeV'], /not an energy; write it like 2\.35keV/],
     [['lines', '--near', '1.2.3keV'], /not an energy/],
     [['lines', '--near', '2keV', '--within', '-5eV'], /--within -5eV/],
-    [['clash', 'Pb'], /missing required argument 'b'/],
+    [['clash', 'Pb'], /give two elements or more/],
+    [['teach'], /required option '--out <FOLDER>' not specified/],
     [['clash', 'Pb', 'Pb'], /Two different elements/],
     [['clash', 'Pb', 'lead'], /Two different elements/],
     [['clash', 'Pb', 'leed'], /'leed' is not an element symbol/],

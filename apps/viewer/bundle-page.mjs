@@ -1,4 +1,4 @@
-// Bundles the page and its worker (with core inside) into dist/page, and puts Plotly beside them.
+// Bundles the page and the overlap bench, each with its worker (core inside), into dist/page, and puts Plotly beside them.
 import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
@@ -15,6 +15,7 @@ const settings = {
 
 await bundle({ page: here('page/main.ts') }, out, settings);
 await bundle({ worker: here('page/worker.ts') }, out, settings);
+await placeBench();
 const plotlyFile = placePlotly();
 const styles = ['page/style.css', 'page/session/session.css'].map((path) => readFileSync(here(path), 'utf8'));
 place(`${out}/style.css`, styles.join('\n'));
@@ -30,4 +31,13 @@ function placePlotly() {
   for (const old of readdirSync(out)) if (old.startsWith('plotly-') && old !== name) rmSync(`${out}/${old}`);
   place(`${out}/${name}`, `const module = { exports: {} };\n${script}\nexport default module.exports;\n`);
   return name;
+}
+
+/** The overlap bench: classic scripts, so that the same files open from a folder, where a browser loads no module and starts no worker. */
+async function placeBench() {
+  const classic = { ...settings, output: { ...settings.output, format: 'iife', sourcemap: false } };
+  await bundle({ bench: here('page/bench/bench.ts') }, out, classic);
+  await bundle({ 'bench-worker': here('page/bench/worker.ts') }, out, classic);
+  place(`${out}/bench.css`, readFileSync(here('page/bench/bench.css'), 'utf8'));
+  place(`${out}/bench.html`, readFileSync(here('page/bench/bench.html'), 'utf8'));
 }

@@ -1,6 +1,7 @@
 import { SOFTWARE_VERSION } from '@limner/core';
 import { Command, CommanderError } from 'commander';
 import { addClash } from './commands/clash.ts';
+import { addExercise } from './commands/exercise.ts';
 import { addIdentify } from './commands/identify.ts';
 import { addLines } from './commands/lines.ts';
 import { addMerge } from './commands/merge.ts';
@@ -10,6 +11,7 @@ import { addShow } from './commands/show.ts';
 import { addPlan } from './commands/plan.ts';
 import { addSimulate } from './commands/simulate.ts';
 import { addTag } from './commands/tag.ts';
+import { addTeach } from './commands/teach.ts';
 import { complain, EXIT, type Io, UsageError, WriteError } from './io.ts';
 
 const ABOUT =
@@ -74,6 +76,8 @@ function build(io: Io, exit: (code: number) => void): Command {
     addPlan,
     addSimulate,
     addReference,
+    addExercise,
+    addTeach,
     addShow,
   ])
     add(program, io, exit);

@@ -1,6 +1,8 @@
 // The public API of @limner/session.
 
 export type { Failure } from './input/failure.ts';
+export { csv } from './input/csv.ts';
+export { type CsvRow, csvRows } from './input/csv-rows.ts';
 export { type FoundFiles, findSpectra } from './input/find.ts';
 export {
   causeOf,

@@ -4,9 +4,11 @@ import {
   clashSummary,
   clashText,
   type OverlapOptions,
+  PAPERS,
   SEPARABLE_MEANS,
 } from '@limner/core';
 import { type Command, Option } from 'commander';
+import { writeChart } from '../chart.ts';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { amountsValue, beamValue, numberValue, symbolValue } from '../values.ts';
 
@@ -17,6 +19,10 @@ interface Flags {
   readonly resolution?: string;
   readonly counts?: string;
   readonly amounts?: string;
+  readonly all?: true;
+  readonly within?: string;
+  readonly out?: string;
+  readonly paper?: string;
   readonly full?: true;
   readonly json?: true;
 }
@@ -25,7 +31,8 @@ const EXAMPLES = `
 Examples:
   limner clash Pb S --beam 15
   limner clash lead sulfur --amounts Pb=20,S=1 --counts 100000
-  limner clash Pb S Mo --resolution 125`;
+  limner clash Pb S Mo --resolution 125
+  limner clash --all --within 60eV --beam 20 --out chart.pdf --paper A1`;
 
 export function addClash(program: Command, io: Io, exit: (code: number) => void): void {
   program
@@ -36,19 +43,31 @@ export function addClash(program: Command, io: Io, exit: (code: number) => void)
         'of a thick specimen that holds carbon and oxygen besides; with the lines that coincide, those that stand clear, and ' +
         'what practice advises.',
     )
-    .argument('<a>', 'element, like Pb or lead')
-    .argument('<b>', 'another element, like S')
-    .argument('[more...]', 'further elements')
+    .argument('[elements...]', 'two or more elements, like Pb or lead')
     .option('--beam <KEV>', 'beam energy in keV (default 20)')
     .addOption(new Option('--kev <KEV>').hideHelp().conflicts('beam'))
     .option('--resolution <EV>', 'FWHM at Mn K-L3 (Kα1) in eV (default 130)')
     .option('--counts <N>', 'counts in the spectrum (default 250000)')
     .option('--amounts <LIST>', 'parts by mass, like Pb=20,S=1 (default 1 each)')
+    .option('--all', 'all line pairs of the elements usual in paint instead: a wall chart')
+    .option(
+      '--within <WIDTH>',
+      'with --all: greatest distance of two lines, like 60eV (eV without a unit; default 60eV)',
+    )
+    .option('--out <FILE>', 'with --all: draw the chart into this new .svg or .pdf file')
+    .option('--paper <SIZE>', `with --out: ${Object.keys(PAPERS).join(', ')} (default A4)`)
     .option('--full', 'print every pair and every clear line')
     .option('--json', 'print one JSON object')
     .addHelpText('after', EXAMPLES)
-    .action((a: string, b: string, more: string[], flags: Flags) => {
-      const elements = [a, b, ...more].map((text) => symbolValue('clash', text));
+    .action(async (names: string[], flags: Flags) => {
+      if (flags.all) {
+        await writeChart(io, names, flags);
+        return exit(EXIT.done);
+      }
+      if (flags.within !== undefined || flags.out !== undefined || flags.paper !== undefined)
+        throw new UsageError('clash: --within, --out and --paper need --all');
+      if (names.length < 2) throw new UsageError('clash: give two elements or more, like Pb S, or --all');
+      const elements = names.map((text) => symbolValue('clash', text));
       const answer = answered(elements, optionsOf(flags, elements));
       const length = flags.full ? 'full' : 'brief';
       io.stdout.write(

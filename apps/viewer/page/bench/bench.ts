@@ -1,0 +1,188 @@
+import type { BenchAnswer, BenchCurves, BenchState, BenchWords } from '@limner/core';
+import { h } from '../dom.ts';
+import { addressFrom, addressText } from './address.ts';
+import { Controls } from './controls.ts';
+import { Core, startWorker } from './core.ts';
+import { LessonView } from './lesson.ts';
+import { sentences, spectrumFigure, tables, verdictBlock } from './result.ts';
+import { FIRST_SIGHT, type Sight, sightControls } from './sight.ts';
+import { threeResolutions } from './three.ts';
+
+const byId = <E extends HTMLElement = HTMLElement>(id: string): E => document.getElementById(id) as E;
+
+/** The hand rests: the full verdict and the other resolutions may start, ms. */
+const REST_MS = 500;
+/** A screen reader is told once things have settled, ms. */
+const SPEAK_MS = 900;
+
+/** Quick questions and slow ones have a worker each, so that a verdict never holds up a curve. */
+const quick = new Core(startWorker());
+const slow = new Core(startWorker());
+
+let state: BenchState;
+let lesson: string | null = null;
+let curves: BenchCurves | null = null;
+let answer: BenchAnswer | null = null;
+let sight: Sight = FIRST_SIGHT;
+/** Peak of the element taken out, kept while the next answer is on its way, so that the figure does not jump. */
+let peakEv: number | null = null;
+let rest = 0;
+let speak = 0;
+
+const places = {
+  fault: h('p', { class: 'fault', role: 'alert', hidden: true }),
+  words: h('div', { class: 'words' }),
+  figure: h('div', { class: 'figure-place' }),
+  tables: h('details', {}, h('summary', {}, 'The figure as tables')),
+  three: h('section', { class: 'three', 'aria-label': 'The same specimen at three resolutions' }),
+  verdict: h('section', { class: 'verdict-place', 'aria-label': 'What a full reading says' }),
+  link: h('input', { type: 'text', readonly: true, id: 'link' }),
+};
+
+async function start(): Promise<void> {
+  const address = readAddress();
+  state = address.state;
+  lesson = address.lesson;
+  byId('result').append(
+    h('h2', {}, 'Result'),
+    places.fault,
+    places.words,
+    sightControls(sight, (next) => {
+      sight = next;
+      draw();
+    }),
+    places.figure,
+    places.tables,
+    places.three,
+    places.verdict,
+    h('p', { class: 'link' }, h('label', { for: 'link' }, 'Link to this bench: '), places.link),
+  );
+  const controls = new Controls(byId<HTMLFormElement>('controls'), state, changed);
+  const { materials, lessons, caution, leftOut } = (await quick.ask('start', null))!;
+  byId('caution').textContent = caution;
+  byId('left-out').textContent = leftOut;
+  document.body.append(
+    h(
+      'datalist',
+      { id: 'materials' },
+      materials.map(({ id, name }) => h('option', { value: id }, name)),
+    ),
+  );
+  const goTo = (next: BenchState): void => {
+    controls.show(next);
+    changed(next);
+  };
+  const view = new LessonView(byId('lesson'), slow, lessons, {
+    goTo,
+    chosen: (id) => {
+      lesson = id;
+      writeAddress();
+    },
+  });
+  void view.show(lesson, false);
+  window.addEventListener('hashchange', () => {
+    if (location.hash === addressText({ state, lesson })) return;
+    const next = readAddress();
+    if (next.lesson !== lesson) void view.show(next.lesson, false);
+    lesson = next.lesson;
+    goTo(next.state);
+  });
+  new ResizeObserver(() => draw()).observe(places.figure);
+  show = (offered) => controls.offer(offered);
+  changed(state);
+}
+
+let show: (elements: readonly string[]) => void = () => undefined;
+
+function readAddress() {
+  try {
+    return addressFrom(location.hash);
+  } catch (error) {
+    fail(error);
+    return addressFrom('');
+  }
+}
+
+function writeAddress(): void {
+  const text = addressText({ state, lesson });
+  if (location.hash !== text) location.replace(text);
+  places.link.value = location.href;
+}
+
+/** Three speeds: curves at once, the separation behind them, the verdict when the hand rests. */
+function changed(next: BenchState): void {
+  state = next;
+  writeAddress();
+  places.words.classList.add('stale');
+  places.verdict.classList.add('stale');
+  places.three.classList.add('stale');
+  clearTimeout(rest);
+  rest = window.setTimeout(() => void rested(), REST_MS);
+  void fast();
+}
+
+async function fast(): Promise<void> {
+  const asked = state;
+  try {
+    const got = await quick.ask('curves', asked);
+    if (got === null) return;
+    curves = got;
+    answer = null;
+    show(got.elements);
+    draw();
+    places.fault.hidden = true;
+    if (asked.out === null) return settled(null);
+    const told = await quick.ask('answer', asked);
+    if (told === null || asked !== state) return;
+    answer = told.found;
+    peakEv = told.found.peakEv;
+    draw();
+    places.tables.replaceChildren(places.tables.firstElementChild!, tables(told.found));
+    settled(told.words);
+  } catch (error) {
+    if (asked === state) fail(error);
+  }
+}
+
+function settled(words: BenchWords | null): void {
+  places.words.classList.remove('stale');
+  places.words.replaceChildren(
+    words ? sentences(words) : h('p', {}, 'Nothing is taken out. Choose an element to take out of the explanation.'),
+  );
+  clearTimeout(speak);
+  speak = window.setTimeout(
+    () => (byId('spoken').textContent = words ? `${words.lead} ${words.more[0] ?? ''}` : ''),
+    SPEAK_MS,
+  );
+}
+
+async function rested(): Promise<void> {
+  const asked = state;
+  try {
+    const verdict = await slow.ask('verdict', asked);
+    if (verdict === null || asked !== state) return;
+    places.verdict.classList.remove('stale');
+    places.verdict.replaceChildren(h('h3', {}, 'What a full reading says, without the recipe'), verdictBlock(verdict));
+    const three = await threeResolutions(slow, asked, sight, places.three.clientWidth);
+    if (three === null || asked !== state) return;
+    places.three.classList.remove('stale');
+    places.three.replaceChildren(...three);
+  } catch (error) {
+    if (asked === state) fail(error);
+  }
+}
+
+function draw(): void {
+  const widthPx = places.figure.clientWidth;
+  if (curves === null || widthPx === 0) return;
+  places.figure.replaceChildren(
+    spectrumFigure(curves, answer, state, sight, widthPx, state.out === null ? null : peakEv),
+  );
+}
+
+function fail(error: unknown): void {
+  places.fault.hidden = false;
+  places.fault.textContent = error instanceof Error ? error.message : String(error);
+}
+
+void start();

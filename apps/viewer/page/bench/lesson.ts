@@ -1,0 +1,168 @@
+import type { BenchState, LessonAnswer } from '@limner/core';
+import { h } from '../dom.ts';
+import type { Core } from './core.ts';
+import type { Asks, Start } from './protocol.ts';
+
+type Question = Asks['question']['answer'];
+
+/**
+ * A lesson in four stages: predict and commit, work on the bench, explain, compare. Each stage appears when the one before is done; the
+ * answer is asked of core only at the last, so it is not in the page before.
+ */
+export class LessonView {
+  readonly #place: HTMLElement;
+  readonly #core: Core;
+  readonly #lessons: Start['lessons'];
+  readonly #goTo: (state: BenchState) => void;
+  readonly #chosen: (id: string | null) => void;
+
+  constructor(
+    place: HTMLElement,
+    core: Core,
+    lessons: Start['lessons'],
+    on: { readonly goTo: (state: BenchState) => void; readonly chosen: (id: string | null) => void },
+  ) {
+    this.#place = place;
+    this.#core = core;
+    this.#lessons = lessons;
+    this.#goTo = on.goTo;
+    this.#chosen = on.chosen;
+  }
+
+  /** @param begin whether the bench goes to the lesson's start */
+  async show(id: string | null, begin: boolean): Promise<void> {
+    const body = h('div', { class: 'lesson-body' });
+    this.#place.replaceChildren(h('h2', { id: 'lesson-title' }, 'Lesson'), this.#chooser(id), body);
+    if (id === null) {
+      body.append(h('p', {}, 'No lesson: the bench is free. Change anything below.'));
+      return;
+    }
+    const question = await this.#core.ask('question', id);
+    if (question === null) return;
+    if (begin) this.#goTo(question.start);
+    body.append(h('p', { class: 'aim' }, question.aim), this.#predict(id, question));
+  }
+
+  #chooser(id: string | null): HTMLElement {
+    const select = h(
+      'select',
+      { id: 'lesson-choice' },
+      h('option', { value: '' }, 'none, the bench by itself'),
+      this.#lessons.map((one, i) =>
+        h('option', { value: one.id, selected: one.id === id }, `${i + 1}. ${one.title} (${one.minutes} min)`),
+      ),
+    );
+    select.addEventListener('change', () => {
+      this.#chosen(select.value || null);
+      void this.show(select.value || null, true);
+    });
+    return h('p', {}, h('label', { for: 'lesson-choice' }, 'Lesson: '), select);
+  }
+
+  #predict(id: string, question: Question): HTMLElement {
+    const commit = h('button', { type: 'submit' }, 'Commit to this');
+    const form = h(
+      'form',
+      { class: 'stage' },
+      h(
+        'fieldset',
+        {},
+        h('legend', {}, '1. Predict'),
+        h('p', {}, question.question),
+        question.choices.map((text, i) =>
+          h(
+            'label',
+            { class: 'choice' },
+            h('input', { type: 'radio', name: 'prediction', value: i, required: true }),
+            ` ${text}`,
+          ),
+        ),
+        commit,
+      ),
+    );
+    form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      const chosen = Number(new FormData(form).get('prediction'));
+      form.querySelectorAll('input').forEach((input) => (input.disabled = true));
+      commit.remove();
+      form.after(this.#work(id, question, chosen));
+    });
+    return form;
+  }
+
+  #work(id: string, question: Question, chosen: number): HTMLElement {
+    const done = h('button', { type: 'button' }, 'I have read the figures');
+    const stage = h(
+      'section',
+      { class: 'stage' },
+      h('h3', {}, '2. Work on the bench'),
+      h(
+        'ol',
+        {},
+        question.steps.map((text, i) => {
+          const to = question.leads[i];
+          return h(
+            'li',
+            {},
+            text,
+            to ? h('button', { type: 'button', class: 'go', onclick: () => this.#goTo(to) }, 'Set the bench so') : null,
+          );
+        }),
+      ),
+      done,
+    );
+    done.addEventListener('click', () => {
+      done.remove();
+      const next = this.#explain(id, question, chosen);
+      stage.after(next);
+      next.querySelector('textarea')?.focus();
+    });
+    return stage;
+  }
+
+  #explain(id: string, question: Question, chosen: number): HTMLElement {
+    const text = h('textarea', { rows: 2, id: 'explanation', required: true });
+    const show = h('button', { type: 'submit' }, 'Compare with the answer');
+    const form = h(
+      'form',
+      { class: 'stage' },
+      h('h3', {}, '3. Explain'),
+      h('label', { for: 'explanation' }, question.explain),
+      text,
+      show,
+    );
+    form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      show.disabled = true;
+      void this.#core.ask('lesson', id).then((answer) => {
+        if (answer === null) return;
+        show.remove();
+        const stage = answerStage(answer, question, chosen);
+        form.after(stage);
+        stage.focus();
+      });
+    });
+    return form;
+  }
+}
+
+function answerStage({ right, answer, sources }: LessonAnswer, { choices }: Question, chosen: number): HTMLElement {
+  return h(
+    'section',
+    { class: 'stage answer', tabindex: -1 },
+    h('h3', {}, '4. Compare'),
+    h(
+      'p',
+      { class: 'verdict' },
+      chosen === right ? 'Your prediction holds: ' : 'Your prediction does not hold. What does: ',
+      h('q', {}, choices[right]),
+    ),
+    answer.map((text) => h('p', {}, text)),
+    h('h4', {}, 'Sources'),
+    h(
+      'ul',
+      {},
+      sources.map((source) => h('li', {}, source)),
+    ),
+  );
+}

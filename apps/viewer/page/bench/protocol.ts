@@ -1,0 +1,46 @@
+import type {
+  BenchAnswer,
+  BenchCurves,
+  BenchState,
+  BenchVerdict,
+  BenchWords,
+  LessonAnswer,
+  LessonQuestion,
+} from '@limner/core';
+
+/** What the page needs to begin with. */
+export interface Start {
+  readonly materials: readonly { readonly id: string; readonly name: string }[];
+  readonly lessons: readonly { readonly id: string; readonly title: string; readonly minutes: number }[];
+  readonly caution: string;
+  readonly leftOut: string;
+}
+
+/** What the page asks of core in the worker, and what each answers. */
+export interface Asks {
+  readonly start: { readonly ask: null; readonly answer: Start };
+  readonly curves: { readonly ask: BenchState; readonly answer: BenchCurves };
+  readonly answer: {
+    readonly ask: BenchState;
+    readonly answer: { readonly found: BenchAnswer; readonly words: BenchWords };
+  };
+  readonly verdict: { readonly ask: BenchState; readonly answer: BenchVerdict };
+  /** A lesson before the commitment: its question, the states it leads to, no answer. */
+  readonly question: {
+    readonly ask: string;
+    readonly answer: LessonQuestion & { readonly start: BenchState; readonly leads: readonly (BenchState | null)[] };
+  };
+  readonly lesson: { readonly ask: string; readonly answer: LessonAnswer };
+}
+
+export type Kind = keyof Asks;
+
+export interface Question<K extends Kind = Kind> {
+  readonly ticket: number;
+  readonly kind: K;
+  readonly ask: Asks[K]['ask'];
+}
+
+export type Answer =
+  | { readonly ticket: number; readonly ok: true; readonly value: Asks[Kind]['answer'] }
+  | { readonly ticket: number; readonly ok: false; readonly message: string };

@@ -1,0 +1,54 @@
+import {
+  BENCH_CAUTION,
+  BENCH_LEFT_OUT,
+  benchAnswer,
+  benchCurves,
+  type BenchState,
+  benchVerdict,
+  benchWords,
+  lessonAnswer,
+  lessonQuestion,
+  LESSONS,
+  MATERIALS,
+} from '@limner/core';
+import type { Answer, Asks, Kind, Question } from './protocol.ts';
+
+/** Core beside the page, so that controls stay quick. The same functions as in Node: the page computes nothing. */
+const DO: { readonly [K in Kind]: (ask: Asks[K]['ask']) => Asks[K]['answer'] } = {
+  start: () => ({
+    materials: MATERIALS.map(({ id, name }) => ({ id, name })),
+    lessons: LESSONS.map(({ id, title, minutes }) => ({ id, title, minutes })),
+    caution: BENCH_CAUTION,
+    leftOut: BENCH_LEFT_OUT,
+  }),
+  curves: benchCurves,
+  answer: (state: BenchState) => {
+    const found = benchAnswer(state);
+    return { found, words: benchWords(found, state) };
+  },
+  verdict: benchVerdict,
+  question: (id) => {
+    const lesson = lessonOf(id);
+    const state = (name: string | null): BenchState | null =>
+      name === null ? null : (lesson.states.get(name) ?? null);
+    return { ...lessonQuestion(lesson), start: state('start')!, leads: lesson.steps.map(({ to }) => state(to)) };
+  },
+  lesson: (id) => lessonAnswer(lessonOf(id)),
+};
+
+function lessonOf(id: string) {
+  const lesson = LESSONS.find((one) => one.id === id);
+  if (lesson === undefined) throw new Error(`There is no lesson ${id}.`);
+  return lesson;
+}
+
+self.addEventListener('message', (event: MessageEvent<Question>) => {
+  const { ticket, kind, ask } = event.data;
+  let answer: Answer;
+  try {
+    answer = { ticket, ok: true, value: (DO[kind] as (asked: unknown) => Asks[Kind]['answer'])(ask) };
+  } catch (error) {
+    answer = { ticket, ok: false, message: error instanceof Error ? error.message : String(error) };
+  }
+  self.postMessage(answer);
+});
