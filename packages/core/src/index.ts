@@ -130,15 +130,8 @@ export { DATA_VERSION } from './atomic/version.ts';
 export { PIGMENT_DATA_VERSION } from './pigments/knowledge.ts';
 export { SOFTWARE_VERSION } from './record/version.ts';
 
-export {
-  BENCH_LIMITS,
-  type BenchPart,
-  type BenchState,
-  benchStateFrom,
-  benchStateText,
-  FIRST_STATE,
-} from './teach/bench-state.ts';
-export { type BenchAnswer, benchAnswer, type BenchCurves, benchCurves } from './teach/bench.ts';
+export { BENCH_LIMITS, type BenchPart, type BenchState, benchStateFrom, benchStateText } from './teach/bench-state.ts';
+export { type BenchAnswer, benchAnswer, type BenchCurves, benchCurves, benchNeeds } from './teach/bench.ts';
 export { BENCH_CAUTION, BENCH_LEFT_OUT, type BenchWords, benchWords } from './teach/bench-words.ts';
 export { type BenchVerdict, benchVerdict } from './teach/bench-verdict.ts';
 export { type LessonAnswer, lessonAnswer, type LessonQuestion, lessonQuestion, LESSONS } from './teach/lessons.ts';

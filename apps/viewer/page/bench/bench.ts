@@ -139,6 +139,8 @@ async function fast(): Promise<void> {
     draw();
     places.tables.replaceChildren(places.tables.firstElementChild!, tables(told.found));
     settled(told.words);
+    const complete = await quick.ask('needs', { state: asked, found: told.found });
+    if (complete !== null && asked === state) settled(complete);
   } catch (error) {
     if (asked === state) fail(error);
   }

@@ -1,4 +1,4 @@
-import type { Answer, Asks, Kind, Question } from './protocol.ts';
+import type { Answer, Asks, Kind } from './protocol.ts';
 
 /**
  * A worker with core, and what is asked of it. Of questions of one kind only the newest waits, and answers that a newer question
@@ -23,7 +23,7 @@ export class Core {
       this.#queue.set(kind, {
         ask,
         drop: () => resolve(null),
-        start: (ticket) => this.#waiting.set(ticket, { resolve: resolve as (value: never) => void, reject }),
+        start: (ticket) => this.#waiting.set(ticket, { resolve: resolve, reject }),
       });
       this.#next();
     });
@@ -37,7 +37,7 @@ export class Core {
     this.#busy = true;
     const ticket = ++this.#tickets;
     start(ticket);
-    this.#worker.postMessage({ ticket, kind, ask } as Question);
+    this.#worker.postMessage({ ticket, kind, ask });
   }
 
   #answered(answer: Answer): void {

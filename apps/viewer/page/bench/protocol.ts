@@ -24,6 +24,11 @@ export interface Asks {
     readonly ask: BenchState;
     readonly answer: { readonly found: BenchAnswer; readonly words: BenchWords };
   };
+  /** The words again, with the counts that would tell. */
+  readonly needs: {
+    readonly ask: { readonly state: BenchState; readonly found: BenchAnswer };
+    readonly answer: BenchWords;
+  };
   readonly verdict: { readonly ask: BenchState; readonly answer: BenchVerdict };
   /** A lesson before the commitment: its question, the states it leads to, no answer. */
   readonly question: {

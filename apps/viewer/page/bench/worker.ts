@@ -3,6 +3,7 @@ import {
   BENCH_LEFT_OUT,
   benchAnswer,
   benchCurves,
+  benchNeeds,
   type BenchState,
   benchVerdict,
   benchWords,
@@ -24,8 +25,9 @@ const DO: { readonly [K in Kind]: (ask: Asks[K]['ask']) => Asks[K]['answer'] } =
   curves: benchCurves,
   answer: (state: BenchState) => {
     const found = benchAnswer(state);
-    return { found, words: benchWords(found, state) };
+    return { found, words: benchWords(found, state, null) };
   },
+  needs: ({ state, found }) => benchWords(found, state, benchNeeds(state, found)),
   verdict: benchVerdict,
   question: (id) => {
     const lesson = lessonOf(id);

@@ -54,16 +54,31 @@ export interface Comparison {
 }
 
 /**
- * Counts explained by the elements of a true composition and by those of a wrong one, amounts, background, axis and every doubt
- * about the physics free; null where no line of what the two differ in is recorded.
- * @param drawn counts per channel; the expected ones of the truth when left out
+ * The expected counts of a true composition explained by its elements and by those of a wrong one, amounts, background, axis and
+ * every doubt about the physics free; null where no line of what the two differ in is recorded.
  */
-export function compare(
+export function compare(truth: MassFractions, wrong: MassFractions, measurement: Measurement): Comparison | null {
+  const prepared = prepare(truth, wrong, measurement);
+  return prepared && explained(prepared, prepared.expected);
+}
+
+/** The same of the expected counts and of counts drawn of such a specimen, per channel. */
+export function compareDrawn(
   truth: MassFractions,
   wrong: MassFractions,
   measurement: Measurement,
-  drawn?: Float64Array,
-): Comparison | null {
+  drawn: Float64Array,
+): { readonly expected: Comparison; readonly drawn: Comparison } | null {
+  const prepared = prepare(truth, wrong, measurement);
+  return prepared && { expected: explained(prepared, prepared.expected), drawn: explained(prepared, drawn) };
+}
+
+/** The linear model that both explanations are parts of; weights are those of what is expected, so that low counts weigh no more. */
+interface Prepared extends Pick<Comparison, 'design' | 'range' | 'weights' | 'isTrue' | 'isWrong'> {
+  readonly expected: Float64Array;
+}
+
+function prepare(truth: MassFractions, wrong: MassFractions, measurement: Measurement): Prepared | null {
   const { instrument, channels, beamEv, takeOffDeg } = measurement;
   const emission = emissionUnder({ beamEv, takeOffDeg });
   const range = rangeOf(truth, wrong, measurement);
@@ -72,32 +87,32 @@ export function compare(
   const seen = zs.filter((z) => isSeen(elementTemplate(z, areas, instrument, channels).column, range));
   const [isTrue, isWrong] = [truth, wrong].map((set) => seen.flatMap((z, e) => (set[z] > 0 ? [e] : [])));
   if (isTrue.length === 0 || isWrong.length === 0 || sameMembers(isTrue, isWrong)) return null;
-  const { expected, dose, continuum } = measuredCounts(truth, measurement, range);
-  const scene: Scene = { counts: expected, range: { ...range, behindHump: false }, emission };
+  const { expected: bare, dose, continuum } = measuredCounts(truth, measurement, range);
+  const scene: Scene = { counts: bare, range: { ...range, behindHump: false }, emission };
   const at = {
     instrument,
     composition: truth,
     prior: instrumentPrior({ axis: instrument.axis, noiseEv: instrument.detector.noiseEv }, instrument),
-    model: expected,
+    model: bare,
     backgroundLevel: dose * instrument.axis.gainEv,
     background: continuum,
     sumRate: USUAL_SUM_RATE,
   };
   const amounts = Float64Array.from(seen, (z) => dose * Math.max(truth[z], wrong[z]));
-  const design = designOf(scene, seen, at, amounts, weightsOf(expected, 0, range.lo, range.hi));
-  const counts = drawn ?? withArtefacts(expected, design, range);
-  const weights = weightsOf(drawn ? smoothed(expected, design, range) : counts, 0, range.lo, range.hi);
+  const design = designOf(scene, seen, at, amounts, weightsOf(bare, 0, range.lo, range.hi));
+  const expected = withArtefacts(bare, design, range);
+  return { design, range, expected, weights: weightsOf(expected, 0, range.lo, range.hi), isTrue, isWrong };
+}
+
+function explained({ design, range, weights, isTrue, isWrong }: Prepared, counts: Float64Array): Comparison {
   const elimination = eliminate(
     normalEquations(design.layout.columns, counts, weights, range.lo, range.hi),
     design.layout.elements,
     design.prior,
   );
-  const [best, other] = [isTrue, isWrong].map((members) => solved(design, elimination, members));
-  return { design, range, counts, weights, isTrue, isWrong, truth: best, wrong: other };
+  const [truth, wrong] = [isTrue, isWrong].map((members) => solved(design, elimination, members, counts.length));
+  return { design, range, weights, isTrue, isWrong, counts, truth, wrong };
 }
-
-/** Weights of drawn counts are those of what is expected, so that low counts do not weigh more. */
-const smoothed = withArtefacts;
 
 /** Below this a plan trusts nothing but boron and beryllium themselves, eV: noise edge, and L lines that are hardly tabulated. */
 const TRUSTED_FROM_EV = 230;
@@ -152,7 +167,7 @@ function withArtefacts(expected: Float64Array, { layout }: Design, { lo, hi }: R
 }
 
 /** Counts explained by some of the elements, the nuisances of the others struck out. */
-function solved({ layout }: Design, elimination: Elimination, members: readonly number[]): Explained {
+function solved({ layout }: Design, elimination: Elimination, members: readonly number[], channels: number): Explained {
   const own = ownColumnsOf(layout);
   const struck = [...own].flatMap(([e, columns]) => (members.includes(e) ? [] : columns)).sort((a, b) => a - b);
   const problem = withoutColumns(elimination, struck);
@@ -164,6 +179,6 @@ function solved({ layout }: Design, elimination: Elimination, members: readonly 
     covariance: solution.covariance,
     chiSquare: solution.objective + problem.constant,
     coefficients,
-    model: layout.expected(coefficients, layout.columns[0].values.length),
+    model: layout.expected(coefficients, channels),
   };
 }

@@ -29,9 +29,17 @@ export interface Separation {
  */
 export function separation(truth: MassFractions, wrong: MassFractions, measurement: Measurement): Separation {
   const compared = compare(truth, wrong, measurement);
-  if (compared === null) return { chiSquare: 0, recorded: false, lines: [] };
-  return { chiSquare: riseOf(compared), recorded: true, lines: tellingLines(compared, measurement) };
+  return compared === null ? NOT_RECORDED : separationOf(compared, measurement);
 }
+
+export const NOT_RECORDED: Separation = { chiSquare: 0, recorded: false, lines: [] };
+
+/** What a comparison of expected counts says. */
+export const separationOf = (compared: Comparison, measurement: Measurement): Separation => ({
+  chiSquare: riseOf(compared),
+  recorded: true,
+  lines: tellingLines(compared, measurement),
+});
 
 /** Rise of chi-square under the wrong explanation; never below 0, as where the wrong one holds all of the true. */
 export const riseOf = ({ truth, wrong }: Comparison): number => Math.max(0, wrong.chiSquare - truth.chiSquare);

@@ -1,6 +1,7 @@
 import { elementName, zOf } from '../atomic/elements.ts';
 import { fixed, listed } from '../telling/terms/numerals.ts';
-import { answerText, lookText, neededText, sigmaText } from '../telling/words/overlap.ts';
+import { answerText, lookText, sigmaText } from '../telling/words/overlap.ts';
+import type { CountsNeeded } from '../plan/counts-for.ts';
 import type { BenchAnswer } from './bench.ts';
 import type { BenchState } from './bench-state.ts';
 
@@ -20,15 +21,23 @@ export interface BenchWords {
   readonly more: readonly string[];
 }
 
-/** @param counts of the whole spectrum */
-export function benchWords(answer: BenchAnswer, { counts }: Pick<BenchState, 'counts'>): BenchWords {
-  const { symbol, found, entangled } = answer;
+/** @param counts of the whole spectrum   @param needed the counts that would tell; null while they are not known */
+export function benchWords(
+  answer: BenchAnswer,
+  { counts }: Pick<BenchState, 'counts'>,
+  needed: CountsNeeded | null,
+): BenchWords {
+  const { symbol, found, sigma, recorded, entangled } = answer;
   const name = elementName(zOf(symbol) ?? 0);
-  if (!answer.recorded) return { lead: `Without ${name}: nothing changes. ${neededText(answer)}`, more: [] };
+  if (!recorded)
+    return { lead: `Without ${name} nothing changes: no line of it is excited or recorded here.`, more: [] };
+  const expected = needed
+    ? answerText({ sigma, recorded, ...needed }, counts)
+    : `${sigmaText(sigma)}; the counts that would do are being sought.`;
   return {
     lead: `Without ${name} the fit to this spectrum is worse by ${sigmaText(found)}.`,
     more: [
-      `Expected of such spectra of a thick specimen: ${answerText(answer, counts)}`,
+      `Expected of such spectra of a thick specimen: ${expected}`,
       lookText(answer.lines) || 'No single line decides; the whole shape does.',
       entangled === null
         ? `The amount of ${name} stands by itself.`

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchAnswer, benchCurves } from './bench.ts';
+import { benchAnswer, benchCurves, benchNeeds } from './bench.ts';
 import { benchStateFrom, benchStateText, FIRST_STATE } from './bench-state.ts';
 import { benchWords } from './bench-words.ts';
 import { compositionOf } from './specimen.ts';
@@ -101,7 +101,7 @@ describe('the bench', () => {
   });
 
   it('says what it found, and what it is tied to', () => {
-    const { lead, more } = benchWords(answer, FIRST_STATE);
+    const { lead, more } = benchWords(answer, FIRST_STATE, benchNeeds(FIRST_STATE, answer));
     expect(lead).toMatch(/^Without sulfur the fit to this spectrum is worse by/);
     expect(more.at(-1)).toMatch(/tied to that of lead: correlation -0\.\d\d/);
   });

@@ -2,10 +2,10 @@ import { symbolOf, zOf } from '../atomic/elements.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { withResolution } from '../detector/resolution-statement.ts';
 import { addScaled } from '../model/column.ts';
-import { compare, type Comparison, type Measurement } from '../plan/comparison.ts';
-import { type CountsNeeded } from '../plan/counts-for.ts';
-import { answered, usualMeasurement } from '../plan/overlap.ts';
-import { riseOf, type TellingLine } from '../plan/separation.ts';
+import { compareDrawn, type Comparison, type Measurement } from '../plan/comparison.ts';
+import { countsFor, type CountsNeeded } from '../plan/counts-for.ts';
+import { usualMeasurement } from '../plan/overlap.ts';
+import { NOT_RECORDED, riseOf, separationOf, type TellingLine } from '../plan/separation.ts';
 import { simulate } from '../simulate/simulate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import { type BenchState, BenchStateError } from './bench-state.ts';
@@ -26,7 +26,7 @@ export interface BenchLayer {
 }
 
 /** The second speed: the spectrum explained with and without an element. */
-export interface BenchAnswer extends CountsNeeded {
+export interface BenchAnswer {
   readonly symbol: string;
   /** Where its own lines put most counts, eV; null where none is recorded. */
   readonly peakEv: number | null;
@@ -87,39 +87,51 @@ const measurementOf = ({ beamKev, fwhmMnEv, counts }: BenchState): Measurement =
  * @throws BenchStateError where there is no such element in the mixture, or nothing would be left
  */
 export function benchAnswer(state: BenchState, { counts, energyEv } = benchCurves(state)): BenchAnswer {
+  const { truth, wrong, z } = sidesOf(state);
+  const measurement = measurementOf(state);
+  const compared = compareDrawn(truth, wrong, measurement, counts);
+  const { chiSquare, recorded, lines } = compared ? separationOf(compared.expected, measurement) : NOT_RECORDED;
+  const told = { symbol: symbolOf(z), energyEv, sigma: settled(Math.sqrt(chiSquare)), recorded, lines };
+  if (compared === null) return { ...told, ...unseen(state, energyEv) };
+  const { drawn } = compared;
+  return {
+    ...told,
+    peakEv: peakOf(drawn, z, energyEv),
+    layers: layersOf(drawn, state),
+    withIt: drawn.truth.model.map(settled),
+    without: drawn.wrong.model.map(settled),
+    residual: residualOf(drawn, counts),
+    found: settled(Math.sqrt(riseOf(drawn))),
+    entangled: entangledWith(drawn, z),
+  };
+}
+
+/**
+ * The counts that would tell, behind the second speed: it takes some separations more.
+ * @throws BenchStateError as benchAnswer does
+ */
+export function benchNeeds(
+  state: BenchState,
+  { sigma, recorded }: Pick<BenchAnswer, 'sigma' | 'recorded'>,
+): CountsNeeded {
+  if (!recorded) return { countsNeeded: null, mostSigma: 0 };
+  const { truth, wrong } = sidesOf(state);
+  return countsFor(truth, wrong, measurementOf(state), sigma ** 2);
+}
+
+function sidesOf(state: BenchState) {
   const { out } = state;
   const truth = explanationOf(state);
   const z = out === null ? undefined : zOf(out);
   if (z === undefined || !(truth[z] > 0))
     throw new BenchStateError(`There is no ${out ?? 'element'} in this mixture to take out.`);
-  const wrong = withoutElements(truth, [z]);
-  const measurement = measurementOf(state);
-  const expected = answered(truth, wrong, measurement);
-  const compared = compare(truth, wrong, measurement, counts);
-  if (compared === null) return { ...unseen(state, energyEv), ...expected };
-  return {
-    symbol: symbolOf(z),
-    peakEv: peakOf(compared, z, energyEv),
-    energyEv,
-    layers: layersOf(compared, state),
-    withIt: compared.truth.model,
-    without: compared.wrong.model,
-    residual: residualOf(compared, counts),
-    found: Math.sqrt(riseOf(compared)),
-    entangled: entangledWith(compared, z),
-    ...expected,
-  };
+  return { truth, wrong: withoutElements(truth, [z]), z };
 }
 
-function unseen(
-  { out, parts }: BenchState,
-  energyEv: Float64Array,
-): Omit<BenchAnswer, keyof ReturnType<typeof answered>> {
+function unseen({ parts }: BenchState, energyEv: Float64Array) {
   const none = new Float64Array(energyEv.length);
   return {
-    symbol: out ?? '',
     peakEv: null,
-    energyEv,
     layers: parts.map(({ of }) => ({ name: partName(of), counts: none })),
     withIt: none,
     without: none,
@@ -129,17 +141,22 @@ function unseen(
   };
 }
 
+/** Rid of the last bits, in which the elementary functions of one machine differ from another's: far below all noise. */
+const settled = (value: number): number => Math.round(value * 1e6) / 1e6;
+
 function peakOf({ design, range }: Comparison, z: number, energyEv: Float64Array): number | null {
-  const column = design.layout.templates.find((template) => template.z === z)?.column.values;
+  const column = design.layout.templates.find((template) => template.z === z)?.column;
   if (column === undefined) return null;
-  let best = range.lo;
-  for (let i = range.lo; i < range.hi; i++) if (column[i] > column[best]) best = i;
+  const from = Math.max(range.lo, column.lo);
+  let best = from;
+  for (let i = from; i < Math.min(range.hi, column.hi); i++)
+    if (column.values[i - column.lo] > column.values[best - column.lo]) best = i;
   return energyEv[best];
 }
 
 function residualOf({ wrong, weights, range }: Comparison, counts: Float64Array): Float64Array {
   return counts.map((value, i) =>
-    i < range.lo || i >= range.hi ? 0 : (value - wrong.model[i]) * Math.sqrt(weights[i]),
+    i < range.lo || i >= range.hi ? 0 : settled((value - wrong.model[i]) * Math.sqrt(weights[i])),
   );
 }
 
@@ -153,7 +170,7 @@ function layersOf({ design, truth }: Comparison, { parts }: BenchState): BenchLa
       const own = shares[p].share * shares[p].composition[z];
       if (own > 0) addScaled(counts, column, (truth.x[e] * own) / all);
     });
-    return { name: partName(of), counts };
+    return { name: partName(of), counts: counts.map(settled) };
   });
 }
 

@@ -10,7 +10,7 @@ import { fixed, keV, percent, significant } from '../telling/terms/numerals.ts';
 import { neededText, sigmaText } from '../telling/words/overlap.ts';
 import { lineOf } from '../telling/terms/names.ts';
 import type { BenchState } from './bench-state.ts';
-import { benchAnswer, benchCurves } from './bench.ts';
+import { type BenchAnswer, benchAnswer, benchCurves, benchNeeds } from './bench.ts';
 import { type Lesson, LessonError } from './lesson.ts';
 import { compositionOf, GRAIN_DENSITY } from './specimen.ts';
 
@@ -37,13 +37,17 @@ export function filled(lesson: Lesson, text: string, memory: FigureMemory = new 
 }
 
 /** Answers of the bench that a lesson asks for more than once. */
-export type FigureMemory = Map<string, ReturnType<typeof benchAnswer>>;
+export type FigureMemory = Map<string, BenchAnswer>;
 
 type FigureMaker = (words: readonly string[], lesson: Lesson, memory: FigureMemory) => string;
 
 const FIGURES: Readonly<Record<string, FigureMaker>> = {
   sigma: (words, lesson, memory) => sigmaText(answerOf(words, lesson, memory).sigma),
-  needs: (words, lesson, memory) => neededText(answerOf(words, lesson, memory)).replace(/\.$/, ''),
+  needs: (words, lesson, memory) => {
+    const answer = answerOf(words, lesson, memory);
+    const needed = benchNeeds(outOf(words, lesson), answer);
+    return neededText({ recorded: answer.recorded, ...needed }).replace(/\.$/, '');
+  },
   look: (words, lesson, memory) => {
     const [line] = answerOf(words, lesson, memory).lines;
     return line === undefined ? 'no single line' : `${lineOf(line.symbol, line.line)} at ${keV(line.energyEv)}`;
@@ -77,12 +81,18 @@ const FIGURES: Readonly<Record<string, FigureMaker>> = {
 
 const inside = (ev: number, from: string, to: string): boolean => ev >= 1000 * Number(from) && ev <= 1000 * Number(to);
 
-function answerOf([name = '', out = '']: readonly string[], lesson: Lesson, memory: FigureMemory) {
-  const key = `${name} ${out}`;
-  const known = memory.get(key) ?? benchAnswer({ ...stateOf(lesson, name), out });
+function answerOf(words: readonly string[], lesson: Lesson, memory: FigureMemory): BenchAnswer {
+  const key = words.join(' ');
+  const known = memory.get(key) ?? benchAnswer(outOf(words, lesson));
   memory.set(key, known);
   return known;
 }
+
+/** A state of the lesson with an element taken out. */
+const outOf = ([name = '', out = '']: readonly string[], lesson: Lesson): BenchState => ({
+  ...stateOf(lesson, name),
+  out,
+});
 
 function stateOf(lesson: Lesson, name: string): BenchState {
   const state = lesson.states.get(name);
@@ -105,5 +115,5 @@ function energyOf(symbol: string, name: string): number {
 function edgeOf(symbol: string, shell: string): number {
   const s = (SUBSHELLS as readonly string[]).indexOf(shell);
   if (s < 0) throw new RangeError(`there is no shell '${shell}'`);
-  return edgeEv(zFor(symbol), s as Parameters<typeof edgeEv>[1]);
+  return edgeEv(zFor(symbol), s);
 }
