@@ -7,6 +7,7 @@ import { countsFor, type CountsNeeded } from './counts-for.ts';
 import type { Measurement } from './comparison.ts';
 import { separation, type TellingLine } from './separation.ts';
 
+/** Conditions and amounts of a question about overlapping lines. */
 export interface OverlapOptions extends ClashOptions {
   /** Counts in the fitted range; default 250_000. */
   readonly counts?: number;
@@ -39,6 +40,7 @@ export interface Overlap {
   readonly questions: readonly OverlapQuestion[];
 }
 
+/** Counts where none are given: a measurement of a minute or two. */
 export const OVERLAP_COUNTS = 250_000;
 
 /** Paint holds carbon and oxygen; so much by mass beside the elements asked about (our choice: a grain in its binder). */

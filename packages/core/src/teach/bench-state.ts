@@ -16,12 +16,14 @@ export interface BenchState {
   readonly out: string | null;
 }
 
+/** One part of the mixture on the bench. */
 export interface BenchPart {
   /** Formula, or id of a material. */
   readonly of: string;
   readonly share: number;
 }
 
+/** Least and most of each setting of the bench, in its units. */
 export const BENCH_LIMITS = {
   beamKev: [3, 30],
   fwhmMnEv: [121, 180],

@@ -12,6 +12,7 @@ export interface BenchVerdict {
   readonly rows: readonly { readonly symbol: string; readonly verdict: string; readonly probability: string }[];
 }
 
+/** The full reading of a state’s spectrum, made without its recipe. */
 export function benchVerdict(state: BenchState): BenchVerdict {
   const { elements } = identify(benchSpectrum(state));
   const told = elements.filter(({ verdict }) => verdict === 'present' || verdict === 'open');

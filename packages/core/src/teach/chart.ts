@@ -15,6 +15,7 @@ export interface ChartPair {
   readonly paint: boolean;
 }
 
+/** What goes on the wall chart. */
 export interface ChartOptions {
   readonly beamKev: number;
   readonly withinEv: number;

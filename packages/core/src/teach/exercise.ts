@@ -8,6 +8,7 @@ import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { BenchPart } from './bench-state.ts';
 import { compositionOf } from './specimen.ts';
 
+/** Difficulty of an exercise: the higher, the less of the element, the fewer counts, the more the physics is bent. */
 export type Level = 1 | 2 | 3;
 
 /** A blind exercise: what was simulated, and which elements are asked about. */

@@ -26,6 +26,7 @@ export function lessonQuestion(lesson: Lesson): LessonQuestion {
   };
 }
 
+/** What a lesson shows after the commitment. */
 export interface LessonAnswer {
   /** Index of the right choice. */
   readonly right: number;

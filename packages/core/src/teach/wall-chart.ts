@@ -14,6 +14,7 @@ export const PAPERS = {
   A2: [1190.6, 1683.8],
   A1: [1683.8, 2383.9],
 } as const;
+/** A sheet that the chart is drawn for. */
 export type Paper = keyof typeof PAPERS;
 
 /** The chart is laid out for A4 and grows with the sheet. */
