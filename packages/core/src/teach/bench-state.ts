@@ -69,7 +69,7 @@ export function benchStateText(state: BenchState): string {
 }
 
 /**
- * The state of a text; what it does not name is as in {@link FIRST_STATE}, but for the element taken out and the grain.
+ * The state of a text; what it does not name is as in the first state of the bench, but for the element taken out and the grain.
  * @throws BenchStateError
  */
 export function benchStateFrom(text: string): BenchState {

@@ -21,7 +21,9 @@ export interface BenchWords {
   readonly more: readonly string[];
 }
 
-/** @param counts of the whole spectrum   @param needed the counts that would tell; null while they are not known */
+/**
+ * What the bench found, put in words.
+ * @param counts of the whole spectrum   @param needed the counts that would tell; null while they are not known */
 export function benchWords(
   answer: BenchAnswer,
   { counts }: Pick<BenchState, 'counts'>,

@@ -5,6 +5,7 @@ import packed from './lessons.json' with { type: 'json' };
 /** The lessons of data/lessons, in the order of their file names. */
 export const LESSONS: readonly Lesson[] = Object.entries(packed).map(([id, text]) => lessonFrom(id, text));
 
+/** A lesson before the commitment, its numbers filled in. */
 export interface LessonQuestion {
   readonly aim: string;
   readonly question: string;

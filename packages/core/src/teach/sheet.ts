@@ -20,7 +20,10 @@ export interface ReadSheet {
 
 export const answerKey = (exercise: number, symbol: string): string => `${exercise} ${symbol}`;
 
-/** @param rows cells by column, with the line of the file */
+/**
+ * Reads what a student filled in; faults are named and left out.
+ * @param rows cells by column, with the line of the file
+ */
 export function readSheet(
   rows: readonly { readonly line: number; readonly cells: ReadonlyMap<string, string> }[],
   exercises: readonly Exercise[],
