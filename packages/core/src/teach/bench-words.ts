@@ -23,7 +23,8 @@ export interface BenchWords {
 
 /**
  * What the bench found, put in words.
- * @param counts of the whole spectrum   @param needed the counts that would tell; null while they are not known */
+ * @param counts of the whole spectrum   @param needed the counts that would tell; null while they are not known
+ */
 export function benchWords(
   answer: BenchAnswer,
   { counts }: Pick<BenchState, 'counts'>,
