@@ -60,9 +60,13 @@ describe('the bench', () => {
   it('explains the counts with the parts: their lines and what lies under them are the model', () => {
     const { layers, withIt } = answer;
     expect(layers.map(({ name }) => name)).toEqual(['PbCO3', 'CaSO4']);
-    layers.forEach(({ counts }) =>
-      counts.forEach((value, i) => expect(value).toBeLessThanOrEqual(1.05 * withIt[i] + 60)),
+    withIt.forEach((value, i) =>
+      expect(layers[0].counts[i] + layers[1].counts[i]).toBeLessThanOrEqual(Math.max(0, value) + 1e-5),
     );
+    const all = layers.map(({ counts }) => counts.reduce((a, b) => a + b, 0));
+    // Lead carbonate, nine parts of ten, has most of the counts in lines, and both have some.
+    expect(all[0]).toBeGreaterThan(all[1]);
+    expect(all[1]).toBeGreaterThan(1000);
   });
 
   it('finds in drawn spectra, on average, what it finds in the same spectrum without noise', () => {

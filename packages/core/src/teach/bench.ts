@@ -160,18 +160,33 @@ function residualOf({ wrong, weights, range }: Comparison, counts: Float64Array)
   );
 }
 
-/** An element's fitted counts, shared among the parts as they hold it. */
+/** What the model holds above continuum and detector, shared among the parts as their elements' lines stand there. */
 function layersOf({ design, truth }: Comparison, { parts }: BenchState): BenchLayer[] {
   const shares = sharesOf(parts);
-  return parts.map(({ of }, p) => {
+  const own = parts.map((_, p) => {
     const counts = new Float64Array(truth.model.length);
     design.layout.templates.forEach(({ z, column }, e) => {
       const all = shares.reduce((sum, { composition, share }) => sum + share * composition[z], 0);
-      const own = shares[p].share * shares[p].composition[z];
-      if (own > 0) addScaled(counts, column, (truth.x[e] * own) / all);
+      const held = shares[p].share * shares[p].composition[z];
+      if (held > 0) addScaled(counts, column, (truth.x[e] * held) / all);
     });
-    return { name: partName(of), counts: counts.map(settled) };
+    return counts;
   });
+  const lines = linesAbove(design, truth);
+  return parts.map(({ of }, p) => ({
+    name: partName(of),
+    counts: lines.map((above, i) => {
+      const all = own.reduce((sum, counts) => sum + counts[i], 0);
+      return all > 0 ? settled((above * own[p][i]) / all) : 0;
+    }),
+  }));
+}
+
+/** The model less continuum, shelf and sums, per channel. */
+function linesAbove({ layout }: Comparison['design'], { model, coefficients }: Comparison['truth']): Float64Array {
+  const below = new Float64Array(model.length);
+  layout.artefacts.forEach(({ column }, i) => addScaled(below, column, coefficients[layout.artefact(i)]));
+  return model.map((value, i) => Math.max(0, value - Math.max(0, below[i])));
 }
 
 const LEAST_CORRELATION = 0.05;
