@@ -135,16 +135,24 @@ describe('limner clash', () => {
       expect(countsNeeded).toBeLessThan(250_000);
     }
     expect(advice.some(({ paintContext }) => paintContext.includes('vermilion'))).toBe(true);
-    expect(summary).toMatch(/^Lead beside sulfur: told/);
+    expect(summary).toMatch(/^Lead beside sulfur: detectable/);
     const { code, stdout } = await limner(['clash', 'Pb', 'S']);
     expect(code).toBe(0);
-    for (const part of ['What the counts can tell', 'Lines that coincide', 'Lines that stand clear', 'From practice'])
+    expect(stdout).toMatch(/Look\s+at\s+Pb/);
+    for (const part of [
+      'What the counts can tell',
+      'Lines that coincide',
+      'Lines clear of the others',
+      'From practice',
+    ])
       expect(stdout).toContain(part);
     expect(stdout).not.toMatch(/separable|separates/);
   });
 
   it('says that no counts suffice where the doubt of the physics is larger', async () => {
     const { stdout } = await limner(['clash', 'Na', 'Zn', '--amounts', 'Zn=500', '--beam', '8']);
-    expect(stdout.replace(/\s+/g, ' ')).toContain('No counts suffice: the doubt of the physics stands');
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'No number of counts suffices: the uncertainty of the physics remains',
+    );
   });
 });

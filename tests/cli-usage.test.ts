@@ -80,7 +80,7 @@ describe('wrong usage', () => {
       ['clash', 'Pb', 'S', '--resolution', '60'],
       /resolution is 60 eV; a silicon detector without any noise has 118.8 eV/,
     ],
-    [['clash', 'Pb', 'S', '--amounts', 'Bi=2'], /Bi is none of the elements asked about/],
+    [['clash', 'Pb', 'S', '--amounts', 'Bi=2'], /Bi is not one of the elements asked about/],
     [['clash', 'Pb', 'S', '--beam', '200'], /covers 1 to 50 keV/],
     [['clash', 'Pb', 'S', '--kev', 'abc'], /--kev abc: not an energy/],
     [['clash', 'H', 'Pb'], /No line of H/],

@@ -24,7 +24,7 @@ Exit codes:
     1  done, but some inputs failed; each is named
     2  wrong usage; nothing was done
     3  nothing could be read, or the results could not be written
-  130  'limner tag' was interrupted (Ctrl-C or SIGTERM); the same command resumes it
+  130  'limner tag' was interrupted (Ctrl-C, SIGTERM); the same command resumes it
 
 Results go to standard output, messages to standard error.`;
 

@@ -155,7 +155,7 @@ export function amountsValue(option: string, text: string, elements: readonly st
     const [name = '', ...parts] = entry.split('=').map((part) => part.trim());
     const symbol = symbolValue(option, name);
     if (!elements.includes(symbol))
-      throw new UsageError(`${option} ${text}: ${symbol} is none of the elements asked about`);
+      throw new UsageError(`${option} ${text}: ${symbol} is not one of the elements asked about`);
     return [symbol, numberValue(`${option}: the amount of ${symbol}`, parts.join('='), 'parts by mass', 1e-6, 1e6)];
   });
   return new Map(amounts);

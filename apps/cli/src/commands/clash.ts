@@ -37,11 +37,11 @@ Examples:
 export function addClash(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('clash')
-    .summary('say whether a measurement tells elements apart whose lines fall together')
+    .summary('say whether a measurement separates elements whose lines coincide')
     .description(
-      'Says of elements whose lines may fall together: is each there beside the others, and is it one or the others. Expected ' +
-        'of a thick specimen that holds carbon and oxygen besides; with the lines that coincide, those that stand clear, and ' +
-        'what practice advises.',
+      'For elements whose lines may coincide, says whether each can be detected beside the others, and whether one can be mistaken ' +
+        'for the others, in a thick specimen that also holds carbon and oxygen. Lists the lines that coincide, those clear of ' +
+        'the others, and what practice advises.',
     )
     .argument('[elements...]', 'two or more elements, like Pb or lead')
     .option('--beam <KEV>', 'beam energy in keV (default 20)')

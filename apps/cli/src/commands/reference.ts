@@ -24,6 +24,7 @@ interface Flags {
 export function addReference(program: Command, io: Io, exit: (code: number) => void): void {
   const reference = program
     .command('reference')
+    .helpCommand(false)
     .summary('keep spectra of known materials, to compare grains with')
     .description(
       `Keeps reference grains: a plain folder of spectra with a sample sheet, ${SHEET}, whose column 'known' says what each is. ` +

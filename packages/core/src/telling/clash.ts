@@ -10,7 +10,7 @@ import { answerText, lookText, questionText, summaryText } from './words/overlap
 
 /** What `separable` means. */
 export const SEPARABLE_MEANS =
-  'questions: the answer, with counting and the doubt of the physics. pairs illustrate it and know neither. ' +
+  'questions: the answer, with counting and the uncertainty of the physics. pairs illustrate it and include neither. ' +
   `separable: with a known resolution the overlap alone widens the uncertainty of either line by at most a factor of ${SEPARABLE_INFLATION}, ` +
   '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound); energies and shapes taken as known.';
 
@@ -22,7 +22,7 @@ export function clashTree({ overlap, lines, advice }: ClashAnswer): Tree {
     paragraph('conditions', conditionsText(overlap, lines)),
     section('questions', 'What the counts can tell', [questionList(overlap)]),
     section('pairs', 'Lines that coincide', [pairTable(lines)]),
-    section('settling', 'Lines that stand clear', [settlingTable(lines)]),
+    section('settling', 'Lines clear of the others', [settlingTable(lines)]),
     section('advice', 'From practice', [adviceList(advice)]),
     paragraph('limits', LIMITS, 'brief', 'note'),
   ];
@@ -33,7 +33,7 @@ export function clashTree({ overlap, lines, advice }: ClashAnswer): Tree {
 export const clashSummary = ({ overlap }: Pick<ClashAnswer, 'overlap'>): string => summaryText(overlap.questions);
 
 const LIMITS =
-  'Expectations of the forward model for a thick, flat, homogeneous specimen and a silicon detector that nothing else is known of; ' +
+  'Expectations of the forward model for a thick, flat, homogeneous specimen and a silicon detector of which only the resolution is known; ' +
   'no evidence about any object.';
 
 function conditionsText({ counts, amounts, neighbours }: Overlap, { elements, beamKev, fwhmMnEv }: Clash): string {
@@ -70,7 +70,7 @@ function pairTable({ elements, pairs }: Clash): Node | null {
     column('a', two ? `line of ${elements[0]}, keV` : 'line, keV'),
     column('b', two ? `line of ${elements[1]}, keV` : 'and line, keV'),
     column('apart', 'apart, eV', 'right'),
-    column('widened', 'error grows, times', 'right'),
+    column('widened', 'error grows by factor', 'right'),
   ];
   const line = (one: ClashLine): string => (two ? named(one) : `${one.symbol}\u00a0${named(one)}`);
   const rows = pairs.map((pair, i) => pairRow(pair, i, line));

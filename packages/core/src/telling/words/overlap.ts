@@ -32,17 +32,17 @@ export function sigmaText(sigma: number): string {
 /** The counts that would do, or why none do. */
 export function neededText({ recorded, countsNeeded, mostSigma }: Omit<Answered, 'sigma'>): string {
   if (!recorded) return 'No line of it is excited or recorded here, so no counts suffice.';
-  if (countsNeeded === FEWEST_COUNTS) return `${FEWEST_COUNTS} counts give ${SIGMAS}${NB}sigma already.`;
-  if (countsNeeded !== null) return `${SIGMAS}${NB}sigma need about ${significant(countsNeeded, 2)} counts.`;
+  if (countsNeeded === FEWEST_COUNTS) return `${FEWEST_COUNTS} counts already give ${SIGMAS}${NB}sigma.`;
+  if (countsNeeded !== null) return `About ${significant(countsNeeded, 2)} counts give ${SIGMAS}${NB}sigma.`;
   const most = `${sigmaText(mostSigma)} even with ${fixed(MOST_COUNTS / 1e6, 0)} million`;
-  return `No counts suffice: the doubt of the physics stands (${most}).`;
+  return `No number of counts suffices: the uncertainty of the physics remains (${most}).`;
 }
 
-/** 'Yes' only where the counts carry it. */
+/** Whether so many counts decide it, and how many would. */
 export function answerText({ sigma, ...needed }: Answered, counts: number): string {
   const many = `${fixed(counts, 0)} counts`;
-  if (!needed.recorded) return `It cannot be told. ${neededText(needed)}`;
-  const head = sigma >= SIGMAS ? `${many} tell it` : `${many} do not tell it`;
+  if (!needed.recorded) return `This cannot be decided. ${neededText(needed)}`;
+  const head = sigma >= SIGMAS ? `${many} decide it` : `${many} do not decide it`;
   return `${head}: ${sigmaText(sigma)}. ${neededText(needed)}`;
 }
 
@@ -58,7 +58,7 @@ export function lookText(lines: readonly TellingLine[]): string {
   return `Look at ${listed(each)}.`;
 }
 
-/** 'Sulfur beside lead: yes. Lead beside sulfur: yes. One for the other: not with these counts.' */
+/** 'Sulfur beside lead: detectable, 31 sigma. ... Mistaking one for the other: ruled out, 50 sigma or more.' */
 export function summaryText(questions: readonly OverlapQuestion[]): string {
   const beside = questions.filter(({ ask }) => ask === 'beside');
   const instead = questions.filter(({ ask }) => ask === 'instead');
@@ -70,17 +70,21 @@ export function summaryText(questions: readonly OverlapQuestion[]): string {
     (one) => `${capital(named(one.symbol))} beside ${allNamed(one.others, 'and')}: ${verdict(one)}.`,
   );
   const which = weakest
-    ? [`One taken for the other${weakest.others.length > 1 ? 's' : ''}: ${confused(weakest)}.`]
+    ? [`Mistaking one for the other${weakest.others.length > 1 ? 's' : ''}: ${confused(weakest)}.`]
     : [];
   return [...told, ...which].join(' ');
 }
 
 function verdict({ sigma, recorded, countsNeeded }: Answered): string {
-  if (!recorded) return 'cannot be told, no line of it is excited';
-  if (sigma >= SIGMAS) return `told, ${sigmaText(sigma)}`;
-  if (countsNeeded === null) return `not told by any counts, ${sigmaText(sigma)}`;
-  return `not told yet, ${sigmaText(sigma)}; about ${significant(countsNeeded, 2)} counts would do`;
+  if (!recorded) return 'not detectable, as none of its lines is excited';
+  if (sigma >= SIGMAS) return `detectable, ${sigmaText(sigma)}`;
+  if (countsNeeded === null) return `not detectable with any number of counts, ${sigmaText(sigma)}`;
+  return `not detectable with these counts, ${sigmaText(sigma)}; about ${significant(countsNeeded, 2)} would do`;
 }
 
-const confused = (one: Answered): string =>
-  one.sigma >= SIGMAS ? `ruled out, ${sigmaText(one.sigma)} at least` : `possible; ${verdict(one)}`;
+function confused({ sigma, recorded, countsNeeded }: Answered): string {
+  if (!recorded) return 'possible, as no line that differs is excited';
+  if (sigma >= SIGMAS) return `ruled out, ${sigmaText(sigma)} or more`;
+  if (countsNeeded === null) return `possible with any number of counts, ${sigmaText(sigma)}`;
+  return `possible, ${sigmaText(sigma)}; about ${significant(countsNeeded, 2)} counts would rule it out`;
+}
