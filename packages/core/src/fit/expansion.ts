@@ -3,12 +3,15 @@ import type { Emission } from '../emission/thick/characteristic.ts';
 import type { Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
 import type { FitRange } from '../peaks/fit-range.ts';
+import type { Work } from './work.ts';
 
 /** What stays fixed while a spectrum is fitted. */
 export interface Scene {
   readonly counts: Float64Array;
   readonly range: FitRange;
   readonly emission: Emission;
+  /** Counted where a reading may not go on for ever. */
+  readonly work?: Work | undefined;
 }
 
 /** Where the model is made linear: its columns are those of this instrument, matrix and expectation. */

@@ -3,6 +3,7 @@ import { cash } from './cash.ts';
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
 import type { Prior } from './eliminate.ts';
 import { normalEquations } from './normal.ts';
+import type { Work } from './work.ts';
 
 /** Counts whose expectation is a sum of columns, each times a coefficient that may be bounded and may have a prior. */
 export interface PoissonProblem {
@@ -17,6 +18,7 @@ export interface PoissonProblem {
   readonly prior: Prior | null;
   /** Expected counts that are part of every solution, per channel. */
   readonly fixed?: Float64Array;
+  readonly work?: Work | undefined;
 }
 
 export interface PoissonFit {
@@ -53,6 +55,10 @@ export interface PoissonOptions {
 
 const TOLERANCE = 1e-6;
 const MAX_ITERATIONS = 60;
+/** Steps of a fit when the work of its reading is spent. */
+const LEAST_ITERATIONS = 6;
+/** Part of the products of two columns that a channel takes part in: most columns are narrow. */
+const DENSITY = 0.1;
 const MAX_HALVINGS = 30;
 /** A step must win at least this part of what the slope promises (Armijo). */
 const SUFFICIENT = 1e-4;
@@ -77,7 +83,8 @@ export function fitPoisson(problem: PoissonProblem, start: Float64Array, options
     : freshStep(problem, state);
   let iterations = 0;
   let converged = false;
-  for (; iterations < maxIterations; iterations++) {
+  const enough = (): boolean => problem.work?.isSpent === true && iterations >= LEAST_ITERATIONS;
+  for (; iterations < maxIterations && !enough(); iterations++) {
     if (step.decrement < tolerance) {
       converged = true;
       break;
@@ -118,6 +125,7 @@ const FLOOR = 0.02;
 
 function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
   const { columns, counts, lo, hi, prior } = problem;
+  problem.work?.spend(columns.length * (hi - lo));
   const expected = problem.fixed?.slice() ?? new Float64Array(counts.length);
   columns.forEach((column, j) => addScaled(expected, column, coefficients[j]));
   const slope = new Float64Array(counts.length);
@@ -224,6 +232,7 @@ function leastSquares(problem: PoissonProblem, expected: Float64Array, matrix: F
 /** Expected information of the counts, with the prior's precision added where one is given. */
 function information(problem: PoissonProblem, expected: Float64Array, prior: Prior | null): { matrix: Float64Array } {
   const { columns, counts, lo, hi } = problem;
+  problem.work?.spend(DENSITY * columns.length ** 2 * (hi - lo));
   const weights = new Float64Array(counts.length);
   for (let i = lo; i < hi; i++) weights[i] = 1 / Math.max(expected[i], FLOOR);
   const { matrix } = normalEquations(columns, counts, weights, lo, hi);

@@ -88,7 +88,7 @@ export function fitSpectrum(
       background: design.layout.continuum(fit.coefficients, scene.counts.length),
       expansions,
     });
-    if (expansions === maxExpansions) {
+    if (expansions === maxExpansions || scene.work?.isSpent) {
       return {
         ...solution(),
         // Whether this one stands still is worked out only for who asks.
@@ -148,6 +148,7 @@ export function problemOf(scene: Scene, { layout, prior }: Design): PoissonProbl
   return {
     columns,
     counts: scene.counts,
+    work: scene.work,
     lo,
     hi,
     lower: layout.lowerBounds(),

@@ -2,6 +2,7 @@ import { LINE_TABLE } from '../atomic/lines.ts';
 import { DEFAULT_DETECTOR, type Detector } from '../detector/detector.ts';
 import { detectorFromHeader } from '../detector/from-header.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
+import type { Work } from '../fit/work.ts';
 import { efficiencyTable } from '../model/efficiency-table.ts';
 import { emissionUnder } from '../model/emission.ts';
 import type { InstrumentKnowledge } from '../model/instrument-knowledge.ts';
@@ -29,6 +30,7 @@ export interface ExplainConditions {
   readonly compared?: boolean;
   /** What other spectra of the session tell of the instrument. */
   readonly instrument?: InstrumentKnowledge | null;
+  readonly work?: Work | undefined;
 }
 
 /** Where no peak is strong enough to tell: today's detectors lie within this of the default (common practice, no source). */
@@ -108,6 +110,7 @@ export function opened(
     beamEv: conditions.beamEv,
     takeOffDeg: conditions.takeOffDeg,
     emission: emissionUnder(conditions),
+    work: conditions.work,
     penalty,
   };
   const known = conditions.instrument ?? null;

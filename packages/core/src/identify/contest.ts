@@ -45,6 +45,7 @@ export function contest(contestants: Contestants, settled: Round): Contest {
     const leaveOuts = new Map<number, LeaveOneOut>();
     let better: Round | undefined;
     for (const element of round.hypothesis.members) {
+      if (frame.work?.isSpent) return { round, leaveOuts, takeOvers };
       const leaveOut = leaveOneOut(frame, round, element, start.banned);
       const refined = isWorthARound(round, leaveOut) ? refine(contestants, round, leaveOut) : null;
       if (refined && refined.merit < (better ?? round).merit - TAKES_OVER) better = refined;

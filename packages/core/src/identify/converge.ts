@@ -49,7 +49,7 @@ export function settle(
       best = { round, start, rounds: rounds + 1, converged };
       competing = true;
     } else best = { ...best, rounds: rounds + 1, converged };
-    if (converged) break;
+    if (converged || frame.work?.isSpent) break;
   }
   return best;
 }

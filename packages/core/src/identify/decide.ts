@@ -44,13 +44,16 @@ export function decide(proposal: Proposal): Decision {
     const round = withSet(frame, linear, membersOf(candidates, fit));
     const found = searched(frame, linear, [round.hypothesis.members]);
     const proposed = found.hypothesis.score < round.hypothesis.score - TAKES_OVER;
-    const other = proposed && changes < MOST_CHANGES ? fitOf(proposal, linear.start, found.hypothesis) : null;
+    const other =
+      proposed && changes < MOST_CHANGES && !frame.work?.isSpent
+        ? fitOf(proposal, linear.start, found.hypothesis)
+        : null;
     if (other && scoreOf(proposal, other) < scoreOf(proposal, fit) - TAKES_OVER) {
       fit = other;
       continue;
     }
     const { leaveOuts, better } = compared(proposal, fit, round);
-    if (!better || changes >= MOST_CHANGES) return { fit, round, leaveOuts, settled: !better };
+    if (!better || changes >= MOST_CHANGES || frame.work?.isSpent) return { fit, round, leaveOuts, settled: !better };
     fit = fitOf(proposal, linear.start, better);
   }
 }
@@ -103,7 +106,7 @@ function compared(
   let lowest = -TAKES_OVER;
   for (const e of round.hypothesis.members) {
     const proposed = leaveOneOut(frame, round, e, new Set());
-    const decided = proposal.compared ? decidedBy(proposal, fit, round, proposed) : proposed;
+    const decided = proposal.compared && !frame.work?.isSpent ? decidedBy(proposal, fit, round, proposed) : proposed;
     leaveOuts.set(e, decided);
     if (decided.margin < lowest) [better, lowest] = [decided.best, decided.margin];
   }

@@ -2,6 +2,7 @@ import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
 import { instrumentOf, type SpectrumFit } from '../fit/spectrum-fit.ts';
+import { Work } from '../fit/work.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
 import { contest } from './contest.ts';
@@ -40,12 +41,15 @@ export interface Explanation {
   readonly rounds: number;
   /** The set of elements settled, and the fit converged. */
   readonly converged: boolean;
+  /** The work that a reading may cost was spent before its end: what stood then is told. */
+  readonly unfinished: boolean;
 }
 
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, and decides by maximum likelihood. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
-  const usual = settledContender(spectrum, conditions);
-  return concluded(onRightAxis(spectrum, conditions, usual), spectrum.axis, conditions);
+  const under = { ...conditions, work: conditions.work ?? new Work() };
+  const usual = settledContender(spectrum, under);
+  return concluded(onRightAxis(spectrum, under, usual), spectrum.axis, under);
 }
 
 /** Misfit (C per channel) from which no comparison of fits says anything. */
@@ -75,8 +79,8 @@ function concluded(
     stated,
     start: nextStart(settled.start, contested.round, stated),
     round: contested.round,
-    options: isHopeless(frame, contested.round) ? BRIEF_FIT : {},
-    compared: compared && contested.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo),
+    options: frame.work?.isSpent || isHopeless(frame, contested.round) ? BRIEF_FIT : {},
+    compared: compared && !frame.work?.isSpent && contested.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo),
   });
   const channels = channelMisfit(frame, fit.expected);
   const misfit = misfitOf(frame, fit, channels);
@@ -96,5 +100,6 @@ function concluded(
     excitation: excitationOf(frame.beamEv, fit),
     rounds: settled.rounds + contested.takeOvers,
     converged: decided && fit.converged,
+    unfinished: frame.work?.isSpent ?? false,
   };
 }

@@ -99,6 +99,7 @@ export type FindingReason =
   | { readonly kind: 'rival-fits'; readonly rival: Rival }
   | { readonly kind: 'rare'; readonly asked: number }
   | { readonly kind: 'faint'; readonly sigmas: number }
+  | { readonly kind: 'unfinished' }
   | {
       readonly kind:
         'behind-window' | 'detector-own' | 'no-peak' | 'axis-doubtful' | 'excitation-doubtful' | 'poor-fit-here';

@@ -171,6 +171,7 @@ const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'no-peak',
   'axis-doubtful',
   'excitation-doubtful',
+  'unfinished',
   'poor-fit-here',
 ]);
 
@@ -225,6 +226,7 @@ function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): F
   if (shown.detectorBrings) return { kind: 'detector-own' };
   const peak = standingPeak(frame, fit, parts, z);
   if (!peak || !stands(peak)) return { kind: 'no-peak' };
+  if (explanation.unfinished) return { kind: 'unfinished' };
   if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
   if (excitation === 'photons' && !isPlain(peak)) return { kind: 'excitation-doubtful' };
   return inflation > POOR_LOCALLY && !isPlain(peak) ? { kind: 'poor-fit-here' } : null;

@@ -39,13 +39,15 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
   // An element may have come back without its nuisances, so the two lists can overlap.
   const struck = [...new Set([...round.struck, ...(own.get(element) ?? [])])];
   const bare = withoutColumns(elimination, struck);
+  frame.work?.spend(bare.size ** 2 * (struck.length + 1));
   const nothing = score(bare, rest, { penalty: frame.penalty });
-  const hopeless = isHopeless(frame, round);
+  const hopeless = frame.work?.isSpent || isHopeless(frame, round);
   const options = {
     penalty: frame.penalty,
     banned: new Set([...banned, element]),
     swaps: hopeless ? 0 : TRIAL_SWAPS,
     swapBelow: hypothesis.score + LOST,
+    work: frame.work,
   };
   const members = new Set(hypothesis.members);
   const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);

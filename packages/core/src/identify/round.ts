@@ -34,9 +34,13 @@ export function linearised(frame: Frame, candidates: readonly number[], start: R
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
   const design = designOf(frame, candidates, start, start.doubted, weights);
   const { layout } = design;
+  frame.work?.spend(linearCost(layout.size, hi - lo));
   const normal = normalEquations(layout.columns, frame.counts, weights, lo, hi);
   return { start, design, elimination: eliminate(normal, layout.elements, design.prior), own: ownColumnsOf(layout) };
 }
+
+/** Multiplications for a linear model: its columns, their products with each other, most of which do not meet, and the elimination. */
+const linearCost = (columns: number, channels: number): number => 3 * columns * columns * (0.1 * channels + columns);
 
 /** One round: the model made linear around a start, and the best set of elements found. */
 export function solveRound(frame: Frame, candidates: readonly number[], start: RoundStart): Round {
@@ -47,7 +51,12 @@ export function solveRound(frame: Frame, candidates: readonly number[], start: R
 /** The best set of elements that a search finds in a linear model. @param from sets of element indices to start from */
 export function searched(frame: Frame, linear: Linearised, from: readonly (readonly number[])[]): Round {
   const { start, elimination, own } = linear;
-  const options = { penalty: frame.penalty, banned: start.banned, ...(start.hopeless && { swaps: 0 }) };
+  const options = {
+    penalty: frame.penalty,
+    banned: start.banned,
+    work: frame.work,
+    ...((start.hopeless || frame.work?.isSpent) && { swaps: 0 }),
+  };
   return concluded(frame, linear, searchOwned(elimination, own, from, options));
 }
 

@@ -1,5 +1,14 @@
 import type { AmountsProblem } from '../fit/eliminate.ts';
-import { gainsOf, removalCosts, solveSubset, withMember, withoutMember, type SubsetSolution } from '../fit/subset.ts';
+import {
+  gainsOf,
+  removalCosts,
+  solveSubset,
+  withMember,
+  withoutMember,
+  type Gains,
+  type SubsetSolution,
+} from '../fit/subset.ts';
+import type { Work } from '../fit/work.ts';
 
 /** An explanation: a set of elements with its best amounts, and its penalised chi-square (relative to no element). */
 export interface Hypothesis extends SubsetSolution {
@@ -15,6 +24,7 @@ export interface SearchOptions {
   readonly swaps?: number;
   /** Score above which swaps are not tried: the set is lost anyway. */
   readonly swapBelow?: number;
+  readonly work?: Work | undefined;
 }
 
 /** More steps than any path of strictly falling scores needs; a bound against numerical ping-pong. */
@@ -61,10 +71,19 @@ export function score(problem: AmountsProblem, set: readonly number[], options: 
   return scored(solveSubset(problem, set), options);
 }
 
-function scored(solution: SubsetSolution, { penalty }: SearchOptions): Hypothesis {
+function scored(solution: SubsetSolution, { penalty, work }: SearchOptions): Hypothesis {
+  work?.spend(UPDATE * (solution.members.length + 1) ** 2);
   let total = solution.objective;
   for (const e of solution.members) total += penalty[e];
   return { ...solution, score: total };
+}
+
+/** Cost of a changed set, in squares of its size: a new inverse with its members' amounts. */
+const UPDATE = 3;
+
+function gainsFrom(problem: AmountsProblem, current: Hypothesis, { work }: SearchOptions): Gains {
+  work?.spend(problem.size * (current.members.length + 1) ** 2);
+  return gainsOf(problem, current);
 }
 
 function descend(problem: AmountsProblem, start: Hypothesis, options: SearchOptions): Hypothesis {
@@ -74,7 +93,7 @@ function descend(problem: AmountsProblem, start: Hypothesis, options: SearchOpti
     let next = bestSingleMove(problem, current, options);
     const worthwhile = current.score < (options.swapBelow ?? Infinity);
     if (!next && worthwhile && swaps-- > 0) next = bestSwap(problem, current, options);
-    if (!next) break;
+    if (!next || options.work?.isSpent) break;
     current = next;
   }
   // Solved anew: the steps only updated an inverse.
@@ -94,7 +113,7 @@ function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: S
       drop = e;
     }
   });
-  const { gain } = gainsOf(problem, current);
+  const { gain } = gainsFrom(problem, current, options);
   const full = current.members.length >= MAX_MEMBERS;
   for (let e = 0; e < problem.size && !full; e++) {
     if (options.banned?.has(e) || gain[e] - penalty[e] <= bestValue) continue;
@@ -135,7 +154,7 @@ function bestSwap(problem: AmountsProblem, current: Hypothesis, options: SearchO
   const offer = (candidate: Hypothesis): void => {
     if (beats(candidate.score, (best ?? current).score)) best = candidate;
   };
-  const { gain } = gainsOf(problem, current);
+  const { gain } = gainsFrom(problem, current, options);
   for (let e = 0; e < problem.size; e++) {
     if (!options.banned?.has(e) && gain[e] > 1) {
       offer(prune(problem, scored(withMember(problem, current, e), options), options));
@@ -157,7 +176,7 @@ function refill(
 ): Hypothesis {
   let current = start;
   for (let round = 0; round < 2; round++) {
-    const { gain } = gainsOf(problem, current);
+    const { gain } = gainsFrom(problem, current, options);
     let add = -1;
     for (let e = 0; e < problem.size; e++) {
       if (banned.has(e)) continue;

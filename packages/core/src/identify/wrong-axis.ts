@@ -38,9 +38,10 @@ const COMPARED_FROM_EV = 400;
 export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): Contender {
   // What a session knows of its instrument is not doubted here; and without some of its elements a spectrum fits badly on any axis.
   if (conditions.instrument || (conditions.without ?? []).length > 0) return usual;
-  if (!isSuspect(spectrum.axis, usual)) return usual;
+  if (conditions.work?.isSpent || !isSuspect(spectrum.axis, usual)) return usual;
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
+    if (conditions.work?.isSpent) break;
     const contender = settledContender({ ...spectrum, axis: other }, conditions);
     const penalty = chosen === usual ? WRONG_AXIS_PENALTY : 0;
     if (strain(other, contender) < BEYOND_PRIOR && meritGain(chosen, contender) > penalty) chosen = contender;
@@ -102,7 +103,7 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
   };
   const tried: Tried[] = [];
   for (let g = -GAIN_STEPS; g <= GAIN_STEPS; g++) {
-    for (let o = -OFFSET_STEPS; o <= OFFSET_STEPS; o++) {
+    for (let o = -OFFSET_STEPS; o <= OFFSET_STEPS && !conditions.work?.isSpent; o++) {
       const { offsetEv, gainEv } = spectrum.axis;
       const axis = { gainEv: gainEv * (1 + g * GAIN_STEP), offsetEv: offsetEv + o * OFFSET_STEP_EV };
       const result = attempt(axis);
@@ -120,7 +121,7 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
   const reference = attempt(usual.settled.round.instrument.axis);
   const toBeat = reference ? again(again(reference)).badness : Infinity;
   return best(tried, WORTH_A_SECOND_ROUND)
-    .map((first) => again(again(first)))
+    .map((first) => (conditions.work?.isSpent ? first : again(again(first))))
     .filter(({ badness }) => badness < toBeat)
     .sort((a, b) => a.badness - b.badness)
     .slice(0, WORTH_SETTLING)

@@ -8,19 +8,22 @@ export const CURVATURE_SIGMA = 0.25;
 /** The same below about 0.4 keV, where window, ice and noise edge are hardly known. */
 export const SOFT_CURVATURE_SIGMA = 0.6;
 const SOFT_STENCILS = 2;
+/** Below is no continuum, and an axis on its way may put the first channels at no energy at all. */
+const LOWEST_EV = 50;
 
 /**
  * Background columns: the physical continuum times cubic B-splines in ln(energy), so that a coefficient of 1
  * everywhere is the physics' own shape.
  * @param continuum expected continuum counts per channel, length n (0 outside [lo, hi))
- * @param energyEv channel centres, length n, > 0 inside [lo, hi)
+ * @param energyEv channel centres, length n
  */
 export function backgroundColumns(continuum: Float64Array, energyEv: Float64Array, lo: number, hi: number): Column[] {
-  const start = Math.log(energyEv[lo]);
-  const intervals = Math.max(1, Math.ceil((Math.log(energyEv[hi - 1]) - start) / KNOT_STEP + 1e-9));
+  const place = (i: number): number => Math.log(Math.max(LOWEST_EV, energyEv[i]));
+  const start = place(lo);
+  const intervals = Math.max(1, Math.ceil((place(hi - 1) - start) / KNOT_STEP + 1e-9));
   const columns = Array.from({ length: intervals + 3 }, () => slate(continuum.length));
   for (let i = lo; i < hi; i++) {
-    const position = (Math.log(energyEv[i]) - start) / KNOT_STEP;
+    const position = (place(i) - start) / KNOT_STEP;
     const interval = Math.min(intervals - 1, Math.floor(position));
     const basis = cubicBasis(position - interval);
     for (let k = 0; k < 4; k++) columns[interval + k][i] = basis[k] * continuum[i];

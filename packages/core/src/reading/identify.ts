@@ -30,7 +30,7 @@ import { poorFit, type WarningData, wordedFileWarning, wordedWarning } from '../
 import { dispersionOf } from '../record/dispersion.ts';
 import { peakList } from '../record/peaks.ts';
 import { matchSeen } from './grain.ts';
-import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
+import { explained, type Explained, explainedWith, guarded, prepare, type Prepared } from './prepare.ts';
 import type { Curves, Reading } from './reading.ts';
 import { RECORD_SCHEMA_ID, type LimnerRecord, type WithoutAnswer } from '../record/record.ts';
 import { SOFTWARE_VERSION } from '../record/version.ts';
@@ -48,6 +48,10 @@ export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): Lim
 
 /** The record with the fitted curves behind it, counts per channel, for drawing. @throws as `identify` does */
 export function readingOf(spectrum: Spectrum, options: IdentifyOptions = {}): Reading {
+  return guarded(spectrum, () => read(spectrum, options));
+}
+
+function read(spectrum: Spectrum, options: IdentifyOptions): Reading {
   const prepared = prepare(spectrum, options);
   const found = explained(prepared);
   const { explanation } = found;
@@ -197,12 +201,12 @@ const EXCITATION_WARNINGS: Readonly<Record<Excitation, readonly WarningData[]>> 
 };
 
 function warningsOf(explanation: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
-  const { misfit, converged, thickWindow, excitation } = explanation;
+  const { misfit, converged, unfinished, thickWindow, excitation } = explanation;
   return [
     ...axisWarnings(explanation),
     ...EXCITATION_WARNINGS[excitation],
     ...poorFit(misfit.c / misfit.expected),
-    ...(converged ? [] : [{ code: 'not-settled' } as const]),
+    ...(unfinished ? [{ code: 'unfinished' } as const] : converged ? [] : [{ code: 'not-settled' } as const]),
     ...(oxygen === 'oxides' ? [{ code: 'oxygen-by-oxides' } as const] : []),
     ...(thickWindow ? [{ code: 'thick-window' } as const] : []),
   ];

@@ -2,7 +2,7 @@ import type { InstrumentEstimate } from '../fit/shared-instrument.ts';
 import { instrumentEstimate } from '../identify/instrument-estimate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { AloneOptions } from './conditions.ts';
-import { explainedWith, prepare } from './prepare.ts';
+import { explainedWith, guarded, prepare } from './prepare.ts';
 
 /**
  * What a spectrum, read on its own, says of its instrument: axis, resolution, shelf, pile-up, window, line ratios. Estimates of a
@@ -10,6 +10,8 @@ import { explainedWith, prepare } from './prepare.ts';
  * @throws as identify does
  */
 export function readInstrument(spectrum: Spectrum, options: AloneOptions = {}): InstrumentEstimate {
-  const prepared = prepare(spectrum, options);
-  return instrumentEstimate(spectrum, explainedWith(prepared, null, { without: prepared.barred, compared: false }));
+  return guarded(spectrum, () => {
+    const prepared = prepare(spectrum, options);
+    return instrumentEstimate(spectrum, explainedWith(prepared, null, { without: prepared.barred, compared: false }));
+  });
 }

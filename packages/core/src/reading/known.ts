@@ -10,7 +10,7 @@ import { FAMILY_DOUBT, type Family } from '../model/groups.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { AloneOptions } from './conditions.ts';
 import { contradictionsOf } from './label.ts';
-import { explainedWith, prepare } from './prepare.ts';
+import { explainedWith, guarded, prepare } from './prepare.ts';
 import { contradictionText } from '../telling/words/contradiction.ts';
 
 /** A spectrum of a known material, read on its own. Plain data. */
@@ -35,6 +35,10 @@ const PHYSICS = { soft: 0.1, softBelow: 1000 };
  * @throws as identify does
  */
 export function readKnown(spectrum: Spectrum, known: MassFractions, options: AloneOptions = {}): KnownReading {
+  return guarded(spectrum, () => read(spectrum, known, options));
+}
+
+function read(spectrum: Spectrum, known: MassFractions, options: AloneOptions): KnownReading {
   const prepared = prepare(spectrum, options);
   const barred = prepared.barred.filter((z) => !(known[z] > 0));
   const explanation = explainedWith(prepared, null, { without: barred, compared: true });

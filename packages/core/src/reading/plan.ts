@@ -9,7 +9,7 @@ import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { MeasurementPlan } from '../record/measurement-plan.ts';
 import { type WarningData, wordedFileWarning, wordedWarning } from '../telling/words/warnings.ts';
 import type { PrepareOptions } from './conditions.ts';
-import { explained, type Explained, explainedWith, prepare, type Prepared } from './prepare.ts';
+import { explained, type Explained, explainedWith, guarded, prepare, type Prepared } from './prepare.ts';
 
 /** A plan does not ask for dates, pigments, the image or the amount of oxygen: it takes no options about them. */
 export interface PlanOptions extends PrepareOptions {
@@ -23,6 +23,10 @@ export interface PlanOptions extends PrepareOptions {
  * @throws as identify does
  */
 export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): MeasurementPlan {
+  return guarded(spectrum, () => planned(spectrum, options));
+}
+
+function planned(spectrum: Spectrum, options: PlanOptions): MeasurementPlan {
   const prepared = prepare(spectrum, options);
   const found = explained(prepared);
   const { explanation } = found;

@@ -75,7 +75,6 @@ const DIFFERS = 4;
 
 /**
  * Explains with the session's knowledge of the instrument; where the counts contradict that, without it, and says so.
- * @throws UnexplainableError
  */
 export function explained(prepared: Prepared): Explained {
   const known = prepared.instrument;
@@ -92,7 +91,6 @@ export function explained(prepared: Prepared): Explained {
 /**
  * Explains with what is known of the instrument, whether the counts agree or not.
  * @param without atomic numbers that may not be used: what would take their place is only proposed, not compared
- * @throws UnexplainableError
  */
 export function explainedWith(
   prepared: Prepared,
@@ -111,13 +109,28 @@ export function explainedWith(
     without,
     compared,
   };
+  return explain(spectrum, under);
+}
+
+/**
+ * What a conductor does with a spectrum; whatever fails inside names the spectrum and says what to check.
+ * @throws UnexplainableError, and the errors of `prepare`
+ */
+export function guarded<Result>(spectrum: Spectrum, read: () => Result): Result {
   try {
-    return explain(spectrum, under);
+    return read();
   } catch (error) {
-    if (!(error instanceof NotPositiveDefiniteError)) throw error;
-    throw new UnexplainableError(
-      `${nameOf(spectrum)}: the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy`,
-      { cause: error },
-    );
+    const fault = faultIn(error);
+    if (fault === null) throw error;
+    throw new UnexplainableError(`${nameOf(spectrum)}: ${fault}`, { cause: error });
   }
+}
+
+/** An error that no one was meant to see, in words; null for those that say themselves what to do. */
+function faultIn(error: unknown): string | null {
+  if (error instanceof NotPositiveDefiniteError)
+    return 'the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy';
+  if (error instanceof TypeError || error instanceof RangeError)
+    return `the reading failed (${error.message}); check the axis and the beam energy, and report the file if both are right`;
+  return null;
 }

@@ -38,6 +38,8 @@ export function findingReason(reason: FindingReason): string {
       return 'The energy axis is in doubt, so no element can be called present.';
     case 'excitation-doubtful':
       return 'The lines do not look excited by electrons, as the model assumes: only plain peaks are believed.';
+    case 'unfinished':
+      return 'The reading ended before it was finished, so no element can be called present.';
     case 'poor-fit-here':
       return 'The model fits poorly where its lines lie.';
     case 'rare':

@@ -20,7 +20,7 @@ export type WarningData =
   | { readonly code: 'axis-corrected' | 'axis-wrong'; readonly gainEv: number; readonly offsetEv: number }
   | { readonly code: 'poor-fit'; readonly misfit: number }
   | { readonly code: 'photon-excited' | 'thin-foil' }
-  | { readonly code: 'not-settled' | 'oxygen-by-oxides' | 'thick-window' }
+  | { readonly code: 'not-settled' | 'unfinished' | 'oxygen-by-oxides' | 'thick-window' }
   | {
       readonly code: 'instrument-differs';
       readonly quantity: 'offset' | 'gain' | 'noise' | 'fano';
@@ -66,6 +66,8 @@ function warningText(data: WarningData): string {
       return `The model leaves more than counting noise (misfit ${fixed(data.misfit, 1)} times what counting alone gives): treat weak elements with caution.`;
     case 'not-settled':
       return 'The set of elements was still changing when the last round ended: treat the open ones with caution.';
+    case 'unfinished':
+      return 'The counts would take more work to explain than a reading may cost: it ended unfinished, and nothing is called present. Check that this is an X-ray spectrum, its axis and its beam energy.';
     case 'oxygen-by-oxides':
       return 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.';
     case 'photon-excited':

@@ -101,6 +101,7 @@ describe('warnings', () => {
     { code: 'not-settled' },
     { code: 'photon-excited' },
     { code: 'thin-foil' },
+    { code: 'unfinished' },
     { code: 'oxygen-by-oxides' },
     { code: 'thick-window' },
     { code: 'instrument-differs', quantity: 'noise', sigmas: 7.2 },

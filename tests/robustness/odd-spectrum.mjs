@@ -1,0 +1,97 @@
+// The odd spectra that readings are tried on: any shape that a legal file can hold, drawn from a seed.
+const CHANNELS = [8, 64, 256, 1024, 1024, 2048, 2048, 2048, 4096, 8192, 16384, 65536];
+
+/** The text of an odd spectrum and what it is, in a few words. */
+export function oddSpectrum(seed) {
+  const next = draws(seed);
+  const pick = (list) => list[Math.floor(next() * list.length)];
+  const between = (a, b) => a + next() * (b - a);
+  const magnitude = (low, high) => low * (high / low) ** next();
+  const n = pick(CHANNELS);
+  const gain = pick([5, 10, 20, Number(magnitude(0.1, 100).toPrecision(3))]);
+  const offset = pick([0, 0, Math.round(between(-2000, 2000))]);
+  const beam = pick([null, 5, 15, 20, 25, Number(magnitude(1, 300).toPrecision(3))]);
+  const [kind, shape] = pick(shapes(n, gain, offset, pick, between));
+  const level = magnitude(1, 1e6);
+  const total = pick([null, null, null, 1e12, 60, 1e7]);
+  const raw = Array.from({ length: n }, (_, i) => level * shape(i));
+  const scale =
+    total === null
+      ? 1
+      : total /
+        Math.max(
+          1,
+          raw.reduce((sum, y) => sum + y, 0),
+        );
+  const counts = raw.map((y) => poisson(Math.max(0, y * scale), next));
+  return {
+    text: emsaText(seed, counts, gain, offset, beam),
+    told: `${kind}, ${n} channels of ${gain} eV from ${offset}, ${beam ?? 'no'} keV, ${counts.reduce((a, b) => a + b, 0).toPrecision(3)} counts`,
+  };
+}
+
+function shapes(n, gain, offset, pick, between) {
+  const peaks = Array.from({ length: pick([1, 2, 3, 8]) }, () => [between(0, n), between(0.1, 1)]);
+  const width = Math.max(0.5, between(30, 80) / gain);
+  const peak = (i, [centre, height]) => height * Math.exp(-0.5 * ((i - centre) / width) ** 2);
+  const every = pick([2, 3, 10, 50]);
+  const edge = Math.floor(between(0, n));
+  const spectral = (i) => peaks.reduce((sum, one) => sum + 100 * peak(i, one), Math.exp((-3 * i) / n));
+  return [
+    ['flat', () => 1],
+    ['step up', (i) => (i >= edge ? 1 : 0.01)],
+    ['step down', (i) => (i < edge ? 1 : 0)],
+    ['stairs', (i) => 1 + Math.floor(i / Math.max(1, n / every))],
+    ['comb', (i) => (i % every === 0 ? 1 : 0)],
+    ['one channel', (i) => (i === edge ? 1000 : 0)],
+    ['one channel on a floor', (i) => (i === edge ? 1000 : 1)],
+    ['ramp', (i) => i / n],
+    ['fall', (i) => 1 / (1 + i)],
+    ['waves', (i) => 1 + Math.sin(i / every)],
+    ['peaks anywhere', (i) => peaks.reduce((sum, one) => sum + peak(i, one), 0)],
+    ['peaks on a continuum', spectral],
+    ['zero peak alone', (i) => Math.exp(-0.5 * ((offset + gain * i) / 60) ** 2)],
+  ];
+}
+
+/** Uniform numbers from 0 to 1: a small multiplicative generator, spread well enough for shapes. */
+function draws(seed) {
+  let state = (seed * 2654435761 + 12345) >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
+  };
+}
+
+/** Scattered as counts are; above 30 by the normal distribution. */
+function poisson(mean, next) {
+  if (mean > 30) {
+    const normal = Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
+    return Math.max(0, Math.round(mean + Math.sqrt(mean) * normal));
+  }
+  let count = -1;
+  for (let product = 1; product > Math.exp(-mean); count++) product *= 1 - next();
+  return Math.max(0, count);
+}
+
+function emsaText(seed, counts, gain, offset, beam) {
+  const header = {
+    FORMAT: 'EMSA/MAS Spectral Data File',
+    VERSION: '1.0',
+    TITLE: `odd ${seed}`,
+    NPOINTS: counts.length,
+    NCOLUMNS: 1,
+    XUNITS: 'eV',
+    YUNITS: 'counts',
+    DATATYPE: 'Y',
+    XPERCHAN: gain,
+    OFFSET: offset,
+    SIGNALTYPE: 'EDS',
+    ...(beam !== null && { BEAMKV: beam }),
+    SPECTRUM: '',
+  };
+  const lines = Object.entries(header).map(([key, value]) => `#${key.padEnd(12)}: ${value}`);
+  return [...lines, ...counts.map((count) => `${count},`), '#ENDOFDATA   :', ''].join('\n');
+}
