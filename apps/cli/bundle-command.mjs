@@ -11,5 +11,7 @@ const settings = {
 };
 
 await bundle({ limner: here('src/main.ts') }, here('dist/bundle'), settings);
+// What the viewer reads spectra with.
+await bundle({ 'viewer-worker': here('../viewer/server/worker.ts') }, here('dist/bundle'), settings);
 // What `limner tag` starts once per core, one file: session looks for it beside itself and tells builds apart by its bytes.
 await bundle({ worker: here('../../packages/session/src/reading/worker.ts') }, here('dist/bundle'), settings);

@@ -10,7 +10,7 @@ const out = here('dist/page');
 const settings = {
   platform: 'browser',
   transform: { target: ['chrome111', 'firefox115', 'safari16.4'] },
-  output: { minify: true, sourcemap: true },
+  output: { minify: true },
 };
 
 await bundle({ page: here('page/main.ts') }, out, settings);
@@ -28,7 +28,8 @@ function placePlotly() {
   const name = `plotly-${version}.js`;
   const script = readFileSync(require.resolve('plotly.js-dist-min'), 'utf8');
   mkdirSync(out, { recursive: true });
-  for (const old of readdirSync(out)) if (old.startsWith('plotly-') && old !== name) rmSync(`${out}/${old}`);
+  const isStale = (old) => (old.startsWith('plotly-') && old !== name) || old.endsWith('.map');
+  for (const old of readdirSync(out)) if (isStale(old)) rmSync(`${out}/${old}`);
   place(`${out}/${name}`, `const module = { exports: {} };\n${script}\nexport default module.exports;\n`);
   return name;
 }

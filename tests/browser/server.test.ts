@@ -1,8 +1,9 @@
 import type { FastifyInstance } from 'fastify';
 import { request } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { writeFileSync } from 'node:fs';
+import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bundlePage, emsaText, fixtureViewer, stageFiles } from './stage.ts';
 
@@ -78,6 +79,43 @@ describe('the session', () => {
     const list = (await get('/api/spectra')).json<{ title: string }[]>();
     expect(list[1].title).toBe('Second grain, measured again');
   });
+});
+
+describe('other sites', () => {
+  const from = (site: string, more: Record<string, string> = {}) =>
+    get('/api/spectra', { host: '127.0.0.1:8080', 'sec-fetch-site': site, ...more });
+
+  it.each(['cross-site', 'same-site'])('get nothing: %s', async (site) => {
+    expect((await from(site)).statusCode).toBe(403);
+    expect((await from(site, { 'sec-fetch-mode': 'no-cors', 'sec-fetch-dest': 'script' })).statusCode).toBe(403);
+  });
+
+  it('may link to the page, and a person may type its address', async () => {
+    const headers = { host: '127.0.0.1:8080', 'sec-fetch-mode': 'navigate', 'sec-fetch-dest': 'document' };
+    for (const site of ['cross-site', 'none'])
+      expect((await get('/', { ...headers, 'sec-fetch-site': site })).statusCode).toBe(200);
+    // In a frame it is not the page that a person sees.
+    expect(
+      (await get('/', { ...headers, 'sec-fetch-site': 'cross-site', 'sec-fetch-dest': 'iframe' })).statusCode,
+    ).toBe(403);
+  });
+
+  it('are known by their origin too', async () => {
+    expect((await from('same-origin', { origin: 'http://127.0.0.1:8080' })).statusCode).toBe(200);
+    for (const origin of ['http://127.0.0.1:8081', 'https://limner.example', 'null'])
+      expect((await from('same-origin', { origin })).statusCode).toBe(403);
+  });
+
+  it.each(['POST', 'PUT', 'DELETE', 'OPTIONS'] as const)('cannot send anything: %s', async (method) => {
+    const reply = await app.inject({ url: '/api/spectra', method, headers: { host: '127.0.0.1:8080' } });
+    expect(reply.statusCode).toBe(405);
+  });
+});
+
+it('serves no source map', () => {
+  const parts = readdirSync(fileURLToPath(new URL('../../apps/viewer/dist/page/', import.meta.url)));
+  expect(parts).toContain('page.js');
+  expect(parts.filter((name) => name.endsWith('.map'))).toEqual([]);
 });
 
 describe('nothing else can be reached', () => {

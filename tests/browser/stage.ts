@@ -5,6 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
+import { doJob } from '../../apps/viewer/server/jobs.ts';
+import { plainReading } from '../../apps/viewer/server/plain.ts';
 import { fixtureReading } from './fixture.ts';
 
 /** A small valid EMSA/MAS file: two Gaussians (iron K-L3, silicon K) on a slope, invented. */
@@ -54,7 +56,12 @@ export function bundlePage(): void {
 }
 
 /** A viewer whose session shows the hand-made reading. */
-export const fixtureViewer = (files: readonly string[]) => createViewer({ files, read: fixtureReading });
+export const fixtureViewer = (files: readonly string[]) =>
+  createViewer({
+    files,
+    compute: (job) =>
+      job.kind === 'title' ? doJob(job) : JSON.stringify(plainReading(fixtureReading(job.bytes, job.name))),
+  });
 
 /** A page that remembers what went wrong in it: console errors, exceptions, requests to anywhere but the viewer. */
 export async function watchedPage(

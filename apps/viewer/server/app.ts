@@ -1,30 +1,26 @@
 import fastifyStatic from '@fastify/static';
-import { readingOf, readSpectrum } from '@limner/core';
 import Fastify, { type FastifyInstance } from 'fastify';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { answerErrors, guard } from './guard.ts';
 import type { Session } from './session.ts';
-import { openFiles, type Read, type OpenedFiles } from './opened.ts';
+import { openFiles, type OpenedFiles } from './opened.ts';
+import { type DoJob, Readers } from './readers.ts';
 
 export { openSession, type Session, type SessionState } from './session.ts';
-import { plainReading } from './plain.ts';
 
 export interface ViewerOptions {
   /** The spectra on show; nothing else of the disk can be reached through the viewer. */
   readonly files: readonly string[];
   /** The session that the files belong to, when they are read as a whole. */
   readonly session?: Session;
-  /** From a file's bytes to its reading; core's own by default. @throws on bytes that are no spectrum */
-  readonly read?: Read;
+  /** The folder that they were found in: a file that leads out of it is not read. By default the session's, if there is one. */
+  readonly folder?: string;
+  /** Does what is computed of a file's bytes; by default threads of the viewer's own. @throws on bytes that are no spectrum */
+  readonly compute?: DoJob;
   /** Host names to answer to, beside the loopback ones, for a viewer that was told to listen elsewhere. */
   readonly hosts?: readonly string[];
 }
-
-const readWithCore: Read = (bytes, name, { instrument, ...given }) => {
-  const { record, curves } = readingOf(readSpectrum(bytes, { name, ...given }), { instrument, ...given });
-  return { record, curves };
-};
 
 /** The viewer as a Fastify app that does not listen yet: the caller binds it, to 127.0.0.1 unless told otherwise. */
 export async function createViewer(options: ViewerOptions): Promise<FastifyInstance> {
@@ -35,11 +31,16 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   guard(app, options.hosts ?? []);
   answerErrors(app);
   const { session } = options;
-  const opened = openFiles(options.files, options.read ?? readWithCore, session);
+  const readers = new Readers();
+  const compute = options.compute ?? ((job) => readers.do(job));
+  const opened = openFiles({ files: options.files, folder: options.folder ?? session?.folder, session, compute });
   addRoutes(app, opened);
   addSources(app, opened);
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
-  app.addHook('onClose', async () => session?.close());
+  app.addHook('onClose', async () => {
+    await session?.close();
+    await readers.end();
+  });
   await app.register(fastifyStatic, {
     root: pageFolder(),
     setHeaders: (reply, path) => {
@@ -72,7 +73,7 @@ function addRoutes(app: FastifyInstance, opened: OpenedFiles): void {
         ...(gain !== undefined && { axis: { gainEv: Number(gain), offsetEv: Number(offset) } }),
       };
       const reading = await opened.reading(request.params.id, given);
-      return reply.type('application/json; charset=utf-8').send(JSON.stringify(plainReading(reading)));
+      return reply.type('application/json; charset=utf-8').send(reading);
     },
   );
 }

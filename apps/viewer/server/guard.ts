@@ -1,4 +1,5 @@
 import type { FastifyError, FastifyInstance } from 'fastify';
+import type { IncomingHttpHeaders } from 'node:http';
 
 /** A fault that the person at the page can understand; sent as `{"error": message}` with its status. */
 export class ViewerError extends Error {
@@ -41,7 +42,23 @@ export function guard(app: FastifyInstance, extraHosts: readonly string[]): void
     });
     const host = (request.headers.host ?? '').toLowerCase().replace(/:\d+$/, '');
     if (!hosts.has(host)) throw new ViewerError(403, 'This viewer answers only to 127.0.0.1 and localhost.');
+    refuseOtherSites(request.method, request.headers);
   });
+}
+
+/**
+ * Other sites may link to the viewer and read nothing of it: browsers say where a request comes from (Fetch Metadata), and its origin.
+ * A reading is asked for, never sent.
+ */
+function refuseOtherSites(method: string, headers: IncomingHttpHeaders): void {
+  if (method !== 'GET' && method !== 'HEAD')
+    throw new ViewerError(405, 'This viewer is for reading: it takes GET only.');
+  const from = headers['sec-fetch-site'];
+  const isOwn = from === undefined || from === 'same-origin' || from === 'none';
+  const isLink = headers['sec-fetch-mode'] === 'navigate' && headers['sec-fetch-dest'] === 'document';
+  const own = `http://${headers.host}`;
+  if ((isOwn || isLink) && (headers.origin === undefined || headers.origin === own)) return;
+  throw new ViewerError(403, 'This viewer answers only to its own page.');
 }
 
 /** One clear JSON message for every fault, without a trace of the code. */

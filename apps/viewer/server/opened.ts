@@ -1,8 +1,10 @@
-import { type EnergyAxis, type InstrumentKnowledge, readSpectrum, type Reading } from '@limner/core';
+import type { InstrumentKnowledge } from '@limner/core';
 import { InputError, pathWithin } from '@limner/session';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
+import type { Given } from './jobs.ts';
+import type { DoJob } from './readers.ts';
 import type { Session } from './session.ts';
 
 /** One spectrum of the session as the page lists it; `error` says why it cannot be read. */
@@ -13,29 +15,22 @@ export interface ShelfEntry {
   readonly error: string | null;
 }
 
-/** From a file's bytes to its reading. @throws on bytes that are no spectrum */
-export type Read = (bytes: Uint8Array, name: string, told: Told) => DrawnReading;
-
-/** What a person states of a spectrum, and what its session knows of the instrument. */
-export interface Told extends Given {
-  readonly instrument: InstrumentKnowledge | null;
-}
-
-export interface Given {
-  readonly beamKev?: number;
-  readonly axis?: EnergyAxis;
+/** The files on show. */
+export interface OnShow {
+  readonly files: readonly string[];
+  /** A file that leads out of this folder is not read. */
+  readonly folder: string | undefined;
+  readonly session: Session | undefined;
+  readonly compute: DoJob;
 }
 
 export interface OpenedFiles {
   list(): Promise<ShelfEntry[]>;
-  /** @throws ViewerError 404 for an id that is not listed, 422 for a file that cannot be read */
-  reading(id: string, given?: Given): Promise<DrawnReading>;
+  /** A reading as the text of an answer. @throws ViewerError 404 for an id that is not listed, 422 for a file that cannot be read */
+  reading(id: string, given?: Given): Promise<string>;
   /** The file itself and what its session knows of the instrument, for reading it elsewhere. @throws as reading does */
   source(id: string): Promise<SourceFile>;
 }
-
-/** What is kept of a reading: not the fit behind it. */
-export type DrawnReading = Pick<Reading, 'record' | 'curves'>;
 
 export interface SourceFile {
   readonly name: string;
@@ -53,13 +48,14 @@ const READINGS_KEPT = 40;
  * The files on show, each under its path below their common folder; readings are computed when asked for and kept.
  * A spectrum is read under its bare file name, so that its record is the same wherever the file lies.
  */
-export function openFiles(files: readonly string[], read: Read, session?: Session): OpenedFiles {
-  const paths = namedPaths(files, session?.folder);
+export function openFiles(shown: OnShow): OpenedFiles {
+  const { files, folder, session, compute } = shown;
+  const paths = namedPaths(files, folder);
   const entries = new Map<string, Promise<ShelfEntry>>();
-  const readings = new Map<string, Promise<DrawnReading>>();
+  const readings = new Map<string, Promise<string>>();
 
   const entryOf = async ([id, path]: readonly [string, string]) =>
-    kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path, session));
+    kept(entries, await edition(id, path), 2 * paths.size, () => describe(id, path, shown));
 
   const pathFor = (id: string): string => {
     const path = paths.get(id);
@@ -81,21 +77,24 @@ export function openFiles(files: readonly string[], read: Read, session?: Sessio
       const instrument = given.axis ? null : (session?.instrumentFor(id) ?? null);
       const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'} ${JSON.stringify(given)}`;
       return kept(readings, key, READINGS_KEPT, async () =>
-        asUnreadable(() => load(path, session).then((bytes) => read(bytes, basename(path), { ...given, instrument }))),
+        asUnreadable(async () => {
+          const bytes = await load(path, folder);
+          return compute({ kind: 'reading', bytes, name: basename(path), given, instrument });
+        }),
       );
     },
     source: async (id) => {
       const path = pathFor(id);
       const instrument = session?.instrumentFor(id) ?? null;
-      return { name: basename(path), bytes: await load(path, session), instrument };
+      return { name: basename(path), bytes: await load(path, folder), instrument };
     },
   };
 }
 
 /** Ids that last from start to start: paths below the session's or the common folder, with `/` between folders. */
-function namedPaths(files: readonly string[], session?: string): Map<string, string> {
+function namedPaths(files: readonly string[], shown?: string): Map<string, string> {
   const absolute = [...new Set(files.map((file) => resolve(file)))];
-  const folder = session ?? absolute.map((path) => dirname(path)).reduce(commonFolder, dirname(absolute[0] ?? sep));
+  const folder = shown ?? absolute.map((path) => dirname(path)).reduce(commonFolder, dirname(absolute[0] ?? sep));
   return new Map(absolute.map((path) => [relative(folder, path).split(sep).join('/'), path]));
 }
 
@@ -111,10 +110,10 @@ async function edition(id: string, path: string): Promise<string> {
   return `${id}\n${info ? `${info.mtimeMs} ${info.size}` : 'gone'}`;
 }
 
-async function describe(id: string, path: string, session?: Session): Promise<ShelfEntry> {
+async function describe(id: string, path: string, { folder, compute }: OnShow): Promise<ShelfEntry> {
   try {
-    const bytes = await load(path, session);
-    return { id, name: id, title: readSpectrum(bytes, { name: basename(path) }).title, error: null };
+    const bytes = await load(path, folder);
+    return { id, name: id, title: await compute({ kind: 'title', bytes, name: basename(path) }), error: null };
   } catch (error) {
     return { id, name: id, title: '', error: messageOf(error) };
   }
@@ -122,8 +121,8 @@ async function describe(id: string, path: string, session?: Session): Promise<Sh
 
 const unreadable = (why: string) => new ViewerError(422, `This file cannot be read: ${why}.`);
 
-async function load(named: string, session?: Session): Promise<Uint8Array> {
-  const path = await pathOf(named, session);
+async function load(named: string, folder: string | undefined): Promise<Uint8Array> {
+  const path = await pathOf(named, folder);
   const info = await stat(path).catch(() => {
     throw unreadable('it is no longer there');
   });
@@ -134,10 +133,10 @@ async function load(named: string, session?: Session): Promise<Uint8Array> {
   });
 }
 
-/** A file that a person named may lie anywhere; what lies in a session's folder may not lead out of it. */
-async function pathOf(named: string, session?: Session): Promise<string> {
-  if (!session) return named;
-  return pathWithin(session.folder, relative(session.folder, named)).catch((error: unknown) => {
+/** A file that a person named may lie anywhere; what lies in a folder on show may not lead out of it. */
+async function pathOf(named: string, folder: string | undefined): Promise<string> {
+  if (folder === undefined) return named;
+  return pathWithin(folder, relative(folder, named)).catch((error: unknown) => {
     throw unreadable(error instanceof InputError ? error.reason : messageOf(error));
   });
 }

@@ -1,8 +1,7 @@
-import { readingTree } from '@limner/core';
-import type { DrawnReading } from './opened.ts';
+import { type Reading, readingTree } from '@limner/core';
 
 /** A reading as JSON can carry it, with what it tells: plain arrays, the fitted curves rounded to a thousandth of a count. */
-export function plainReading({ record, curves }: DrawnReading) {
+export function plainReading({ record, curves }: Pick<Reading, 'record' | 'curves'>) {
   return {
     record,
     tree: readingTree(record),

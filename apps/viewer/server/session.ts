@@ -34,7 +34,7 @@ export function openSession(folder: string): Session {
     const onProgress = (done: number, total: number): void => {
       state = { state: 'reading', done, total };
     };
-    const outcome = await tag(folder, out, { onProgress, signal: ended.signal });
+    const outcome = await tag(folder, out, { onProgress, signal: ended.signal, aside: true });
     instrumentFor = outcome.instrumentFor;
     state = { state: 'read', overview: await overviewOf(out) };
   })().catch((error: unknown) => {

@@ -34,6 +34,8 @@ export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image'
   readonly date?: string;
   /** Reads every spectrum on its own, without what the session says about the instrument. */
   readonly alone?: boolean;
+  /** Leaves this thread free: few files, and those of a single worker, go to another one too. */
+  readonly aside?: boolean;
   /** Called before the first spectrum and after each. */
   readonly onProgress?: (done: number, total: number) => void;
   /** Ends the run between two spectra; what is finished is kept for the next call. */
@@ -66,6 +68,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
   const {
     axis,
     workers: count,
+    aside = false,
     part,
     date,
     alone = false,
@@ -90,7 +93,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     options: identifyOptions,
     axis: axis ?? null,
   };
-  const workers = new Workers(count ?? availableParallelism());
+  const workers = new Workers(count ?? availableParallelism(), aside);
   try {
     let done = 0;
     let total = names.length;

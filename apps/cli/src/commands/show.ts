@@ -39,7 +39,7 @@ async function show(io: Io, names: readonly string[]): Promise<number> {
   const { createViewer, openSession } = await import('@limner/viewer');
   const session = folder !== null && files.length > 1 ? openSession(folder) : undefined;
   const paths = files.map((file) => resolve(io.cwd, file));
-  const viewer = await createViewer({ files: paths, ...(session && { session }) });
+  const viewer = await createViewer({ files: paths, ...(folder !== null && { folder }), ...(session && { session }) });
   const address = await viewer.listen({ host: HOST, port });
   io.stdout.write(`\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
   await io.interrupted();

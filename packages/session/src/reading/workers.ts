@@ -26,15 +26,22 @@ export function buildOf(): string {
 /** Workers that do the jobs of a session; without workers, or for few jobs, this thread does them. */
 export class Workers {
   readonly #workers: number;
+  /** This thread does all jobs. */
+  readonly #isAlone: boolean;
+  /** Fewest jobs that start the workers. */
+  readonly #fewest: number;
   #pool: Piscina<Job, unknown> | null = null;
 
-  constructor(workers: number) {
-    this.#workers = existsSync(WORKER) ? workers : 1;
+  /** @param aside nothing is done in this thread, however little there is to do */
+  constructor(workers: number, aside = false) {
+    this.#workers = existsSync(WORKER) ? workers : 0;
+    this.#isAlone = this.#workers < (aside ? 1 : 2);
+    this.#fewest = aside ? 1 : FEWEST_FOR_WORKERS;
   }
 
   /** The result of the job for each name, in the order of the names. Only a few jobs and results are held at a time. */
   async *all<J extends Job>(names: readonly string[], jobOf: (name: string) => J): AsyncGenerator<Done<J>> {
-    if (this.#workers < 2 || (this.#pool === null && names.length < FEWEST_FOR_WORKERS)) {
+    if (this.#isAlone || (this.#pool === null && names.length < this.#fewest)) {
       for (const name of names) {
         // Lets signals and timers through between two spectra.
         await new Promise((resolve) => setImmediate(resolve));

@@ -1,0 +1,22 @@
+import { type EnergyAxis, type InstrumentKnowledge, readingOf, readSpectrum } from '@limner/core';
+import { plainReading } from './plain.ts';
+
+/** What a person states of a spectrum. */
+export interface Given {
+  readonly beamKev?: number;
+  readonly axis?: EnergyAxis;
+}
+
+/** What is computed of a spectrum, aside from the thread that answers; plain data, so that it can go to a worker. */
+export type Job = { readonly bytes: Uint8Array; readonly name: string } & (
+  | { readonly kind: 'title' }
+  | { readonly kind: 'reading'; readonly given: Given; readonly instrument: InstrumentKnowledge | null }
+);
+
+/** The title in the file, or its reading as the text of an answer. @throws on bytes that are no spectrum */
+export function doJob(job: Job): string {
+  const { bytes, name } = job;
+  if (job.kind === 'title') return readSpectrum(bytes, { name }).title;
+  const { given, instrument } = job;
+  return JSON.stringify(plainReading(readingOf(readSpectrum(bytes, { name, ...given }), { instrument, ...given })));
+}
