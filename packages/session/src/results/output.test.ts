@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync } from 'node:fs';
+import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
@@ -35,4 +35,17 @@ it("keeps someone else's file", async () => {
   const folder = folderWith({ 'a.txt': 'mine' });
   await expect(OutputFolder.open(folder, FILES, [])).rejects.toThrow(OutputError);
   expect(readdirSync(folder)).toEqual(['a.txt']);
+});
+
+it('puts the last file in its place only when all others are: until then the folder is not complete', async () => {
+  const folder = folderWith({ 'a.txt': 'a before', 'last.txt': 'l before' });
+  const output = await OutputFolder.open(folder, FILES, []);
+  await output.append('a.txt', 'a now');
+  await output.append('last.txt', 'l now');
+  // What keeps the first file out of its place.
+  rmSync(join(folder, 'a.txt'));
+  mkdirSync(join(folder, 'a.txt/in the way'), { recursive: true });
+  await expect(output.commit()).rejects.toThrow(OutputError);
+  await output.discard();
+  expect(readdirSync(folder).sort()).toEqual(['.limner', 'a.txt']);
 });
