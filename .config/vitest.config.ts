@@ -1,15 +1,49 @@
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({
+const LEFT_OUT = ['**/node_modules/**', '**/dist/**', 'tests/bench/**'];
+/** Feigns a system that refuses. */
+const FEIGNING = 'tests/robustness/refusing-system.test.ts';
+
+/** `npm run statistics`: every case of what `npm test` takes a share of. */
+const WHOLE = {
+  include: [
+    'tests/statistics/**/*.test.ts',
+    'tests/published/pigment-pairs.test.ts',
+    'tests/session-interrupted.test.ts',
+  ],
+  env: {
+    LIMNER_WHOLE: '1',
+    LIMNER_PIGMENTS: 'all',
+    LIMNER_OVERLAPS: '1',
+    LIMNER_GRAINS: '1000',
+    LIMNER_DRAWS: '200',
+    LIMNER_SESSION: '100',
+  },
+  testTimeout: 7_200_000,
+  hookTimeout: 7_200_000,
+};
+
+export default defineConfig(({ mode }) => ({
   root: new URL('..', import.meta.url).pathname,
   resolve: { conditions: ['@limner/source'] },
   ssr: { resolve: { conditions: ['@limner/source'] } },
   test: {
     include: ['packages/**/*.test.ts', 'apps/**/*.test.ts', 'tests/**/*.test.ts'],
-    exclude: ['**/node_modules/**', '**/dist/**', 'tests/bench/**'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    exclude: LEFT_OUT,
+    // Far beyond what any test takes on a quiet machine: none may fail because the machine is busy.
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
     maxWorkers: 2,
     reporters: ['default', './.config/closing-line.ts'],
+    // Core is pure: what one file leaves loaded serves the next. What feigns a module must load it anew.
+    isolate: false,
+    ...(mode === 'statistics'
+      ? WHOLE
+      : {
+          projects: [
+            { extends: true, test: { name: 'shared', exclude: [...LEFT_OUT, FEIGNING] } },
+            { extends: true, test: { name: 'alone', include: [FEIGNING], isolate: true } },
+          ],
+        }),
   },
-});
+}));
