@@ -1,5 +1,6 @@
 import { defineConfig } from 'vitest/config';
 
+const ALL = ['packages/**/*.test.ts', 'apps/**/*.test.ts', 'tests/**/*.test.ts'];
 const LEFT_OUT = ['**/node_modules/**', '**/dist/**', 'tests/bench/**'];
 /** Feigns a system that refuses. */
 const FEIGNING = 'tests/robustness/refusing-system.test.ts';
@@ -28,8 +29,6 @@ export default defineConfig(({ mode }) => ({
   resolve: { conditions: ['@limner/source'] },
   ssr: { resolve: { conditions: ['@limner/source'] } },
   test: {
-    include: ['packages/**/*.test.ts', 'apps/**/*.test.ts', 'tests/**/*.test.ts'],
-    exclude: LEFT_OUT,
     // Far beyond what any test takes on a quiet machine: none may fail because the machine is busy.
     testTimeout: 600_000,
     hookTimeout: 600_000,
@@ -41,7 +40,7 @@ export default defineConfig(({ mode }) => ({
       ? WHOLE
       : {
           projects: [
-            { extends: true, test: { name: 'shared', exclude: [...LEFT_OUT, FEIGNING] } },
+            { extends: true, test: { name: 'shared', include: ALL, exclude: [...LEFT_OUT, FEIGNING] } },
             { extends: true, test: { name: 'alone', include: [FEIGNING], isolate: true } },
           ],
         }),

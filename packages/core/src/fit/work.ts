@@ -1,8 +1,8 @@
 /**
- * What a reading may cost, in multiplications as counted here: some fifteen times what a grain of the demo takes. Counts that the model
+ * What a reading may cost, in multiplications as counted here: some seventeen times what a grain of the demo takes. Counts that the model
  * cannot explain would otherwise have it look further and further.
  */
-const BUDGET = 3e10;
+const BUDGET = 1e10;
 
 /** The work of one reading, counted, not timed: the same spectrum ends at the same step on every machine. */
 export class Work {
