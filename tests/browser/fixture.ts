@@ -229,7 +229,7 @@ const pigments = (): PigmentStanding[] => [
 ];
 
 /** @throws when the bytes are not those of a fixture file, as the real reader does on text that is no spectrum */
-export function fixtureReading(bytes: Uint8Array, name: string): Pick<Reading, 'record' | 'curves'> {
+export function fixtureReading(bytes: Uint8Array, name: string): Reading {
   if (!new TextDecoder().decode(bytes).startsWith('#FORMAT'))
     throw new Error(`${name}: line 1: this is no EMSA/MAS file.`);
   const curves = curvesOf();
