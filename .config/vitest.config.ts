@@ -11,6 +11,7 @@ const WHOLE = {
     'tests/statistics/**/*.test.ts',
     'tests/published/pigment-pairs.test.ts',
     'tests/session-interrupted.test.ts',
+    'tests/robustness/odd-spectra.test.ts',
   ],
   env: {
     LIMNER_WHOLE: '1',
@@ -19,6 +20,7 @@ const WHOLE = {
     LIMNER_GRAINS: '1000',
     LIMNER_DRAWS: '200',
     LIMNER_SESSION: '100',
+    LIMNER_ODD: '0:5000',
   },
   testTimeout: 7_200_000,
   hookTimeout: 7_200_000,

@@ -1,13 +1,13 @@
 // The odd spectra that readings are tried on: any shape that a legal file can hold, drawn from a seed.
 const CHANNELS = [8, 64, 256, 1024, 1024, 2048, 2048, 2048, 4096, 8192, 16384, 65536];
 
-/** The text of an odd spectrum and what it is, in a few words. */
-export function oddSpectrum(seed) {
+/** The text of an odd spectrum and what it is, in a few words. @param mostChannels of more it is given that many */
+export function oddSpectrum(seed: number, mostChannels = Infinity): { readonly text: string; readonly told: string } {
   const next = draws(seed);
-  const pick = (list) => list[Math.floor(next() * list.length)];
-  const between = (a, b) => a + next() * (b - a);
-  const magnitude = (low, high) => low * (high / low) ** next();
-  const n = pick(CHANNELS);
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)];
+  const between = (a: number, b: number): number => a + next() * (b - a);
+  const magnitude = (low: number, high: number): number => low * (high / low) ** next();
+  const n = Math.min(mostChannels, pick(CHANNELS));
   const gain = pick([5, 10, 20, Number(magnitude(0.1, 100).toPrecision(3))]);
   const offset = pick([0, 0, Math.round(between(-2000, 2000))]);
   const beam = pick([null, 5, 15, 20, 25, Number(magnitude(1, 300).toPrecision(3))]);
@@ -30,13 +30,22 @@ export function oddSpectrum(seed) {
   };
 }
 
-function shapes(n, gain, offset, pick, between) {
-  const peaks = Array.from({ length: pick([1, 2, 3, 8]) }, () => [between(0, n), between(0.1, 1)]);
+type Shape = (channel: number) => number;
+
+function shapes(
+  n: number,
+  gain: number,
+  offset: number,
+  pick: <T>(list: readonly T[]) => T,
+  between: (a: number, b: number) => number,
+): readonly (readonly [string, Shape])[] {
+  const peaks = Array.from({ length: pick([1, 2, 3, 8]) }, (): [number, number] => [between(0, n), between(0.1, 1)]);
   const width = Math.max(0.5, between(30, 80) / gain);
-  const peak = (i, [centre, height]) => height * Math.exp(-0.5 * ((i - centre) / width) ** 2);
+  const peak = (i: number, [centre, height]: readonly [number, number]): number =>
+    height * Math.exp(-0.5 * ((i - centre) / width) ** 2);
   const every = pick([2, 3, 10, 50]);
   const edge = Math.floor(between(0, n));
-  const spectral = (i) => peaks.reduce((sum, one) => sum + 100 * peak(i, one), Math.exp((-3 * i) / n));
+  const spectral: Shape = (i) => peaks.reduce((sum, one) => sum + 100 * peak(i, one), Math.exp((-3 * i) / n));
   return [
     ['flat', () => 1],
     ['step up', (i) => (i >= edge ? 1 : 0.01)],
@@ -55,7 +64,7 @@ function shapes(n, gain, offset, pick, between) {
 }
 
 /** Uniform numbers from 0 to 1: a small multiplicative generator, spread well enough for shapes. */
-function draws(seed) {
+function draws(seed: number): () => number {
   let state = (seed * 2654435761 + 12345) >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;
@@ -66,7 +75,7 @@ function draws(seed) {
 }
 
 /** Scattered as counts are; above 30 by the normal distribution. */
-function poisson(mean, next) {
+function poisson(mean: number, next: () => number): number {
   if (mean > 30) {
     const normal = Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
     return Math.max(0, Math.round(mean + Math.sqrt(mean) * normal));
@@ -76,7 +85,7 @@ function poisson(mean, next) {
   return Math.max(0, count);
 }
 
-function emsaText(seed, counts, gain, offset, beam) {
+function emsaText(seed: number, counts: readonly number[], gain: number, offset: number, beam: number | null): string {
   const header = {
     FORMAT: 'EMSA/MAS Spectral Data File',
     VERSION: '1.0',

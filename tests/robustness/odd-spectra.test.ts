@@ -1,0 +1,76 @@
+// Odd but legal spectra, each read as a file would be: no reading may fall over, and what it tells must hold together.
+// LIMNER_ODD=0:5000 reads seeds 0 to 4999 (`npm run statistics` does), prints what fell over and the dearest in processor time,
+// in grains of the demo.
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { identify, type LimnerRecord, readSpectrum } from '@limner/core';
+import { oddSpectrum } from './odd-spectrum.ts';
+
+const [FROM, NUMBER] = (process.env['LIMNER_ODD'] ?? '0:6').split(':').map(Number);
+const WHOLE = process.env['LIMNER_ODD'] !== undefined;
+/** In `npm test` none has more channels. */
+const MOST_CHANNELS = WHOLE ? Infinity : 512;
+
+/** Errors that tell a person what to do; any other is a fault of ours. */
+const CLEAR = ['EmsaError', 'TooFewCountsError', 'UnexplainableError'];
+
+const read = (bytes: Uint8Array, name: string): LimnerRecord => identify(readSpectrum(bytes, { name }));
+
+/** What is wrong with a reading; null for nothing. */
+function faultOf(seed: number, text: string): string | null {
+  try {
+    return unsound(read(new TextEncoder().encode(text), `odd-${seed}`));
+  } catch (error) {
+    const { name, message } = error as Error;
+    const clear = CLEAR.includes(name) && (name === 'EmsaError' || message.startsWith(`odd-${seed}`));
+    return clear && !message.includes('the reading failed') ? null : `${name}: ${message}`;
+  }
+}
+
+function unsound({ ledger, conditions, elements, warnings }: LimnerRecord): string | null {
+  const total = ledger.reduce((sum, { counts }) => sum + counts, 0);
+  if (!(Math.abs(total / conditions.totalCounts - 1) < 1e-6)) return `the ledger adds up to ${total}`;
+  const unfinished = warnings.some(({ code }) => code === 'unfinished');
+  for (const { symbol, verdict, probability, counts, massFraction } of elements) {
+    if (!(probability >= 0 && probability <= 1)) return `${symbol} has a probability of ${probability}`;
+    if (!Number.isFinite(counts.value) || !Number.isFinite(counts.sigma))
+      return `${symbol} has counts of ${counts.value}`;
+    if (massFraction && !(massFraction.value <= 1 + 1e-9)) return `${symbol} has a content of ${massFraction.value}`;
+    if (unfinished && verdict === 'present') return `${symbol} is present in a reading that was not finished`;
+  }
+  return null;
+}
+
+const processorMs = (work: () => void): number => {
+  const before = process.cpuUsage();
+  work();
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1000;
+};
+
+it(`${NUMBER} odd spectra from seed ${FROM} are read, or refused with a clear error`, () => {
+  const faults: string[] = [];
+  const costs: { readonly ms: number; readonly told: string }[] = [];
+  for (let seed = FROM; seed < FROM + NUMBER; seed++) {
+    const { text, told } = oddSpectrum(seed, MOST_CHANNELS);
+    const ms = processorMs(() => {
+      const fault = faultOf(seed, text);
+      if (fault !== null) faults.push(`${seed} ${told}: ${fault}`);
+    });
+    costs.push({ ms, told: `${seed} ${told}` });
+  }
+  if (WHOLE) report(costs);
+  expect(faults).toEqual([]);
+});
+
+function report(costs: { readonly ms: number; readonly told: string }[]): void {
+  const grain = readFileSync(new URL('../../data/demo/P1-L2-g01.msa', import.meta.url));
+  const unit = Math.min(...[1, 2, 3].map(() => processorMs(() => read(grain, 'grain'))));
+  costs.sort((a, b) => b.ms - a.ms);
+  const dearest = costs.slice(0, 10).map(({ ms, told }) => `  ${(ms / unit).toFixed(1)}  ${told}`);
+  process.stdout.write(
+    [`a grain of the demo takes ${unit.toFixed(0)} ms of processor time; the dearest, in grains:`, ...dearest, ''].join(
+      '\n',
+    ),
+  );
+}
