@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { cholesky } from '../fit/cholesky.ts';
 import { simulate } from '../simulate/simulate.ts';
+import type { Spectrum } from '../spectrum/spectrum.ts';
+import { massFractionsOf } from '../atomic/composition.ts';
+import { identify, readingOf } from './identify.ts';
+import { readInstrument } from './instrument.ts';
+import { readKnown } from './known.ts';
+import { planMeasurement } from './plan.ts';
 import { guarded, TooFewCountsError, UnexplainableError } from './prepare.ts';
 
 describe('whatever fails inside a reading', () => {
@@ -19,6 +25,14 @@ describe('whatever fails inside a reading', () => {
     expect(() => guarded(named, () => cholesky(Float64Array.of(-1), 1))).toThrow(
       /^grain-07\.msa: the counts do not look like an X-ray spectrum on its axis; check/,
     );
+  });
+
+  it('is caught by every conductor: a zero peak alone, sharper than any detector has it', () => {
+    const counts = Float64Array.from({ length: 16_384 }, (_, i) => Math.round(4e10 * Math.exp(-0.5 * (i / 12) ** 2)));
+    const odd: Spectrum = { ...named, counts, axis: { offsetEv: 0, gainEv: 5 }, beamKev: 25 };
+    const conductors = [identify, readingOf, planMeasurement, readInstrument];
+    for (const read of [...conductors, (one: Spectrum) => readKnown(one, massFractionsOf('CaCO3'))])
+      expect(() => read(odd)).toThrow(/^grain-07\.msa: the counts do not look like an X-ray spectrum/);
   });
 
   it('leaves errors that say themselves what to do', () => {

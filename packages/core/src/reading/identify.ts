@@ -42,8 +42,10 @@ import { SOFTWARE_VERSION } from '../record/version.ts';
  * @throws UnknownElementError, UnusableClaimError, UnknownMountError, TooFewCountsError, UnexplainableError
  */
 export function identify(spectrum: Spectrum, options: IdentifyOptions = {}): LimnerRecord {
-  const prepared = prepare(spectrum, options);
-  return recordOf(prepared, explained(prepared), options);
+  return guarded(spectrum, () => {
+    const prepared = prepare(spectrum, options);
+    return recordOf(prepared, explained(prepared), options);
+  });
 }
 
 /** The record with the fitted curves behind it, counts per channel, for drawing. @throws as `identify` does */

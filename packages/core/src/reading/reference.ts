@@ -8,7 +8,7 @@ import { contradictionText } from '../telling/words/contradiction.ts';
 import type { PrepareOptions } from './conditions.ts';
 import { amountsOf, layersOf } from './known.ts';
 import { contradictionsOf } from './label.ts';
-import { explainedWith, prepare } from './prepare.ts';
+import { explainedWith, guarded, prepare } from './prepare.ts';
 
 /** What a reference grain is said to be. */
 export interface ReferenceLabel {
@@ -23,11 +23,11 @@ export interface ReferenceLabel {
  * options and the knowledge of the instrument that the grains are read with; its own header says its beam energy.
  * @throws as identify does
  */
-export function readReference(
-  spectrum: Spectrum,
-  { name, label, known }: ReferenceLabel,
-  options: PrepareOptions = {},
-): ReferenceGrain {
+export function readReference(spectrum: Spectrum, label: ReferenceLabel, options: PrepareOptions = {}): ReferenceGrain {
+  return guarded(spectrum, () => read(spectrum, label, options));
+}
+
+function read(spectrum: Spectrum, { name, label, known }: ReferenceLabel, options: PrepareOptions): ReferenceGrain {
   const { beamKev, ...others } = options;
   const prepared = prepare(spectrum, spectrum.beamKev === null && beamKev !== undefined ? options : others);
   const barred = prepared.barred.filter((z) => !(known[z] > 0));
