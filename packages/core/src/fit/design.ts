@@ -10,6 +10,7 @@ import type { Prior } from './eliminate.ts';
 import { artefactColumns } from './artefacts.ts';
 import { USUAL_SUM_RATE, type Expansion, type Scene } from './expansion.ts';
 import { Layout } from './layout.ts';
+import { linearCost } from './work.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
 /** The linear model around a point. */
@@ -52,6 +53,23 @@ export function designOf(
   const artefacts = artefactColumns(scene, at, members, weights);
   const layout = new Layout(templates, artefacts, nuisancesOf(scene, at, members, weights));
   return { areas, layout, prior: priorOf(layout, at.backgroundLevel) };
+}
+
+/**
+ * The design with its doubts, or, where what is left of the reading's work does not reach for so many columns, without: counts that no
+ * element explains can have thousands of them.
+ */
+export function affordableDesign(
+  scene: Scene,
+  zs: readonly number[],
+  at: Expansion,
+  doubted: Float64Array,
+  weights: Float64Array,
+): Design {
+  const design = designOf(scene, zs, at, doubted, weights);
+  const { lo, hi } = scene.range;
+  if (scene.work?.covers(linearCost(design.layout.size, hi - lo)) ?? true) return design;
+  return designOf(scene, zs, at, new Float64Array(doubted.length), weights);
 }
 
 /** 1 / variance per channel of a model, with a relative model error beside counting; kept as long as the model is. */

@@ -1,7 +1,7 @@
 import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
-import { designOf, expectedCounts, sumRateOf, weightsOf, type Design } from './design.ts';
+import { affordableDesign, expectedCounts, sumRateOf, weightsOf, type Design } from './design.ts';
 import type { Expansion, Scene } from './expansion.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
@@ -106,7 +106,7 @@ export function fitSpectrum(
 
 function designAround(scene: Scene, zs: readonly number[], at: Expansion, amounts: Float64Array): Design {
   const { lo, hi } = scene.range;
-  return designOf(scene, zs, at, amounts, weightsOf(at.model, 0, lo, hi));
+  return affordableDesign(scene, zs, at, amounts, weightsOf(at.model, 0, lo, hi));
 }
 
 /** The design without what doubts the physics: the instrument's own freedom stays. */

@@ -24,4 +24,15 @@ export class Work {
   get left(): number {
     return this.#left;
   }
+
+  /** Whether so much is left; what asks for more has a reading end. */
+  covers(multiplications: number): boolean {
+    if (multiplications <= this.#left) return true;
+    this.#left = Math.min(0, this.#left);
+    return false;
+  }
 }
+
+/** Multiplications for a linear model: its columns, their products with each other, most of which do not meet, and the elimination. */
+export const linearCost = (columns: number, channels: number): number =>
+  3 * columns * columns * (0.1 * channels + columns);

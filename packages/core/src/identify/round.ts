@@ -1,8 +1,9 @@
 import { cash } from '../fit/cash.ts';
-import { designOf, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
+import { affordableDesign, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
 import type { Expansion } from '../fit/expansion.ts';
 import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
+import { linearCost } from '../fit/work.ts';
 import { lifted, ownColumnsOf, searchOwned, type OwnColumns, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score } from './search.ts';
 import type { Frame, Round } from './state.ts';
@@ -32,15 +33,12 @@ export interface Linearised {
 export function linearised(frame: Frame, candidates: readonly number[], start: RoundStart): Linearised {
   const { lo, hi } = frame.range;
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
-  const design = designOf(frame, candidates, start, start.doubted, weights);
+  const design = affordableDesign(frame, candidates, start, start.doubted, weights);
   const { layout } = design;
   frame.work?.spend(linearCost(layout.size, hi - lo));
   const normal = normalEquations(layout.columns, frame.counts, weights, lo, hi);
   return { start, design, elimination: eliminate(normal, layout.elements, design.prior), own: ownColumnsOf(layout) };
 }
-
-/** Multiplications for a linear model: its columns, their products with each other, most of which do not meet, and the elimination. */
-const linearCost = (columns: number, channels: number): number => 3 * columns * columns * (0.1 * channels + columns);
 
 /** One round: the model made linear around a start, and the best set of elements found. */
 export function solveRound(frame: Frame, candidates: readonly number[], start: RoundStart): Round {
