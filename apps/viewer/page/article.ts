@@ -1,9 +1,9 @@
-import { findingsWith, type Figure, THUMBNAIL_KEY } from '@limner/core';
+import { findingsWith, type Figure, NO_SPECTRUM, THUMBNAIL_KEY } from '@limner/core';
 import { h } from './dom.ts';
 import { download } from './download.ts';
 import { createFigure, type Look } from './figure/figure.ts';
 import { createPictures } from './figure/thumbnails.ts';
-import { looksOf } from './palette.ts';
+import { type LayerLook, looksOf } from './palette.ts';
 import { type Arguing, arguePanel, takenOut } from './changes/panel.ts';
 import type { AlternativeView, ReadingView } from './reading.ts';
 import { candidates } from './tree/candidates.ts';
@@ -16,7 +16,7 @@ export interface Article {
   show(): Promise<void>;
   redraw(): void;
   /** How the figure is looked at, for the next reading of the same spectrum. */
-  look(): Look;
+  look(): Look | null;
 }
 
 /** A reading, and what can be asked of it. */
@@ -26,13 +26,16 @@ export interface Told {
   readonly arguing: Arguing;
 }
 
-/** The reading of one spectrum: its tree, with the page's figures in their places. */
+/** The reading of one spectrum: its tree, with the page's figures in their places; the tree alone where the spectrum is not at hand. */
 export function createArticle({ reading, alternative, arguing }: Told, look: Look | null): Article {
-  const { record, tree } = reading;
-  const { name, title } = record.source;
+  const { record, curves } = reading;
   const looks = looksOf([...findingsWith(record, 'present'), ...findingsWith(record, 'open')]);
-  const figure = createFigure(reading, looks, look);
-  const pictures = createPictures(reading, looks, alternative);
+  if (!curves) {
+    const element = articleOf(reading, looks, null, h('p', { id: 'no-spectrum', class: 'lead-in' }, NO_SPECTRUM));
+    return { element, show: () => Promise.resolve(), redraw: () => undefined, look: () => null };
+  }
+  const figure = createFigure({ ...reading, curves }, looks, look);
+  const pictures = createPictures({ record, curves }, looks, alternative);
   const act: ClaimActions = {
     mark: async (symbol) => {
       figure.element.scrollIntoView({ block: 'nearest' });
@@ -46,32 +49,8 @@ export function createArticle({ reading, alternative, arguing }: Told, look: Loo
   };
   const drawn = (place: Figure): HTMLElement | null =>
     place.figure === 'spectrum' ? figure.element : pictures.of(place);
-  const plain: Own = { figure: drawn, tables: {} };
-  const blocks = claims(reading, looks, act, plain);
-  const own: Own = {
-    figure: drawn,
-    tables: {
-      'element-table': (table) => h('div', {}, h('p', { class: 'lead-in' }, THUMBNAIL_KEY), blocks(table)),
-      'material-table': candidates(plain),
-    },
-  };
-  const [answer, ...rest] = tree.nodes;
-  const element = h(
-    'article',
-    { class: 'reading' },
-    h('p', { class: 'overline' }, title ? name : ''),
-    h('h1', {}, title || name),
-    treeNodes(answer ? [answer] : [], own),
-    arguePanel(arguing),
-    treeNodes(rest, own),
-    h(
-      'p',
-      { class: 'screen-only' },
-      h('button', { type: 'button', id: 'download', onclick: () => download(record) }, 'Download the record (JSON)'),
-    ),
-  );
   return {
-    element,
+    element: articleOf(reading, looks, { drawn, act }, arguePanel(arguing)),
     show: async () => {
       await figure.show();
       void pictures.refine();
@@ -79,4 +58,44 @@ export function createArticle({ reading, alternative, arguing }: Told, look: Loo
     redraw: figure.redraw,
     look: figure.look,
   };
+}
+
+/** The page's own parts of a reading; null where there is no spectrum to draw. */
+interface Drawing {
+  readonly drawn: (place: Figure) => HTMLElement | null;
+  readonly act: ClaimActions;
+}
+
+function articleOf(
+  { record, tree }: ReadingView,
+  looks: ReadonlyMap<string, LayerLook>,
+  drawing: Drawing | null,
+  afterAnswer: HTMLElement,
+): HTMLElement {
+  const { name, title } = record.source;
+  const plain: Own = { figure: drawing?.drawn ?? (() => null), tables: {} };
+  const blocks = claims(record, looks, drawing?.act ?? null, plain);
+  const own: Own = {
+    ...plain,
+    tables: {
+      'element-table': (table) =>
+        h('div', {}, drawing ? h('p', { class: 'lead-in' }, THUMBNAIL_KEY) : null, blocks(table)),
+      'material-table': candidates(plain),
+    },
+  };
+  const [answer, ...rest] = tree.nodes;
+  return h(
+    'article',
+    { class: 'reading' },
+    h('p', { class: 'overline' }, title ? name : ''),
+    h('h1', {}, title || name),
+    treeNodes(answer ? [answer] : [], own),
+    afterAnswer,
+    treeNodes(rest, own),
+    h(
+      'p',
+      { class: 'screen-only' },
+      h('button', { type: 'button', id: 'download', onclick: () => download(record) }, 'Download the record (JSON)'),
+    ),
+  );
 }

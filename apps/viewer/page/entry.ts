@@ -22,6 +22,7 @@ interface Sent {
   /** Base 64. */
   readonly bytes: string;
   readonly instrument: Source['instrument'];
+  readonly stated: Source['stated'];
 }
 
 const isUsual = (changes: Changes): boolean => queryOf(changes) === queryOf(NO_CHANGES);
@@ -30,9 +31,9 @@ const isUsual = (changes: Changes): boolean => queryOf(changes) === queryOf(NO_C
 export function listedEntry(listed: Listed): Entry {
   const at = `api/spectra/${encodeURIComponent(listed.id)}`;
   const source = async (): Promise<Source> => {
-    const { name, bytes, instrument } = await fetchJson<Sent>(`${at}/source`);
-    const key = `${listed.id} ${instrument ? 'of the session' : 'alone'}`;
-    return { key, name, bytes: Uint8Array.from(atob(bytes), (one) => one.charCodeAt(0)), instrument };
+    const { bytes, ...sent } = await fetchJson<Sent>(`${at}/source`);
+    const key = `${listed.id} ${sent.instrument ? 'of the session' : 'alone'}`;
+    return { ...sent, key, bytes: Uint8Array.from(atob(bytes), (one) => one.charCodeAt(0)) };
   };
   return {
     ...listed,
@@ -52,6 +53,7 @@ export function openedEntry(file: File): Entry {
     name: file.name,
     bytes: new Uint8Array(await file.arrayBuffer()),
     instrument: null,
+    stated: { options: {} },
   });
   return {
     id: `opened: ${file.name}`,

@@ -1,4 +1,4 @@
-import type { Changes, InstrumentKnowledge } from '@limner/core';
+import type { Changes, EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
 import type { AlternativeView, MarkedLine, ReadingView } from './reading.ts';
 
 /** A spectrum to read in the browser. */
@@ -9,6 +9,8 @@ export interface Source {
   readonly bytes: Uint8Array;
   /** What its session knows of the instrument. */
   readonly instrument: InstrumentKnowledge | null;
+  /** What was stated of all spectra when the viewer was started. */
+  readonly stated: { readonly options: IdentifyOptions; readonly axis?: EnergyAxis };
 }
 
 export interface Question {

@@ -19,8 +19,12 @@ export interface ReadingView {
   readonly record: LimnerRecord;
   /** The record as it is told; made where the reading is, beside the materials it names. */
   readonly tree: Tree;
-  readonly curves: CurvesView;
+  /** Null where only the record is at hand. */
+  readonly curves: CurvesView | null;
 }
+
+/** A reading whose spectrum is at hand. */
+export type DrawnReading = ReadingView & { readonly curves: CurvesView };
 
 /** The fit without an element, and with its best rival in its place. */
 export interface AlternativeView {

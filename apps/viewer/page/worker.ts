@@ -65,21 +65,31 @@ function readingFor(source: Source, changes: Changes): Reading {
   return reading;
 }
 
-function read({ bytes, name, instrument }: Source, changes: Changes): Reading {
-  const { axis, beamKev } = changes;
+function read({ bytes, name, instrument, stated }: Source, changes: Changes): Reading {
+  const { beamKev } = changes;
+  const axis = changes.axis ?? stated.axis;
   const spectrum = readSpectrum(bytes, { name, ...(axis && { axis }), ...(beamKev !== null && { beamKev }) });
   // What the session knows is of the axis that its files state.
-  return readingOf(spectrum, { ...optionsOf(changes), instrument: axis ? null : instrument });
+  return readingOf(spectrum, { ...optionsWith(stated.options, changes), instrument: changes.axis ? null : instrument });
 }
 
-const optionsOf = ({ claim, without, mount, seen, beamKev, dated }: Changes): IdentifyOptions => ({
-  claim: claim.map(({ symbol, massFraction }) => (massFraction === null ? symbol : { symbol, massFraction })),
-  without,
-  mount,
-  seen: observationsIn(Object.entries(seen)),
-  ...(beamKev !== null && { beamKev }),
-  ...(dated !== null && { dated }),
-});
+/** Changes come on top of what was stated when the viewer was started. */
+function optionsWith(stated: IdentifyOptions, changes: Changes): IdentifyOptions {
+  const { claim, without, mount, beamKev, dated } = changes;
+  const claimed = claim.map(({ symbol, massFraction }) => (massFraction === null ? symbol : { symbol, massFraction }));
+  const named = new Set(claim.map(({ symbol }) => symbol));
+  const before = (stated.claim ?? []).filter((one) => !named.has(typeof one === 'string' ? one : one.symbol));
+  const seen = observationsIn(Object.entries(changes.seen));
+  return {
+    ...stated,
+    claim: [...before, ...claimed],
+    without: [...new Set([...(stated.without ?? []), ...without])],
+    mount: [...new Set([...(stated.mount ?? []), ...mount])],
+    ...(seen && { seen: { ...stated.seen, ...seen } }),
+    ...(beamKev !== null && { beamKev }),
+    ...(dated !== null && { dated }),
+  };
+}
 
 /** Lines as the pure element would emit them under this beam, so that the strong ones are marked first. */
 function linesToMark(symbol: string, beamKev: number): MarkedLine[] {

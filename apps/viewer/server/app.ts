@@ -3,10 +3,12 @@ import Fastify, { type FastifyInstance } from 'fastify';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { answerErrors, guard } from './guard.ts';
+import type { StatedOfAll } from './jobs.ts';
 import type { Session } from './session.ts';
 import { openFiles, type OpenedFiles } from './opened.ts';
 import { type DoJob, Readers } from './readers.ts';
 
+export { type KeptResults, openResults } from './records.ts';
 export { openSession, type Session, type SessionState } from './session.ts';
 
 export interface ViewerOptions {
@@ -18,6 +20,10 @@ export interface ViewerOptions {
   readonly folder?: string;
   /** Does what is computed of a file's bytes; by default threads of the viewer's own. @throws on bytes that are no spectrum */
   readonly compute?: DoJob;
+  /** Said of all files: options for core, and an axis for those in bare channels. */
+  readonly stated?: StatedOfAll;
+  /** What is on show in place of files, as `openResults` has it. */
+  readonly opened?: OpenedFiles;
   /** Host names to answer to, beside the loopback ones, for a viewer that was told to listen elsewhere. */
   readonly hosts?: readonly string[];
 }
@@ -30,10 +36,11 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   });
   guard(app, options.hosts ?? []);
   answerErrors(app);
-  const { session } = options;
+  const { session, stated = { options: {} } } = options;
   const readers = new Readers();
   const compute = options.compute ?? ((job) => readers.do(job));
-  const opened = openFiles({ files: options.files, folder: options.folder ?? session?.folder, session, compute });
+  const folder = options.folder ?? session?.folder;
+  const opened = options.opened ?? openFiles({ files: options.files, folder, session, compute, stated });
   addRoutes(app, opened);
   addSources(app, opened);
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
@@ -84,8 +91,8 @@ function addSources(app: FastifyInstance, opened: OpenedFiles): void {
     '/api/spectra/:id/source',
     { schema: { params: { type: 'object', required: ['id'], properties: { id: { type: 'string', minLength: 1 } } } } },
     async (request) => {
-      const { name, bytes, instrument } = await opened.source(request.params.id);
-      return { name, bytes: Buffer.from(bytes).toString('base64'), instrument };
+      const { bytes, ...rest } = await opened.source(request.params.id);
+      return { ...rest, bytes: Buffer.from(bytes).toString('base64') };
     },
   );
 }

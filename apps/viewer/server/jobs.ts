@@ -1,4 +1,4 @@
-import { type EnergyAxis, type InstrumentKnowledge, readingOf, readSpectrum } from '@limner/core';
+import { type EnergyAxis, type IdentifyOptions, type InstrumentKnowledge, readingOf, readSpectrum } from '@limner/core';
 import { plainReading } from './plain.ts';
 
 /** What a person states of a spectrum. */
@@ -7,16 +7,24 @@ export interface Given {
   readonly axis?: EnergyAxis;
 }
 
+/** What was stated of all spectra when the viewer was started. Plain data. */
+export interface StatedOfAll {
+  readonly options: IdentifyOptions;
+  readonly axis?: EnergyAxis;
+}
+
 /** What is computed of a spectrum, aside from the thread that answers; plain data, so that it can go to a worker. */
-export type Job = { readonly bytes: Uint8Array; readonly name: string } & (
+export type Job = { readonly bytes: Uint8Array; readonly name: string; readonly stated: StatedOfAll } & (
   | { readonly kind: 'title' }
   | { readonly kind: 'reading'; readonly given: Given; readonly instrument: InstrumentKnowledge | null }
 );
 
 /** The title in the file, or its reading as the text of an answer. @throws on bytes that are no spectrum */
 export function doJob(job: Job): string {
-  const { bytes, name } = job;
-  if (job.kind === 'title') return readSpectrum(bytes, { name }).title;
+  const { bytes, name, stated } = job;
+  const axis = stated.axis && { axis: stated.axis };
+  if (job.kind === 'title') return readSpectrum(bytes, { name, ...axis }).title;
   const { given, instrument } = job;
-  return JSON.stringify(plainReading(readingOf(readSpectrum(bytes, { name, ...given }), { instrument, ...given })));
+  const spectrum = readSpectrum(bytes, { name, ...axis, ...given });
+  return JSON.stringify(plainReading(readingOf(spectrum, { ...stated.options, instrument, ...given })));
 }

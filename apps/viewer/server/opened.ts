@@ -3,7 +3,7 @@ import { InputError, pathWithin } from '@limner/session';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
-import type { Given } from './jobs.ts';
+import type { Given, StatedOfAll } from './jobs.ts';
 import type { DoJob } from './readers.ts';
 import type { Session } from './session.ts';
 
@@ -21,6 +21,7 @@ export interface OnShow {
   /** A file that leads out of this folder is not read. */
   readonly folder: string | undefined;
   readonly session: Session | undefined;
+  readonly stated: StatedOfAll;
   readonly compute: DoJob;
 }
 
@@ -36,6 +37,7 @@ export interface SourceFile {
   readonly name: string;
   readonly bytes: Uint8Array;
   readonly instrument: InstrumentKnowledge | null;
+  readonly stated: StatedOfAll;
 }
 
 /** A spectrum of 16,384 channels as text takes well under 1 MB. */
@@ -49,7 +51,7 @@ const READINGS_KEPT = 40;
  * A spectrum is read under its bare file name, so that its record is the same wherever the file lies.
  */
 export function openFiles(shown: OnShow): OpenedFiles {
-  const { files, folder, session, compute } = shown;
+  const { files, folder, session, compute, stated } = shown;
   const paths = namedPaths(files, folder);
   const entries = new Map<string, Promise<ShelfEntry>>();
   const readings = new Map<string, Promise<string>>();
@@ -79,14 +81,14 @@ export function openFiles(shown: OnShow): OpenedFiles {
       return kept(readings, key, READINGS_KEPT, async () =>
         asUnreadable(async () => {
           const bytes = await load(path, folder);
-          return compute({ kind: 'reading', bytes, name: basename(path), given, instrument });
+          return compute({ kind: 'reading', bytes, name: basename(path), stated, given, instrument });
         }),
       );
     },
     source: async (id) => {
       const path = pathFor(id);
       const instrument = session?.instrumentFor(id) ?? null;
-      return { name: basename(path), bytes: await load(path, folder), instrument };
+      return { name: basename(path), bytes: await load(path, folder), instrument, stated };
     },
   };
 }
@@ -110,10 +112,11 @@ async function edition(id: string, path: string): Promise<string> {
   return `${id}\n${info ? `${info.mtimeMs} ${info.size}` : 'gone'}`;
 }
 
-async function describe(id: string, path: string, { folder, compute }: OnShow): Promise<ShelfEntry> {
+async function describe(id: string, path: string, { folder, compute, stated }: OnShow): Promise<ShelfEntry> {
   try {
     const bytes = await load(path, folder);
-    return { id, name: id, title: await compute({ kind: 'title', bytes, name: basename(path) }), error: null };
+    const title = await compute({ kind: 'title', bytes, name: basename(path), stated });
+    return { id, name: id, title, error: null };
   } catch (error) {
     return { id, name: id, title: '', error: messageOf(error) };
   }

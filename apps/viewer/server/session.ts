@@ -1,5 +1,6 @@
 import type { InstrumentKnowledge } from '@limner/core';
-import { type Overview, overviewOf, tag } from '@limner/session';
+import { type Overview, overviewOf, tag, type TagOptions } from '@limner/session';
+import type { StatedOfAll } from './jobs.ts';
 import { createHash } from 'node:crypto';
 import { lstat, mkdir, mkdtemp } from 'node:fs/promises';
 import { tmpdir, userInfo } from 'node:os';
@@ -21,20 +22,33 @@ export interface Session {
   close(): Promise<void>;
 }
 
+/** How a session is read: as `tag` is told. */
+export interface SessionOptions extends StatedOfAll {
+  readonly referenceFolder?: string;
+  /** Folder that keeps the results, shared with `tag`. */
+  readonly out?: string;
+}
+
 /**
- * Begins to read a folder of spectra. Results are kept in a folder of this user in the machine's temporary place, one per session
+ * Begins to read a folder of spectra. Unless told where, results are kept in a folder of this user in the machine's temporary place, one per session
  * folder, so that the next start need only read what is new; nothing is written into the session's own folder.
  */
-export function openSession(folder: string): Session {
+export function openSession(folder: string, how: SessionOptions = { options: {} }): Session {
   const ended = new AbortController();
   let state: SessionState = { state: 'reading', done: 0, total: 0 };
   let instrumentFor: Session['instrumentFor'] = () => null;
   const reading = (async () => {
-    const out = await placeFor(folder);
+    const { options, out = await placeFor(folder), ...rest } = how;
     const onProgress = (done: number, total: number): void => {
       state = { state: 'reading', done, total };
     };
-    const outcome = await tag(folder, out, { onProgress, signal: ended.signal, aside: true });
+    const outcome = await tag(folder, out, {
+      ...(options as TagOptions),
+      ...rest,
+      onProgress,
+      signal: ended.signal,
+      aside: how.out === undefined,
+    });
     instrumentFor = outcome.instrumentFor;
     state = { state: 'read', overview: await overviewOf(out) };
   })().catch((error: unknown) => {

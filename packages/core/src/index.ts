@@ -97,6 +97,7 @@ export {
   THUMBNAIL_KEY,
   thumbnailLabel,
 } from './telling/figures.ts';
+export { NO_SPECTRUM } from './telling/words/kept.ts';
 export { CHANGES_HINT, changesTold, mountText } from './telling/words/changes.ts';
 export { differencesTold } from './telling/difference.ts';
 export {

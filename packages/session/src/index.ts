@@ -25,3 +25,4 @@ export { merge, MergeError } from './merge.ts';
 export { causeInWriting, OutputError } from './results/output-error.ts';
 export { type Overview, type OverviewElement, overviewOf, type OverviewSpectrum } from './results/overview.ts';
 export { tag, type TagOptions, type TagOutcome } from './tag.ts';
+export { isResults, KeptRecords } from './results/kept-records.ts';

@@ -1,9 +1,10 @@
-import { identify, type ImageNeighbour, type PrepareOptions, readingText, type ReferenceGrain } from '@limner/core';
-import { InputError, messageOf, readReferenceIn, referencesIn, SheetError } from '@limner/session';
+import { identify, type ImageNeighbour, readingText } from '@limner/core';
+import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
-import { basename, resolve } from 'node:path';
+import { basename } from 'node:path';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
 import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
+import { referencesOf } from '../references.ts';
 import { seenValue } from '../values.ts';
 
 interface Flags extends ReadingFlags {
@@ -93,24 +94,4 @@ async function backscatterOf(
       `${file} shows no element with an amount, so its brightness is unknown; name another neighbour`,
     );
   return identified;
-}
-
-/** The references of a folder, those that cannot be read named and left out. @throws UsageError where there are none */
-async function referencesOf(io: Io, folder: string, { axis, options }: ReadingOptions): Promise<ReferenceGrain[]> {
-  const from = resolve(io.cwd, folder);
-  const files = await referencesIn(from, folder).catch((error: unknown) => {
-    if (error instanceof InputError || error instanceof SheetError)
-      throw new UsageError(error.message, { cause: error });
-    throw error;
-  });
-  const plain: PrepareOptions = { ...options, claim: [] };
-  const out: ReferenceGrain[] = [];
-  for (const file of files) {
-    try {
-      out.push(await readReferenceIn(from, file, { axis, options: plain }));
-    } catch (error) {
-      complain(io, `reference ${messageOf(error)}`);
-    }
-  }
-  return out;
 }

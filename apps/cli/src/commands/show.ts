@@ -1,12 +1,13 @@
-import { identify, readingText } from '@limner/core';
-import { causeOf, findSpectra, type FoundFiles, messageOf } from '@limner/session';
+import { identify, type IdentifyOptions, readingText } from '@limner/core';
+import { causeOf, findSpectra, type FoundFiles, isResults, messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { stat } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { readInput } from '../inputs.ts';
+import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
 import { complain, EXIT, type Io, UsageError, widthOf } from '../io.ts';
+import { referencesOf } from '../references.ts';
 import { portValue } from '../values.ts';
 
 const HOST = '127.0.0.1';
@@ -16,35 +17,77 @@ const PORTS_TRIED = 50;
 const TELLING_DEMO = 'P1-L3-g03.msa';
 const DEMO = fileURLToPath(new URL('../../../../data/demo', import.meta.url));
 
+interface Flags extends ReadingFlags {
+  readonly out?: string;
+}
+
 export function addShow(program: Command, io: Io, exit: (code: number) => void): void {
-  program
+  const command = program
     .command('show')
     .summary('print the reading of one spectrum and serve the viewer for all')
     .description(
-      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. Without files, it shows the demo session. ' +
+      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. A folder of spectra is read as a session, ' +
+        'as `limner tag` reads it; a folder of results is shown without reading anything again. Without files, it shows the demo session. ' +
         `The environment variable PORT sets the port (default ${DEFAULT_PORT}, or the next free one).`,
     )
-    .argument('[files...]', 'spectra, or folders with spectra')
-    .addHelpText('after', '\nExamples:\n  limner show grain-07.msa\n  PORT=8080 limner show session-3')
-    .action(async (files: string[]) => exit(await show(io, files)));
+    .argument('[files...]', 'spectra, folders with spectra, or a folder of results')
+    .option('--out <FOLDER>', "folder that keeps a session's results, shared with tag (default: a temporary one)");
+  addReadingOptions(command)
+    .addHelpText(
+      'after',
+      '\nExamples:\n  limner show grain-07.msa\n  limner show session-3-read\n  PORT=8080 limner show session-3 --out session-3-read',
+    )
+    .action(async (files: string[], flags: Flags) => exit(await show(io, files, flags)));
 }
 
-async function show(io: Io, names: readonly string[]): Promise<number> {
+async function show(io: Io, names: readonly string[], flags: Flags): Promise<number> {
   const port = await portToUse(io);
+  const [name] = names;
+  if (name !== undefined && names.length === 1 && (await isResults(resolve(io.cwd, name))))
+    return showResults(io, name, flags, port);
+  const given = await readingOptions(io, flags);
+  const references = flags.references === undefined ? [] : await referencesOf(io, flags.references, given);
+  const options: IdentifyOptions = { ...given.options, ...(references.length > 0 && { references }) };
   const { files, missing, folder } = await expand(io, names.length > 0 ? names : [DEMO]);
   const telling = names.length > 0 ? [] : files.filter((file) => basename(file) === TELLING_DEMO);
-  const { text, unreadable } = await firstReading(io, [...telling, ...files]);
+  const { text, unreadable } = await firstReading(io, [...telling, ...files], { ...given, options });
   if (text === null) return EXIT.nothingRead;
   io.stdout.write(text);
   const { createViewer, openSession } = await import('@limner/viewer');
-  const session = folder !== null && files.length > 1 ? openSession(folder) : undefined;
+  const inFolder = {
+    ...given,
+    ...(flags.out !== undefined && { out: resolve(io.cwd, flags.out) }),
+    ...(flags.references !== undefined && { referenceFolder: resolve(io.cwd, flags.references) }),
+  };
+  const session = folder !== null && files.length > 1 ? openSession(folder, inFolder) : undefined;
   const paths = files.map((file) => resolve(io.cwd, file));
-  const viewer = await createViewer({ files: paths, ...(folder !== null && { folder }), ...(session && { session }) });
+  const stated = { options, ...(given.axis && { axis: given.axis }) };
+  const shown = { files: paths, stated, ...(folder !== null && { folder }), ...(session && { session }) };
+  await serve(io, port, await createViewer(shown));
+  return missing + unreadable > 0 ? EXIT.someFailed : EXIT.done;
+}
+
+/** What `tag` made, as it is. */
+async function showResults(io: Io, name: string, flags: Flags, port: number): Promise<number> {
+  const [flag] = Object.keys(flags);
+  if (flag !== undefined)
+    throw new UsageError(
+      `--${flag} cannot be used here: ${name} holds results, read with the options in its manifest; give the folder of the spectra to read them anew`,
+    );
+  const { createViewer, openResults } = await import('@limner/viewer');
+  const kept = await openResults(resolve(io.cwd, name));
+  io.stdout.write(`${kept.summary}\n`);
+  await serve(io, port, await createViewer({ files: [], session: kept.session, opened: kept.opened }));
+  return EXIT.done;
+}
+
+type Viewer = Awaited<ReturnType<(typeof import('@limner/viewer'))['createViewer']>>;
+
+async function serve(io: Io, port: number, viewer: Viewer): Promise<void> {
   const address = await viewer.listen({ host: HOST, port });
   io.stdout.write(`\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
   await io.interrupted();
   await viewer.close();
-  return missing + unreadable > 0 ? EXIT.someFailed : EXIT.done;
 }
 
 interface Expanded {
@@ -86,11 +129,16 @@ async function foundIn(path: string): Promise<Pick<FoundFiles, 'spectra' | 'unre
 }
 
 /** The reading of the first file that can be read; those before it are told. */
-async function firstReading(io: Io, files: readonly string[]): Promise<{ text: string | null; unreadable: number }> {
+async function firstReading(
+  io: Io,
+  files: readonly string[],
+  { axis, options }: ReadingOptions,
+): Promise<{ text: string | null; unreadable: number }> {
   let unreadable = 0;
   for (const file of files) {
     try {
-      return { text: readingText(identify(await readInput(io, file, undefined)), { width: widthOf(io) }), unreadable };
+      const record = identify(await readInput(io, file, axis), options);
+      return { text: readingText(record, { width: widthOf(io) }), unreadable };
     } catch (error) {
       complain(io, messageOf(error));
       unreadable++;

@@ -1,7 +1,7 @@
 import { channelText, keV } from '@limner/core';
 import { h } from '../dom.ts';
 import { linesHere } from '../reader.ts';
-import type { ReadingView } from '../reading.ts';
+import type { DrawnReading } from '../reading.ts';
 import { channelTold } from './traces.ts';
 
 export interface Cursor {
@@ -15,7 +15,7 @@ export interface Cursor {
 const STEPS: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowRight: 1, PageDown: -10, PageUp: 10 };
 
 /** What is at one place of the spectrum, in words: energy, counts, who carries them, and the lines that could be there. */
-export function createCursor({ curves, record }: ReadingView): Cursor {
+export function createCursor({ curves, record }: DrawnReading): Cursor {
   const place = h('span', {});
   const lines = h('span', {});
   const element = h('p', { class: 'cursor screen-only', 'aria-live': 'polite' }, place, ' ', lines);

@@ -15,7 +15,7 @@ import { createPlot, type Plot, type PlotNotes } from './plot.ts';
 import type { PlotState } from './plot-state.ts';
 import { markForm } from './mark-form.ts';
 import type { LayerLook } from '../palette.ts';
-import type { AlternativeView, ReadingView } from '../reading.ts';
+import type { AlternativeView, DrawnReading } from '../reading.ts';
 import { SCALES } from './scale.ts';
 import { keyRange, type Kind, saveTools, scaleChoice, zoomButtons } from './tools.ts';
 
@@ -38,7 +38,7 @@ export type Look = Pick<PlotState, 'scale' | 'rangeKev'>;
 const DASHES: readonly Dash[] = ['dash', 'dot', 'longdash', 'longdashdot'];
 
 /** The spectrum as a figure: measured counts, fit, background and the layers of the ledger, with its controls and caption. */
-export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, LayerLook>, from: Look | null): Figure {
+export function createFigure(reading: DrawnReading, looks: ReadonlyMap<string, LayerLook>, from: Look | null): Figure {
   const { curves, record } = reading;
   const whole = wholeRange(reading);
   let plot: Plot | null = null;
@@ -120,13 +120,13 @@ export function createFigure(reading: ReadingView, looks: ReadonlyMap<string, La
   };
 }
 
-const notesOf = ({ elements, peaks }: ReadingView['record']): PlotNotes => ({
+const notesOf = ({ elements, peaks }: DrawnReading['record']): PlotNotes => ({
   open: new Set(elements.filter(({ verdict }) => verdict === 'open').map(({ symbol }) => symbol)),
   lines: new Map(elements.map(({ symbol, lines }) => [symbol, lines])),
   unexplainedEv: peaks.filter((peak) => peak.explainedBy.length === 0).map((peak) => peak.energyEv),
 });
 
-function wholeRange({ record, curves }: ReadingView): [number, number] {
+function wholeRange({ record, curves }: DrawnReading): [number, number] {
   const last = curves.energyEv[curves.energyEv.length - 1] ?? 0;
   return [0, Math.min(last, Math.max(record.axis.rangeEv[1], 1000 * record.conditions.beamKev.value)) / 1000];
 }

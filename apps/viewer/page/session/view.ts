@@ -1,4 +1,4 @@
-import { choiceText, MATRIX_KEY, OUTSIDE, OVERVIEW_COLUMNS, progressText, sessionSummary } from '@limner/core';
+import { choiceText, MATRIX_KEY, OUTSIDE, OVERVIEW_COLUMNS, progressText } from '@limner/core';
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import { type Choice, chosen, symbolsOf } from './choice.ts';
@@ -52,24 +52,12 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
     'article',
     { class: 'session' },
     h('h1', {}, 'The session'),
-    h('p', { class: 'summary' }, sentenceOf(overview)),
+    h('p', { class: 'summary' }, overview.summary),
     layersPart(overview),
     filtersOf(overview, symbols, choice, choose),
     results,
     failuresPart(overview),
   );
-}
-
-function sentenceOf({ spectra, samples, failures, kinds }: Overview): string {
-  return sessionSummary({
-    spectra: spectra.length,
-    samples: samples.length,
-    layers: samples.reduce((sum, sample) => sum + sample.layers, 0),
-    open: spectra.filter(({ elements }) => elements.some(({ verdict }) => verdict === 'open')).length,
-    kinds,
-    alone: spectra.filter(({ kind }) => kind === null).length,
-    failures: failures.length,
-  });
 }
 
 function layersPart({ samples, figureStyle }: Overview): HTMLElement | string {

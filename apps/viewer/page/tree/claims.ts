@@ -1,7 +1,6 @@
-import type { Figure, Row, Table, Verdict } from '@limner/core';
+import type { Figure, LimnerRecord, Row, Table, Verdict } from '@limner/core';
 import { h } from '../dom.ts';
 import { layerColour, type LayerLook } from '../palette.ts';
-import type { ReadingView } from '../reading.ts';
 import { cellsOf, facts } from './cells.ts';
 import { type Own, whyOf } from './nodes.ts';
 
@@ -17,11 +16,11 @@ export interface ClaimActions {
   readonly takeOut: (symbol: string) => void;
 }
 
-/** The elements as one block each: name and verdict, figures, pictures of its lines, and why. */
+/** The elements as one block each: name and verdict, figures, pictures of its lines, and why. @param act null: nothing can be done with them */
 export function claims(
-  { record }: ReadingView,
+  record: LimnerRecord,
   looks: ReadonlyMap<string, LayerLook>,
-  act: ClaimActions,
+  act: ClaimActions | null,
   own: Own,
 ): (table: Table) => HTMLElement {
   const verdicts = new Map(record.elements.map(({ symbol, verdict }) => [symbol, verdict]));
@@ -46,11 +45,13 @@ export function claims(
             h('span', { class: 'symbol', style: `border-color:${layerColour(looks.get(symbol))}` }, symbol),
           ),
           h('p', { class: 'verdict' }, h('span', { 'aria-hidden': 'true' }, MARKS[verdict]), ` ${text('verdict')}`),
-          quiet('mark its lines', () => void act.mark(symbol)),
-          ' ',
-          quiet('draw it without', () => void act.compare(symbol)),
-          ' ',
-          quiet('exclude it', () => act.takeOut(symbol)),
+          act && [
+            quiet('mark its lines', () => void act.mark(symbol)),
+            ' ',
+            quiet('draw it without', () => void act.compare(symbol)),
+            ' ',
+            quiet('exclude it', () => act.takeOut(symbol)),
+          ],
         ),
         facts(table, row, IN_HEAD),
         row.detail.filter((node): node is Figure => node.kind === 'figure').map(own.figure),

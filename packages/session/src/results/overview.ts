@@ -1,4 +1,12 @@
-import { bestFitting, compositionIn, type KindMember, kindsOf, type LimnerRecord, summary } from '@limner/core';
+import {
+  bestFitting,
+  compositionIn,
+  type KindMember,
+  kindsOf,
+  type LimnerRecord,
+  sessionSummary,
+  summary,
+} from '@limner/core';
 import { createReadStream } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -41,6 +49,8 @@ export interface Overview {
   readonly failures: readonly Failure[];
   /** Kinds of alike spectra, largest first. */
   readonly kinds: readonly { readonly number: number; readonly name: string; readonly spectra: number }[];
+  /** In a few sentences. */
+  readonly summary: string;
   /** A figure of the layers of each sample, as SVG in HTML. */
   readonly samples: readonly { readonly sample: string; readonly figure: string; readonly layers: number }[];
   /** Style sheet of the figures. */
@@ -69,7 +79,7 @@ export async function overviewOf(out: string): Promise<Overview> {
   }
   const { kinds } = kindsOf(members);
   const kindOf = new Map(kinds.flatMap((kind) => kind.members.map(({ file }) => [file, kind.number] as const)));
-  return {
+  const overview = {
     spectra: spectra.map((spectrum) => ({ ...spectrum, kind: kindOf.get(spectrum.file) ?? null })),
     kinds: kinds.map((kind) => ({ number: kind.number, name: kind.name, spectra: kind.members.length })),
     failures: inputs.flatMap(({ name, outcome, reason }) =>
@@ -82,6 +92,7 @@ export async function overviewOf(out: string): Promise<Overview> {
     })),
     figureStyle: STRATIGRAPHY_STYLE,
   };
+  return { ...overview, summary: summaryOf(overview) };
 }
 
 function spectrumOf(file: string, record: LimnerRecord, place: Place | null): Omit<OverviewSpectrum, 'kind'> {
@@ -109,4 +120,16 @@ function spectrumOf(file: string, record: LimnerRecord, place: Place | null): Om
     best: best && { name: best.name, alike: best.alike.length },
     warnings: record.warnings.map(({ text }) => text),
   };
+}
+
+function summaryOf({ spectra, samples, failures, kinds }: Omit<Overview, 'summary'>): string {
+  return sessionSummary({
+    spectra: spectra.length,
+    samples: samples.length,
+    layers: samples.reduce((sum, sample) => sum + sample.layers, 0),
+    open: spectra.filter(({ elements }) => elements.some(({ verdict }) => verdict === 'open')).length,
+    kinds,
+    alone: spectra.filter(({ kind }) => kind === null).length,
+    failures: failures.length,
+  });
 }

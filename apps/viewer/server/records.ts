@@ -1,0 +1,51 @@
+import { type LimnerRecord, readingTree } from '@limner/core';
+import { KeptRecords, overviewOf } from '@limner/session';
+import { resolve } from 'node:path';
+import { ViewerError } from './guard.ts';
+import type { OpenedFiles, ShelfEntry } from './opened.ts';
+import type { Session } from './session.ts';
+
+/** Results of an earlier run, on show without reading anything again. */
+export interface KeptResults {
+  /** In a sentence. */
+  readonly summary: string;
+  readonly session: Session;
+  readonly opened: OpenedFiles;
+}
+
+/** Opens a results folder. @throws when it holds none */
+export async function openResults(folder: string): Promise<KeptResults> {
+  const [records, overview] = await Promise.all([KeptRecords.open(folder), overviewOf(folder)]);
+  const listed: ShelfEntry[] = [
+    ...overview.spectra.map(({ file, title }) => ({ id: file, name: file, title, error: null })),
+    ...overview.failures.map(({ file, reason }) => ({ id: file, name: file, title: '', error: reason })),
+  ];
+  const recordOf = async (id: string): Promise<LimnerRecord> => {
+    const record = await records.read(id);
+    if (record) return record;
+    const failed = overview.failures.find(({ file }) => file === id);
+    if (failed) throw new ViewerError(422, failed.reason);
+    throw new ViewerError(404, `No spectrum of these results is called ${JSON.stringify(id)}.`);
+  };
+  return {
+    summary: overview.summary,
+    session: {
+      folder: resolve(folder),
+      state: () => ({ state: 'read', overview }),
+      instrumentFor: () => null,
+      close: () => Promise.resolve(),
+    },
+    opened: {
+      list: () => Promise.resolve(listed),
+      reading: async (id, given = {}) => {
+        if (Object.keys(given).length > 0) throw notHere();
+        const record = await recordOf(id);
+        return JSON.stringify({ record, tree: readingTree(record), curves: null });
+      },
+      source: () => Promise.reject(notHere()),
+    },
+  };
+}
+
+const notHere = (): ViewerError =>
+  new ViewerError(422, 'Only the record is kept here. Show the folder of the spectra to read this one again.');
