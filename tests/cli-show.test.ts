@@ -1,4 +1,6 @@
+import { readFileSync, rmSync } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
+import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { limner } from './fixtures/cli.ts';
 import { emsaText } from './fixtures/emsa.ts';
@@ -52,3 +54,64 @@ it('ends with 3, without a viewer, when nothing can be read', async () => {
   const cwd = folderWith({ 'bad.msa': '' });
   expect(await limner(['show', 'bad.msa'], { cwd, env: { PORT: '0' } })).toMatchObject({ code: 3, stdout: '' });
 });
+
+it('shows a folder of results without reading anything again, and refuses options there', async () => {
+  const cwd = folderWith({
+    's/a.msa': emsaText('TiO2'),
+    's/b.msa': emsaText('HgS'),
+    's/bad.msa': '#FORMAT : EMSA/MAS\n',
+  });
+  expect((await limner(['tag', 's', '--out', 'read', '--mount', 'resin', '--quiet'], { cwd })).code).toBe(1);
+  const records = readFileSync(join(cwd, 'read/records.ndjson'), 'utf8').trim().split('\n');
+  rmSync(join(cwd, 's'), { recursive: true });
+  let shown: Shown[] = [];
+  let missing = 0;
+  const { code, stdout } = await limner(['show', 'read'], {
+    cwd,
+    env: { PORT: '0' },
+    interrupted: async (io) => {
+      const get = (path: string): Promise<Response> => fetch(`${address(io)}/api/spectra/${path}`);
+      shown = await Promise.all(
+        ['a.msa', 'b.msa'].map(async (id) => (await (await get(`${id}/reading`)).json()) as Shown),
+      );
+      missing = (await get('bad.msa/reading')).status;
+    },
+  });
+  expect(code).toBe(0);
+  expect(stdout).toMatch(/^2\sspectra\. .*1\sfile could not be read\.\n/);
+  expect(shown.map(({ record }) => JSON.stringify(record))).toEqual(records);
+  expect(shown.every(({ curves, tree }) => curves === null && tree.nodes.length > 5)).toBe(true);
+  expect(missing).toBe(422);
+  const refused = await limner(['show', 'read', '--mount', 'resin'], { cwd, env: { PORT: '0' } });
+  expect(refused.code).toBe(2);
+  expect(refused.stderr).toMatch(/--mount cannot be used here: read holds results/);
+}, 120_000);
+
+interface Shown {
+  readonly record: unknown;
+  readonly tree: { readonly nodes: readonly unknown[] };
+  readonly curves: unknown;
+}
+
+it("takes tag's options for a folder, and keeps its results where tag finds them", async () => {
+  const cwd = folderWith({ 's/a.msa': emsaText('TiO2'), 's/b.msa': emsaText('HgS') });
+  let mounted: string[] = [];
+  await limner(['show', 's', '--mount', 'resin', '--out', 'read'], {
+    cwd,
+    env: { PORT: '0' },
+    interrupted: async (io) => {
+      const state = async (): Promise<string> =>
+        ((await (await fetch(`${address(io)}/api/session`)).json()) as { state: string }).state;
+      for (let tries = 0; (await state()) === 'reading' && tries < 1000; tries++)
+        await new Promise((done) => setTimeout(done, 100));
+      const { record } = (await (await fetch(`${address(io)}/api/spectra/a.msa/reading`)).json()) as {
+        record: { conditions: { mount: string[] } };
+      };
+      mounted = record.conditions.mount;
+    },
+  });
+  expect(mounted).toEqual(['resin']);
+  const kept = readFileSync(join(cwd, 'read/records.ndjson'), 'utf8');
+  expect((await limner(['tag', 's', '--out', 'read', '--mount', 'resin', '--quiet'], { cwd })).code).toBe(0);
+  expect(readFileSync(join(cwd, 'read/records.ndjson'), 'utf8')).toBe(kept);
+}, 120_000);

@@ -47,7 +47,7 @@ export function openSession(folder: string, how: SessionOptions = { options: {} 
       ...rest,
       onProgress,
       signal: ended.signal,
-      aside: how.out === undefined,
+      aside: true,
     });
     instrumentFor = outcome.instrumentFor;
     state = { state: 'read', overview: await overviewOf(out) };

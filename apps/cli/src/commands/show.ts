@@ -81,7 +81,10 @@ async function showResults(io: Io, name: string, flags: Flags, port: number): Pr
   return EXIT.done;
 }
 
-type Viewer = Awaited<ReturnType<(typeof import('@limner/viewer'))['createViewer']>>;
+interface Viewer {
+  listen(at: { readonly host: string; readonly port: number }): Promise<string>;
+  close(): PromiseLike<unknown>;
+}
 
 async function serve(io: Io, port: number, viewer: Viewer): Promise<void> {
   const address = await viewer.listen({ host: HOST, port });

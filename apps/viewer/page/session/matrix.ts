@@ -17,7 +17,7 @@ export function matrixOf(
     h(
       'th',
       { scope: 'col', 'aria-sort': by === sort.by ? (sort.descending ? 'descending' : 'ascending') : null },
-      h('button', { type: 'button', 'aria-label': `Sort by ${label}`, onclick: () => onSort(by) }, text),
+      h('button', { type: 'button', 'aria-label': `${text}: sort by ${label}`, onclick: () => onSort(by) }, text),
     );
   return h(
     'div',

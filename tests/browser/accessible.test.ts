@@ -1,0 +1,101 @@
+// Every screen of the page against the rules of WCAG 2.2 AA that axe-core can test (its documentation lists them), light and dark.
+import { createViewer, openResults } from '@limner/viewer';
+import { tag } from '@limner/session';
+import axe from 'axe-core';
+import type { FastifyInstance } from 'fastify';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { emsaText as realText } from '../fixtures/emsa.ts';
+import { launchChromium } from './chromium.ts';
+import { bundlePage, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+
+const browser: Browser | null = await launchChromium();
+let folder: string;
+let reading: { app: FastifyInstance; origin: string };
+let session: { app: FastifyInstance; origin: string };
+let stage: ReturnType<typeof stageFiles>;
+
+const listening = async (app: FastifyInstance) => ({ app, origin: await app.listen({ host: '127.0.0.1', port: 0 }) });
+
+beforeAll(async () => {
+  if (!browser) return;
+  bundlePage();
+  stage = stageFiles();
+  reading = await listening(await fixtureViewer(stage.files));
+  folder = mkdtempSync(join(tmpdir(), 'limner-accessible-'));
+  mkdirSync(join(folder, 's'));
+  const files = { 'a.msa': realText('PbCO3', 1), 'b.msa': realText('HgS', 2), 'bad.msa': '#FORMAT : EMSA/MAS\n' };
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, 's', name), text);
+  writeFileSync(join(folder, 's', 'samples.csv'), 'file,sample,layer,particle\na.msa,S1,1,g1\nb.msa,S1,2,g1\n');
+  await tag(join(folder, 's'), join(folder, 'read'));
+  session = await listening(await createViewer({ files: [], ...(await openResults(join(folder, 'read'))) }));
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await reading?.app.close();
+  await session?.app.close();
+  stage?.remove();
+  if (folder) rmSync(folder, { recursive: true, force: true });
+});
+
+/** What axe finds wrong, one line per place. */
+async function wrongIn(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate(
+    (rules) => (window as unknown as { axe: typeof axe }).axe.run(document, { runOnly: rules }),
+    RULES,
+  );
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, any }) => `${id}: ${html.slice(0, 120)} ${any[0]?.message ?? ''}`),
+  );
+}
+
+const SCREENS = {
+  'a reading': ['reading', '', '.plot .scatterlayer .trace'],
+  'a fault': ['reading', '#broken.msa', '.fault'],
+  'a session': ['session', '', '.matrix'],
+  'a kept reading': ['session', '#a.msa', '#no-spectrum'],
+} as const;
+
+describe.skipIf(!browser)('every screen', () => {
+  it.each(
+    Object.entries(SCREENS).flatMap(([name, screen]) =>
+      (['light', 'dark'] as const).map((look) => ({ name, look, screen })),
+    ),
+  )(
+    '$name in $look: nothing that axe can find',
+    async ({ look, screen: [where, hash, there] }) => {
+      const { origin } = where === 'reading' ? reading : session;
+      const { page, faults } = await watchedPage(browser!, origin);
+      page.setDefaultTimeout(60_000);
+      await page.emulateMedia({ colorScheme: look });
+      await page.goto(`${origin}/${hash}`);
+      await page.waitForSelector(there);
+      await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)));
+      expect(await wrongIn(page)).toEqual([]);
+      expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
+      await page.context().close();
+    },
+    120_000,
+  );
+});
+
+describe.skipIf(!browser)('kept results', () => {
+  it('show the session, lead to a reading without its spectrum, and on to the next', async () => {
+    const { page, faults } = await watchedPage(browser!, session.origin);
+    page.setDefaultTimeout(60_000);
+    await page.goto(session.origin);
+    await page.locator('.matrix tbody a').first().click();
+    await page.waitForSelector('#no-spectrum');
+    expect(await page.locator('.spectrum, #argue, .thumbnails').count()).toBe(0);
+    expect(await page.locator('#element-Pb .verdict').innerText()).toContain('present');
+    await page.locator('.along a', { hasText: 'Next' }).click();
+    await page.waitForSelector('#element-Hg');
+    expect(faults).toEqual([]);
+  }, 120_000);
+});
