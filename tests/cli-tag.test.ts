@@ -11,6 +11,7 @@ const NAMES = [
   'datapackage.json',
   'elements.csv',
   'failures.csv',
+  'grains.csv',
   'kind-members.csv',
   'kinds.csv',
   'layers.csv',
@@ -53,7 +54,7 @@ describe('limner tag', () => {
     expect(rows.map((row) => row.split(',')[0])).toEqual(['file', 'b.msa', 'layer 1/a.EMSA']);
     expect(read(cwd, 'out/pigments.csv')).toMatch(/^b\.msa,vermilion,/m);
     expect(read(cwd, 'out/failures.csv')).toBe('file,reason\n');
-    expect(read(cwd, 'out/report.html')).toContain('Readings of 2 spectra');
+    expect(read(cwd, 'out/report.html')).toContain('Readings of 2\u00a0spectra');
   });
 
   it('gives the same bytes for the same input, and replaces only its own files', async () => {

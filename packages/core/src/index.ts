@@ -110,6 +110,19 @@ export {
   sessionSummary,
   shadeOf,
 } from './telling/session.ts';
+export {
+  datingLines,
+  grainTable,
+  type GrainTold,
+  layerLines,
+  type LayerTold,
+  REPORT_LEAD,
+  type ReportHead,
+  reportHeadTable,
+  reportTitle,
+  SAMPLE_WORDS,
+  strayText,
+} from './telling/session-report.ts';
 export { bestText, OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
 export { clashSummary, SEPARABLE_MEANS } from './telling/clash.ts';
 export { reachTree } from './telling/reach.ts';

@@ -12,8 +12,9 @@ export function reportRow(record: LimnerRecord): string {
 export function reportSection(record: LimnerRecord): string {
   const anchor = anchorOf(record);
   const { title, nodes } = reportTree(record);
-  return `<section id="${anchor}"><h2>${escape(title)}</h2>\n${treeHtml(nodes, anchor)}\n</section>`;
+  return `<section class="spectrum" id="${anchor}"><h2>${escape(title)}</h2>\n${treeHtml(nodes, anchor)}\n</section>`;
 }
 
 /** Anchors follow from names, so that a spectrum's stays the same whatever else is in the session. */
-const anchorOf = ({ source }: LimnerRecord): string => `s-${encodeURIComponent(source.name).replaceAll('%', '_')}`;
+export const anchorOf = ({ source }: LimnerRecord): string =>
+  `s-${encodeURIComponent(source.name).replaceAll('%', '_')}`;

@@ -7,6 +7,17 @@ import { reportRow, reportSection } from './reading-section.ts';
 function page(records: readonly ReturnType<typeof invented>[], failures: readonly Failure[] = []): string {
   const cautions = [...new Set(records.flatMap((record) => record.cautions))];
   const content = {
+    head: {
+      date: '2026-01-05',
+      spectra: records.length,
+      failures: failures.length,
+      beamsKev: [20, 15],
+      version: '0.1.0',
+      atomicData: 'a1',
+      pigmentData: 'p1',
+      options: { mount: ['resin', 'carbon-stub'], dated: 1650 },
+      session: 'f'.repeat(64),
+    },
     spectra: records.length,
     samples: '',
     kinds: '',
@@ -22,9 +33,12 @@ function page(records: readonly ReturnType<typeof invented>[], failures: readonl
 it('holds a row and a section for each spectrum, what was not read, and each caution once', () => {
   const records = [invented(), invented({ source: { name: 'a/grain 08.msa', sha256: '', title: '' } })];
   const html = page(records, [{ file: 'bad.msa', reason: 'empty' }]);
-  expect(html).toContain('<h1>Readings of 2 spectra</h1>');
+  expect(html).toContain('<h1>Readings of 2\u00a0spectra</h1>');
+  expect(html).toMatch(
+    /2 read, 1\sfile not read.*15\skeV and 20\skeV.*mount resin, carbon-stub; dated 1650.*Limner 0\.1\.0/s,
+  );
   expect(html).toContain('<a href="#s-a_2Fgrain_2008.msa">a/grain 08.msa</a>');
-  expect(html).toContain('<section id="s-a_2Fgrain_2008.msa"><h2>a/grain 08.msa</h2>');
+  expect(html).toContain('<section class="spectrum" id="s-a_2Fgrain_2008.msa"><h2>a/grain 08.msa</h2>');
   expect(html).toContain('<li>bad.msa: empty</li>');
   expect(html.match(/Lead compounds are toxic/g)).toHaveLength(1);
 });

@@ -1,9 +1,16 @@
 import type { Failure } from '../input/failure.ts';
-import { OVERVIEW_COLUMNS } from '@limner/core';
+import {
+  OVERVIEW_COLUMNS,
+  REPORT_LEAD,
+  type ReportHead,
+  reportHeadTable,
+  reportTitle,
+  SAMPLE_WORDS,
+} from '@limner/core';
 import { POSITIONS_STYLE } from './positions-section.ts';
 import { escape, listOf } from './report-parts.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
-import { TREE_STYLE } from './tree-html.ts';
+import { treeHtml, TREE_STYLE } from './tree-html.ts';
 
 /** Every report begins with this, so that an earlier one can be recognised. */
 export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
@@ -25,10 +32,13 @@ a { color: #35507a; }
 ${STRATIGRAPHY_STYLE}
 ${POSITIONS_STYLE}
 ${TREE_STYLE}
-@media print { body { font-size: 10pt; margin: 0; max-width: none; background: none; } a, summary { color: inherit; } details::details-content { content-visibility: visible; block-size: auto; } }
+#head-report-head td { overflow-wrap: anywhere; }
+@page { margin: 16mm; }
+@media print { section { border-top: 0; margin-top: 0; } .sample + .sample, section.spectrum, .appendix { break-before: page; } tr, figure { break-inside: avoid; } body { font-size: 10pt; margin: 0; max-width: none; background: none; } a, summary { color: inherit; } details::details-content { content-visibility: visible; block-size: auto; } }
 `.trim();
 
 export interface ReportContent {
+  readonly head: ReportHead;
   readonly spectra: number;
   /** Finished sections, as HTML; '' where there is nothing to say. */
   readonly samples: string;
@@ -47,18 +57,20 @@ export const head = (title: string): string =>
   ].join('\n');
 
 /** The page up to the rows of the table of all spectra. */
-export function reportHead({ spectra, samples, kinds, positions }: ReportContent): string {
-  const title = `Readings of ${spectra} ${spectra === 1 ? 'spectrum' : 'spectra'}`;
+export function reportHead({ head: read, spectra, samples, kinds, positions }: ReportContent): string {
+  const title = reportTitle(spectra);
+  const table = reportHeadTable(read);
   const headings = OVERVIEW_COLUMNS.map((column) => `<th scope="col">${escape(column.title)}</th>`);
   return [
     REPORT_BEGINS,
     head(title),
     `<h1>${title}</h1>`,
-    `<p class="quiet">Elements suggest a material; they never prove one. Mass fractions are standardless estimates.</p>`,
+    `<p class="quiet">${REPORT_LEAD}</p>`,
+    table ? treeHtml([table], 'head') : '',
     samples,
     kinds,
     positions,
-    samples || kinds || positions ? '<h2>All spectra</h2>' : '',
+    samples || kinds || positions ? `<h2 class="appendix">${SAMPLE_WORDS.appendix}</h2>` : '',
     `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
   ].join('\n');
 }

@@ -32,11 +32,12 @@ it('a report of many spectra has a section for each, on further pages that the t
   const out = folderWith({});
   await write(out, 401);
   expect(pages(out).sort()).toEqual(['report-2.html', 'report-3.html', 'report.html']);
-  const sections = pages(out).map((name) => read(out, name).match(/<section id=/g)!.length);
+  const sections = pages(out).map((name) => read(out, name).match(/<section class="spectrum" id=/g)!.length);
   expect(sections.sort()).toEqual([1, 200, 200]);
   const links = [...read(out, 'report.html').matchAll(/<td><a href="([^"#]*)#([^"]+)"/g)];
   expect(links).toHaveLength(401);
-  for (const [, page, anchor] of links) expect(read(out, page || 'report.html')).toContain(`<section id="${anchor}">`);
+  for (const [, page, anchor] of links)
+    expect(read(out, page || 'report.html')).toContain(`<section class="spectrum" id="${anchor}">`);
   expect(read(out, 'report-2.html')).toMatch(
     /<a href="report\.html">Previous spectra<.*<a href="report-3\.html">Next spectra</,
   );

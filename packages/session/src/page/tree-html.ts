@@ -30,11 +30,13 @@ interface Place {
   /** Inside a fold all stands open. */
   readonly length: Length;
   readonly level: number;
+  /** Where the name of a row leads, by the row's id. */
+  readonly hrefOf: (rowId: string) => string | undefined;
 }
 
 /** The nodes of a tree as HTML: what is brief stands open, the rest is folded. Figures are left out. */
-export const treeHtml = (nodes: readonly Node[], prefix: string): string =>
-  nodesHtml(nodes, { prefix, length: 'brief', level: 3 });
+export const treeHtml = (nodes: readonly Node[], prefix: string, hrefOf: Place['hrefOf'] = () => undefined): string =>
+  nodesHtml(nodes, { prefix, length: 'brief', level: 3, hrefOf });
 
 const nodesHtml = (nodes: readonly Node[], place: Place): string =>
   (place.length === 'brief' ? folded(nodes) : nodes)
@@ -100,7 +102,9 @@ function tableHtml({ id, caption, columns, rows }: Table, place: Place): string 
   const rowHtml = (row: Row, here: Place): string => {
     const cells = kept.map(({ c, align }, k) => {
       const text = escape(row.cells.at(c)?.text ?? '');
-      return k === 0 ? `<th scope="row"${kind(align)}>${text}</th>` : `<td${kind(align)}>${text}</td>`;
+      return k === 0
+        ? `<th scope="row"${kind(align)}>${linked(text, here.hrefOf(row.id))}</th>`
+        : `<td${kind(align)}>${text}</td>`;
     });
     return `<tr${idIn(place, row.id)}>${cells.join('')}</tr>${whyHtml(row, kept.length, here)}`;
   };
@@ -108,6 +112,9 @@ function tableHtml({ id, caption, columns, rows }: Table, place: Place): string 
     `<div class="wide"><table aria-label="${escape(caption)}">${head}<tbody>${some.map((row) => rowHtml(row, here)).join('\n')}</tbody></table></div>`;
   return `<div${idIn(place, id)}>${partedHtml(rows, place, grid)}</div>`;
 }
+
+const linked = (html: string, href: string | undefined): string =>
+  href === undefined ? html : `<a href="${escape(href)}">${html}</a>`;
 
 /** What a row unfolds to, in a row of its own; inside a fold it stands open. */
 function whyHtml({ detail }: Row, columns: number, place: Place): string {

@@ -1,4 +1,5 @@
 import { ELEMENT_SYMBOLS } from '../summary/point.ts';
+import { GRAIN_COLUMNS } from './grain-table.ts';
 import { ELEMENT_COLUMNS, SPECTRUM_COLUMNS } from './tables.ts';
 
 export const DATA_PACKAGE = 'datapackage.json';
@@ -50,6 +51,26 @@ const PIGMENT_FIELDS = [
   field('score', 'number', '0 to 1; not a probability'),
   field('reason', 'string'),
 ];
+const GRAIN_MEANING: Readonly<Record<(typeof GRAIN_COLUMNS)[number], string | undefined>> = {
+  file: undefined,
+  sample: 'as the sample sheet names it',
+  layer: 'numbered from the ground up; empty outside the layers',
+  particle: undefined,
+  present: 'elements required by the counts, not from the mounting alone; most counts first',
+  open: 'elements that stay open',
+  headline: 'the best explanation of the grain, if one stands out',
+  alike: 'other materials that may stand in the place of the one that gives the colour',
+  earliest_date: 'year, an argument and no proof; BCE negative',
+  dated_by: 'element on which that argument rests',
+  questions: 'about what does not go with the stated date',
+  note: 'from the sample sheet',
+  link: 'section of the report',
+};
+const GRAIN_INTEGERS: ReadonlySet<string> = new Set(['layer', 'alike', 'earliest_date']);
+const GRAIN_FIELDS = GRAIN_COLUMNS.map((name) =>
+  field(name, GRAIN_INTEGERS.has(name) ? 'integer' : 'string', GRAIN_MEANING[name]),
+);
+
 const FAILURE_FIELDS = [field('file', 'string'), field('reason', 'string')];
 const LAYER_FIELDS = [
   field('sample', 'string'),
@@ -109,6 +130,7 @@ export function dataPackageText(): string {
     resources: [
       resource('elements', elementFields(), ['file']),
       resource('pigments', PIGMENT_FIELDS, ['file', 'id']),
+      resource('grains', GRAIN_FIELDS, ['file']),
       resource('layers', LAYER_FIELDS),
       resource('kinds', KIND_FIELDS, ['representative']),
       resource('kind-members', KIND_MEMBER_FIELDS, ['file']),

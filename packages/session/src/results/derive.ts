@@ -1,6 +1,6 @@
 import { compositionIn, type GrainComposition, type LimnerRecord } from '@limner/core';
 import { positionIn } from '../input/position.ts';
-import { reportRow, reportSection } from '../page/reading-section.ts';
+import { anchorOf, reportRow, reportSection } from '../page/reading-section.ts';
 import { findingsIn, type GrainFindings } from '../summary/findings.ts';
 import { amountsIn, type Point } from '../summary/point.ts';
 import { elementRow, pigmentRows } from './tables.ts';
@@ -23,6 +23,7 @@ export interface ReportText {
   /** Its row in the table of all spectra, and its section. */
   readonly row: string;
   readonly section: string;
+  readonly anchor: string;
   readonly cautions: readonly string[];
 }
 
@@ -30,6 +31,7 @@ export interface ReportText {
 export interface Summarised {
   readonly found: GrainFindings;
   readonly totalCounts: number;
+  readonly beamKev: number;
   readonly composition: GrainComposition;
   /** Null where the header does not say where it was taken. */
   readonly point: Omit<Point, 'file' | 'sample' | 'layer' | 'best'> | null;
@@ -42,7 +44,12 @@ export function derive(record: LimnerRecord): Derived {
       elements: elementRow(record),
       pigments: pigmentRows(record),
     },
-    report: { row: reportRow(record), section: reportSection(record), cautions: record.cautions },
+    report: {
+      row: reportRow(record),
+      section: reportSection(record),
+      anchor: anchorOf(record),
+      cautions: record.cautions,
+    },
     summary: summarise(record),
   };
 }
@@ -52,6 +59,7 @@ function summarise(record: LimnerRecord): Summarised {
   return {
     found: findingsIn(record),
     totalCounts: record.conditions.totalCounts,
+    beamKev: record.conditions.beamKev.value,
     composition: compositionIn(record.elements),
     point: position && { ...position, amounts: amountsIn(record) },
   };

@@ -1,4 +1,4 @@
-import { type KindMember, kindsOf } from '@limner/core';
+import { type KindMember, kindsOf, type ReportHead } from '@limner/core';
 import { createHash } from 'node:crypto';
 import type { Failure } from '../input/failure.ts';
 import type { Part } from '../input/part.ts';
@@ -17,6 +17,7 @@ import type { Circumstances } from './circumstances.ts';
 import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
 import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
 import type { Derived } from './derive.ts';
+import { GRAIN_HEADING, grainRow } from './grain-table.ts';
 import { dayIn } from './hidden.ts';
 import { KIND_HEADING, KIND_MEMBER_HEADING, kindMemberRows, kindRows } from './kind-tables.ts';
 import { LAYER_HEADING, layerRows } from './layer-table.ts';
@@ -33,6 +34,7 @@ const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'elements.csv', begins: 'file,title,sha256,' },
   { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
   { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
+  { name: 'grains.csv', begins: GRAIN_HEADING.trimEnd() },
   { name: 'layers.csv', begins: LAYER_HEADING.trimEnd() },
   { name: 'kinds.csv', begins: KIND_HEADING.trimEnd() },
   { name: 'kind-members.csv', begins: KIND_MEMBER_HEADING.trimEnd() },
@@ -66,6 +68,9 @@ export class Results {
   readonly #grains: Grain[] = [];
   readonly #points: Point[] = [];
   readonly #members: KindMember[] = [];
+  /** Addresses of the sections on spectra in the report, by file. */
+  readonly #links = new Map<string, string>();
+  readonly #beamsKev = new Set<number>();
   #inputs = 0;
 
   private constructor(output: OutputFolder, provenance: Provenance, date: string) {
@@ -81,6 +86,7 @@ export class Results {
     await output.append('elements.csv', elementHeading());
     await output.append('pigments.csv', PIGMENT_HEADING);
     await output.append('failures.csv', FAILURE_HEADING);
+    await output.append('grains.csv', GRAIN_HEADING);
     return results;
   }
 
@@ -104,10 +110,14 @@ export class Results {
     await this.#output.append('elements.csv', tables.elements);
     await this.#output.append('pigments.csv', tables.pigments);
     await this.#addSection(report.row, `${report.section}\n`);
+    const page = pageOf(this.read);
+    this.#links.set(file, `${page === 1 ? '' : pageName(page)}#${report.anchor}`);
     for (const caution of report.cautions) this.#cautions.add(caution);
-    const { found, point, totalCounts, composition } = summary;
+    const { found, point, totalCounts, composition, beamKev } = summary;
+    this.#beamsKev.add(beamKev);
     const { best } = found;
     const place = this.#provenance.sheet?.placeOf(file) ?? null;
+    await this.#output.append('grains.csv', grainRow(file, place, found, `${pageName(page)}#${report.anchor}`));
     if (place) this.#grains.push({ file, place, found });
     if (point) {
       const { sample, layer } = place ?? { sample: null, layer: null };
@@ -146,7 +156,7 @@ export class Results {
     await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
     await this.#output.append(DATA_PACKAGE, dataPackageText());
     await this.#writeReport(
-      samplesSection(samples, kinds),
+      samplesSection(samples, kinds, (file) => this.#links.get(file)),
       kindsSection(kinds),
       positionsSection(maps, this.read - this.#points.length),
     );
@@ -158,7 +168,16 @@ export class Results {
   async #writeReport(samples: string, kinds: string, positions: string): Promise<void> {
     const { read: spectra, failures } = this;
     const instrument = instrumentSection(this.instrument);
-    const content = { spectra, samples, kinds, positions, instrument, failures, cautions: [...this.#cautions] };
+    const content = {
+      head: this.#head(),
+      spectra,
+      samples,
+      kinds,
+      positions,
+      instrument,
+      failures,
+      cautions: [...this.#cautions],
+    };
     await this.#output.append(REPORT, reportHead(content));
     await this.#output.appendScratch(REPORT, 'rows');
     await this.#output.append(REPORT, reportMiddle(content));
@@ -166,6 +185,19 @@ export class Results {
     const last = Math.max(1, pageOf(this.read));
     for (let page = 1; page <= last; page++)
       await this.#output.append(pageName(page), pageLinks(page, last) + REPORT_END);
+  }
+
+  #head(): ReportHead {
+    const { software, options } = this.#provenance.circumstances;
+    return {
+      date: this.#date,
+      spectra: this.read,
+      failures: this.failures.length,
+      beamsKev: [...this.#beamsKev],
+      ...software,
+      options: { ...options },
+      session: this.#session.copy().digest('hex'),
+    };
   }
 
   async #writeCrate(): Promise<void> {

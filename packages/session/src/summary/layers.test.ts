@@ -71,7 +71,7 @@ it('dates no layer before what it lies on, and names the weakest link', () => {
   ).toEqual([1782, 1782, 1916]);
   const samples = bySample(GRAINS);
   expect(layerRows(samples)).toMatch(/^S1,2,earliest-date,Sn,1425,1,4$/m);
-  expect(samplesSection(samples, kindsOf([]))).toContain(
+  expect(samplesSection(samples, kindsOf([]), () => undefined)).toContain(
     'Layer 2: not before about 1425, on the evidence of Sn in b. Weakest link: that it is there.',
   );
 });
@@ -87,11 +87,13 @@ it('tells no grain to differ where no element is common, or too few grains are t
 });
 
 it('draws the surface on top, a mark for each grain, and the one that differs otherwise', () => {
-  const html = samplesSection(bySample(GRAINS), kindsOf([]));
-  expect(html.indexOf('Layer 2, 4 grains')).toBeLessThan(html.indexOf('Layer 1, 1 grain', html.indexOf('Sample S1')));
-  expect(html.match(/<circle[^>]* r="5"/g)).toHaveLength(5);
-  expect(html.match(/<circle[^>]* r="6"/g)).toHaveLength(1);
+  const html = samplesSection(bySample(GRAINS), kindsOf([]), (file) => `report-2.html#s-${file}`);
+  expect(html.indexOf('Layer 2, 4\u00a0grains')).toBeLessThan(
+    html.indexOf('Layer 1, 1\u00a0grain', html.indexOf('Sample S1')),
+  );
+  expect(html.match(/<circle/g)).toHaveLength(5);
+  expect(html.match(/<rect/g)).toHaveLength(1);
   expect(html).toContain('d&lt;, layer 2');
-  expect(html).toContain('Outside the layers: f');
+  expect(html).toMatch(/<a href="report-2\.html#s-f">f<\/a><\/th><td class="number"><\/td><td>outside the layers</);
   expect(html).not.toContain('d<,');
 });
