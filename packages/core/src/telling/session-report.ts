@@ -1,6 +1,6 @@
 // Words of a session's report on samples and their layers; the renderer in @limner/session lays them out.
 
-import { layerText, spectraText } from './session.ts';
+import { OUTSIDE, spectraText } from './session.ts';
 import { counted, fixed, keV, listed, yearText } from './terms/numerals.ts';
 import { cell, column, type Row, row, table, type Table } from './sections/tree.ts';
 
@@ -154,7 +154,7 @@ function grainRow({ number, file, layer, particle, present, open, best, year, no
   return row(`grain-${file}`, [
     cell(particle || file),
     cell(number === null ? '' : fixed(number, 0), number),
-    cell(layerText(layer), layer),
+    cell(layer === null ? OUTSIDE : fixed(layer, 0), layer),
     cell(present.join(' ')),
     cell(open.join(' ')),
     cell(best),

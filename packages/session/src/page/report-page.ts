@@ -33,8 +33,10 @@ ${STRATIGRAPHY_STYLE}
 ${POSITIONS_STYLE}
 ${TREE_STYLE}
 #head-report-head td { overflow-wrap: anywhere; }
-@page { margin: 16mm; }
-@media print { section { border-top: 0; margin-top: 0; } .sample + .sample, section.spectrum, .appendix { break-before: page; } tr, figure { break-inside: avoid; } body { font-size: 10pt; margin: 0; max-width: none; background: none; } a, summary { color: inherit; } details::details-content { content-visibility: visible; block-size: auto; } }
+@page { margin: 14mm; }
+.sample td:nth-child(4) { min-width: 7.5rem; }
+.sample td:nth-child(6), .sample td:last-child { min-width: 10rem; }
+@media print { section { border-top: 0; margin-top: 0; } .sample + .sample, section.spectrum, .appendix { break-before: page; } tr, figure { break-inside: avoid; } body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } details { display: none; } table, .layers, p, li { font-size: 8.5pt; line-height: 1.35; } p.lead { font-size: 11pt; } .quiet { font-size: 8pt; } table { margin: 0.5rem 0; } th, td { padding: 0.12rem 0.6rem 0.12rem 0; } h1 { margin-top: 0; } h2, h3 { margin: 0.7rem 0 0.2rem; } }
 `.trim();
 
 export interface ReportContent {
