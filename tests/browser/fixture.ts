@@ -233,7 +233,7 @@ export function fixtureReading(bytes: Uint8Array, name: string): Reading {
   if (!new TextDecoder().decode(bytes).startsWith('#FORMAT'))
     throw new Error(`${name}: line 1: this is no EMSA/MAS file.`);
   const curves = curvesOf();
-  return { record: recordOf(curves, name), curves };
+  return { record: recordOf(curves, name), curves, alternative: () => null };
 }
 
 function recordOf(curves: Reading['curves'], name: string): LimnerRecord {

@@ -69,7 +69,7 @@ export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export { type Changes, NO_CHANGES } from './record/changes.ts';
-export { capital, fixed, keV, measured, percent, significant, trimmed, yearText } from './telling/terms/numerals.ts';
+export { capital, fixed, keV, measured, percent, significant, trimmed } from './telling/terms/numerals.ts';
 export {
   type Figure,
   type Item,
