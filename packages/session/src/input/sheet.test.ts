@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { sheetText } from './sheet-text.ts';
 import { Sheet, SheetError } from './sheet.ts';
 import { sheetTemplate } from './template.ts';
 
@@ -50,13 +51,50 @@ describe('the sample sheet', () => {
       expect.stringMatching(/line 8: 4 cells under 3 columns/),
       expect.stringMatching(/line 7: 'a\.msa' is already in line 2/),
     ]);
-    expect(faultsOf('file;sample;layer\n')).toEqual([
+    expect(faultsOf('file|sample|layer\n')).toEqual([
       expect.stringMatching(/line 1: the heading lacks file, sample, layer/),
     ]);
     expect(faultsOf('')).toHaveLength(1);
     expect(faultsOf('file,sample,layer\na,"b,1\n')).toEqual([
       expect.stringMatching(/save it as comma-separated values/),
     ]);
+  });
+
+  it.each([
+    [';', ','],
+    ['\t', ';'],
+    [',', '\t'],
+  ])('may be separated by %j, with %j in its text', (separator, other) => {
+    const lines = [
+      ['file', 'sample', 'layer', 'note'],
+      ['a.msa', 'P1', '2', `blue${other} coarse`],
+    ];
+    for (const bom of ['', '\uFEFF']) {
+      const sheet = new Sheet(`${bom}${lines.map((cells) => cells.join(separator)).join('\r\n')}\r\n`);
+      expect(sheet.placeOf('a.msa')).toMatchObject({ sample: 'P1', layer: 2, note: `blue${other} coarse` });
+    }
+  });
+
+  it('is read as UTF-8, or else as Latin-1', () => {
+    const text = 'file,sample,layer,note\na.msa,P1,1,grün\n';
+    expect(sheetText(Buffer.from(text, 'utf8'))).toBe(text);
+    expect(sheetText(Buffer.from(`\uFEFF${text}`, 'utf8'))).toBe(`\uFEFF${text}`);
+    expect(sheetText(Buffer.from(text, 'latin1'))).toBe(text);
+  });
+
+  it('names the columns that it does not read', () => {
+    const sheet = new Sheet('file,sample,layer,colr,\na.msa,P1,1,blue,\n');
+    expect(sheet.unused(['a.msa'])).toEqual([
+      expect.stringMatching(
+        /^samples\.csv, line 1: no such column is read: 'colr'; the columns are file,sample,.*colour/,
+      ),
+    ]);
+  });
+
+  it('takes names that begin with a minus, an equals sign or a blank', () => {
+    const sheet = new Sheet('file,sample,layer\n-a.msa,P1,1\n=b.msa,P1,2\n" c.msa",P1,3\n');
+    for (const [file, layer] of Object.entries({ '-a.msa': 1, '=b.msa': 2, ' c.msa': 3 }))
+      expect(sheet.placeOf(file), file).toMatchObject({ layer });
   });
 
   it('is begun from names', () => {

@@ -3,6 +3,7 @@ import { parse } from 'csv-parse/sync';
 import { lstat, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { causeOf, InputError, messageOf } from './load.ts';
+import { delimiterOf, sheetText } from './sheet-text.ts';
 import { referenceMaterial } from './reference-material.ts';
 import { pathWithin } from './within.ts';
 
@@ -12,6 +13,7 @@ const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'known'
 const NEEDED = ['file', 'sample', 'layer'] as const;
 /** What else was seen of the grain stands in columns of these names. */
 const SEEN = OBSERVATION_NAMES;
+const KNOWN = `${COLUMNS.join(',')}, and for what else was seen ${SEEN.join(',')}`;
 
 /** Where a spectrum was taken. */
 export interface Place {
@@ -42,13 +44,16 @@ export class Sheet {
   readonly text: string;
   readonly #byName = new Map<string, Row>();
   readonly #patterns: { readonly row: Row; readonly fits: RegExp }[] = [];
+  readonly #unread: readonly string[];
 
-  /** @param text of the sheet: comma-separated values with a heading (RFC 4180) @throws SheetError */
+  /** @param text of the sheet: values with a heading (RFC 4180), separated by commas, semicolons or tabs @throws SheetError */
   constructor(text: string, where = SHEET) {
     this.text = text;
     const faults: string[] = [];
     const fault = (line: number, what: string): void => void faults.push(`${where}, line ${line}: ${what}`);
-    for (const row of rowsOf(text, where, fault)) {
+    const { rows, unread } = rowsOf(text, where, fault);
+    this.#unread = unread;
+    for (const row of rows) {
       if (/[*?]/.test(row.file)) this.#patterns.push({ row, fits: patternOf(row.file) });
       else if (this.#byName.has(row.file))
         fault(row.line, `'${row.file}' is already in line ${this.#byName.get(row.file)!.line}; keep one of them`);
@@ -61,14 +66,17 @@ export class Sheet {
     return this.#byName.get(file) ?? this.#patterns.find(({ fits }) => fits.test(file))?.row ?? null;
   }
 
-  /** Rows that match none of these files, one line each. */
+  /** Columns that are not read, and rows that match none of these files, one line each. */
   unused(files: readonly string[]): string[] {
     const there = new Set(files);
     const rows = [
       ...[...this.#byName.values()].filter(({ file }) => !there.has(file)),
       ...this.#patterns.filter(({ fits }) => !files.some((file) => fits.test(file))).map(({ row }) => row),
     ].sort((a, b) => a.line - b.line);
-    return rows.map(({ line, file }) => `${SHEET}, line ${line}: no spectrum matches '${file}'`);
+    return [
+      ...this.#unread.map((name) => `${SHEET}, line 1: no such column is read: '${name}'; the columns are ${KNOWN}`),
+      ...rows.map(({ line, file }) => `${SHEET}, line ${line}: no spectrum matches '${file}'`),
+    ];
   }
 }
 
@@ -83,16 +91,29 @@ export async function sheetIn(folder: string): Promise<Sheet | null> {
 
 async function textIn(folder: string): Promise<string> {
   try {
-    return await readFile(await pathWithin(folder, SHEET), 'utf8');
+    return sheetText(await readFile(await pathWithin(folder, SHEET)));
   } catch (error) {
     throw new SheetError(`${SHEET}: ${error instanceof InputError ? error.reason : causeOf(error)}`, { cause: error });
   }
 }
 
-function rowsOf(text: string, where: string, fault: (line: number, what: string) => void): Row[] {
+interface SheetRows {
+  readonly rows: readonly Row[];
+  /** Names of columns that nothing is known of. */
+  readonly unread: readonly string[];
+}
+
+function rowsOf(text: string, where: string, fault: (line: number, what: string) => void): SheetRows {
   let records: { record: string[]; info: { lines: number } }[];
   try {
-    const options = { bom: true, info: true, trim: true, relax_column_count: true, skip_empty_lines: true };
+    const options = {
+      bom: true,
+      delimiter: delimiterOf(text),
+      info: true,
+      trim: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+    };
     records = parse(text, options) as unknown as typeof records;
   } catch (error) {
     throw new SheetError(`${where}: ${messageOf(error)}; save it as comma-separated values`);
@@ -102,20 +123,23 @@ function rowsOf(text: string, where: string, fault: (line: number, what: string)
   if (missing.length > 0) {
     fault(
       1,
-      `the heading lacks ${missing.join(', ')}; the columns are ${COLUMNS.join(',')}, and for what else was seen ${SEEN.join(',')} (separated by commas, in any order)`,
+      `the heading lacks ${missing.join(', ')}; the columns are ${KNOWN} (separated by commas, semicolons or tabs, in any order)`,
     );
-    return [];
+    return { rows: [], unread: [] };
   }
-  return records.flatMap(({ record, info }) => {
+  const known: readonly string[] = [...COLUMNS, ...SEEN];
+  const unread = heading.filter((name) => name !== '' && !known.includes(name));
+  const rows = records.flatMap(({ record, info }) => {
     if (record.length > heading.length) {
       fault(
         info.lines,
-        `${record.length} cells under ${heading.length} columns; put text that holds a comma in quotes`,
+        `${record.length} cells under ${heading.length} columns; put text that holds a separator in quotes`,
       );
       return [];
     }
     return rowOf((name) => record[heading.indexOf(name)] ?? '', info.lines, fault);
   });
+  return { rows, unread };
 }
 
 function rowOf(
