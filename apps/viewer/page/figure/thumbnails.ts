@@ -17,7 +17,7 @@ export function createPictures(
   looks: ReadonlyMap<string, LayerLook>,
   alternative: (symbol: string) => Promise<AlternativeView | null>,
 ): Pictures {
-  const drawn = new Map<string, (refitted: AlternativeView | null) => void>();
+  const drawn = new Map<string, { readonly holder: HTMLElement; draw(refitted: AlternativeView | null): void }>();
   const of = ({ id, of: [symbol], caption }: Figure): HTMLElement | null => {
     const layer = curves.layers.find(({ kind, name }) => kind === 'element' && name === symbol);
     const finding = record.elements.find((one) => one.symbol === symbol);
@@ -38,11 +38,13 @@ export function createPictures(
         ),
       );
     draw(null);
-    drawn.set(symbol, draw);
+    drawn.set(symbol, { holder, draw });
     return holder;
   };
   const refine = async (): Promise<void> => {
-    for (const [symbol, draw] of drawn) {
+    for (const [symbol, { holder, draw }] of drawn) {
+      // Another reading is on show by now: its answer must not wait for these fits.
+      if (!holder.isConnected) return;
       // A picture stays as it is where its fit cannot be made.
       const refitted = await alternative(symbol).catch(() => null);
       if (refitted) draw(refitted);
