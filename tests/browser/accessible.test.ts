@@ -94,6 +94,8 @@ describe.skipIf(!browser)('kept results', () => {
     await page.waitForSelector('#no-spectrum');
     expect(await page.locator('.spectrum, #argue, .thumbnails').count()).toBe(0);
     expect(await page.locator('#element-Pb .verdict').innerText()).toContain('present');
+    await page.goto(`${session.origin}/#a.msa`);
+    await page.reload();
     await page.locator('.along a', { hasText: 'Next' }).click();
     await page.waitForSelector('#element-Hg');
     expect(faults).toEqual([]);

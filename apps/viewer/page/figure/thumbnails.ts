@@ -17,7 +17,10 @@ export function createPictures(
   looks: ReadonlyMap<string, LayerLook>,
   alternative: (symbol: string) => Promise<AlternativeView | null>,
 ): Pictures {
-  const drawn = new Map<string, { readonly holder: HTMLElement; draw(refitted: AlternativeView | null): void }>();
+  const drawn = new Map<
+    string,
+    { readonly holder: HTMLElement; readonly draw: (refitted: AlternativeView | null) => void }
+  >();
   const of = ({ id, of: [symbol], caption }: Figure): HTMLElement | null => {
     const layer = curves.layers.find(({ kind, name }) => kind === 'element' && name === symbol);
     const finding = record.elements.find((one) => one.symbol === symbol);

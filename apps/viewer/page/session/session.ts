@@ -20,8 +20,12 @@ export class SessionPart {
 
   /** Whether the viewer shows a session as a whole. */
   static async open(): Promise<SessionPart | null> {
-    const { state } = await fetchJson<State>('api/session');
-    return state === 'none' ? null : new SessionPart();
+    const state = await fetchJson<State>('api/session');
+    if (state.state === 'none') return null;
+    const part = new SessionPart();
+    // Whoever comes by the address of a spectrum goes on from there to the next.
+    if (state.state === 'read') part.#overview = state.overview;
+    return part;
   }
 
   /** Shows the session in a place, and its progress until it is read; ends early when `isStale` says so. */

@@ -47,7 +47,7 @@ export function choiceText(shown: number, all: number): string {
 }
 
 /** How to read the matrix of elements by spectrum. */
-export const MATRIX_KEY = '● present, ○ open; the darker, the more of it by mass. Click a heading to sort.';
+export const MATRIX_KEY = '● present, ○ open; the stronger the shade, the more of it by mass. Click a heading to sort.';
 
 /** An element in one spectrum, as a cell of the matrix tells it. */
 export interface MatrixElement {
