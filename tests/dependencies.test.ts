@@ -17,7 +17,17 @@ const { packages } = JSON.parse(readFileSync(`${root}package-lock.json`, 'utf8')
 const installed = Object.entries(packages).filter(([path, { link }]) => path.includes('node_modules/') && !link);
 
 /** Licences that ask for no more than their own text beside the program. */
-const FREE = ['0BSD', 'Apache-2.0', 'BSD-2-Clause', 'BSD-3-Clause', 'BlueOak-1.0.0', 'CC0-1.0', 'ISC', 'MIT'];
+const FREE = [
+  '0BSD',
+  'Apache-2.0',
+  'Python-2.0',
+  'BSD-2-Clause',
+  'BSD-3-Clause',
+  'BlueOak-1.0.0',
+  'CC0-1.0',
+  'ISC',
+  'MIT',
+];
 /** Those of tools as well: they ask something of changes to their own files, and none is shipped or changed. */
 const OF_TOOLS = [...FREE, 'MPL-2.0'];
 
