@@ -62,8 +62,7 @@ if (asked.only === '') keep(summary, rows);
 /** One spectrum: identify, the same of the other core (or of a second copy of this one: the control), both plain fits. */
 function row({ set, name, majors, options, spectrum, problem }, i, other) {
   checkOptimal(nnls(problem.columns, problem.y), name);
-  checkMajors(identify(spectrum, options), majors, name);
-  const slow = once(() => identify(spectrum, options)).processorMs > LONG_MS;
+  const slow = once(() => checkMajors(identify(spectrum, options), majors, name)).processorMs > LONG_MS;
   const [own, control, fit, plain] = inTurns(
     [
       () => identify(spectrum, options),

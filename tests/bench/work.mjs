@@ -1,6 +1,6 @@
 // What identify does for each spectrum of the bench, counted, not timed: rounds of the search, linear models made, Poisson fits,
-// factorisations, and arrays of numbers with their bytes. Prints JSON; run by run.mjs as a process of its own, since counting slows it down.
-import { Session } from 'node:inspector/promises';
+// factorisations, and arrays of numbers with their bytes. Prints JSON; run by run.mjs as a process of its own.
+import { register } from 'node:module';
 
 /** Functions whose calls are counted, by the column of the table. */
 const COUNTED = {
@@ -40,34 +40,26 @@ globalThis.Float64Array = new Proxy(Plain, {
   },
 });
 
+// A line more at the head of each counted function, as the modules are read.
+globalThis.calls = Object.fromEntries(Object.values(COUNTED).map((name) => [name, 0]));
+const hook = `export async function load(url, context, next) {
+  const module = await next(url, context);
+  if (!url.includes('/packages/core/dist/') || module.source == null || module.format !== 'module') return module;
+  const head = /^(?:export )?function (${Object.values(COUNTED).join('|')})\\(.*\\) \\{$/gm;
+  return { ...module, source: String(module.source).replace(head, (line, name) => line + ' globalThis.calls.' + name + '++;') };
+}`;
+register(`data:text/javascript,${encodeURIComponent(hook)}`);
 const { identify } = await import('../../packages/core/dist/index.js');
 const { allSpectra } = await import('./spectra.mjs');
-const cases = allSpectra(process.argv[2]);
-const inspector = new Session();
-inspector.connect();
-await inspector.post('Profiler.enable');
-await inspector.post('Profiler.startPreciseCoverage', { callCount: true, detailed: false });
-
-/** Calls since the last time this was asked, by function. */
-async function calls() {
-  const { result } = await inspector.post('Profiler.takePreciseCoverage');
-  const found = result
-    .filter(({ url }) => url.includes('/packages/core/dist/'))
-    .flatMap(({ functions }) => functions)
-    .map(({ functionName, ranges }) => [functionName, ranges[0].count]);
-  return Object.fromEntries(
-    Object.entries(COUNTED).map(([column, name]) => [
-      column,
-      found.reduce((sum, [functionName, count]) => (functionName === name ? sum + count : sum), 0),
-    ]),
-  );
-}
 
 const rows = [];
-await calls();
-for (const { spectrum, options } of cases) {
+for (const { spectrum, options } of allSpectra(process.argv[2])) {
   [arrays, bytes] = [0, 0];
+  for (const name of Object.keys(calls)) calls[name] = 0;
   identify(spectrum, options);
-  rows.push({ ...(await calls()), arrays, megabytes: bytes / 2 ** 20 });
+  const counts = Object.fromEntries(Object.entries(COUNTED).map(([column, name]) => [column, calls[name]]));
+  if (Object.values(counts).includes(0))
+    throw new Error(`A counted function has another name now: ${JSON.stringify(calls)}`);
+  rows.push({ ...counts, arrays, megabytes: bytes / 2 ** 20 });
 }
 process.stdout.write(JSON.stringify(rows));

@@ -169,6 +169,9 @@ function admissible(
  * line of a common light element.
  */
 function softPenalties(frame: Frame, candidates: readonly number[], start: RoundStart): number[] {
-  const areas = lineAreas(frame.emission.lines(start.composition), start.instrument, candidates);
+  // The first round begins in the same matrix: what is worked out here serves it too.
+  const wanted = new Uint8Array(LINE_TABLE.first.length);
+  for (const z of candidates) wanted[z] = 1;
+  const areas = lineAreas(frame.emission.lines(start.composition, wanted), start.instrument, candidates);
   return candidates.map((z) => (isSoftFamily(z, areas) ? SOFT_FAMILY_PENALTY : 0));
 }

@@ -2,7 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import type { Detector } from '../detector/detector.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
 import { columnFrom, type Column } from './column.ts';
-import { efficiencyTable } from './efficiency-table.ts';
+import { efficiencyTable, placesOf } from './efficiency-table.ts';
 import type { Instrument } from './instrument.ts';
 import { createSmear } from './smear.ts';
 
@@ -57,9 +57,11 @@ export function detectedContinuum(
   );
   const [emitted, attenuated] = emission.continua(composition, energies, [1, 1 + ATTENUATION_DOUBT]);
   const smear = createSmear(instrument, energies, from, n, REACH);
+  const places = placesOf(energies);
   const detected = (photons: Float64Array, seenBy: Detector): Float64Array => {
-    const table = efficiencyTable(seenBy);
-    return smear(photons.map((value, k) => (value > 0 ? value * table.at(energies[k]) : 0)));
+    const seen = efficiencyTable(seenBy).atPlaces(places);
+    for (let k = 0; k < seen.length; k++) seen[k] = photons[k] > 0 ? photons[k] * seen[k] : 0;
+    return smear(seen);
   };
   const usual = efficiencyKey(detector);
   const layers = Object.values(LAYER_DOUBTS)

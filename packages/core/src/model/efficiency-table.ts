@@ -10,12 +10,37 @@ export interface EfficiencyTable {
   readonly lines: Float64Array;
   /** At any energy, eV: linear in ln E between points 0.25 % apart, so that an edge is smeared over that much. */
   at(energyEv: number): number;
+  /** The same at many energies, from where they lie between the points. */
+  atPlaces(places: Places): Float64Array;
 }
+
+/** Where energies lie between the points of every table: number of the point below, and part of the way to the next. */
+export interface Places {
+  readonly point: Int32Array;
+  readonly part: Float64Array;
+}
+
+/** Places of energies, eV, for all detectors. */
+export function placesOf(energiesEv: Float64Array): Places {
+  const point = new Int32Array(energiesEv.length);
+  const part = new Float64Array(energiesEv.length);
+  for (let i = 0; i < point.length; i++) {
+    const position = positionOf(energiesEv[i]);
+    point[i] = Math.floor(position);
+    part[i] = position - point[i];
+  }
+  return { point, part };
+}
+
+const positionOf = (energyEv: number): number =>
+  Math.min(POINTS - 1.000001, Math.max(0, (Math.log(energyEv) - START) * PER_STEP));
 
 const LOWEST_EV = 30;
 const HIGHEST_EV = 60_000;
 const STEP = 1.0025;
 const POINTS = Math.ceil(Math.log(HIGHEST_EV / LOWEST_EV) / Math.log(STEP)) + 2;
+const PER_STEP = 1 / Math.log(STEP);
+const START = Math.log(LOWEST_EV);
 
 /** Fields of a detector that shape peaks and leave the efficiency alone. */
 const PEAK_FIELDS: ReadonlySet<keyof Detector> = new Set<keyof Detector>(['noiseEv', 'fano', 'pairEv']);
@@ -29,16 +54,19 @@ export const efficiencyTable: (detector: Detector) => EfficiencyTable = memoise(
 function createTable(detector: Detector): EfficiencyTable {
   const grid = Float64Array.from({ length: POINTS }, (_, k) => efficiency(detector, LOWEST_EV * power(STEP, k)));
   let lines: Float64Array | undefined;
-  const perStep = 1 / Math.log(STEP);
-  const start = Math.log(LOWEST_EV);
   return {
     get lines() {
       return (lines ??= LINE_TABLE.energyEv.map((energy) => efficiency(detector, energy)));
     },
     at(energyEv) {
-      const position = Math.min(POINTS - 1.000001, Math.max(0, (Math.log(energyEv) - start) * perStep));
+      const position = positionOf(energyEv);
       const k = Math.floor(position);
       return grid[k] + (position - k) * (grid[k + 1] - grid[k]);
+    },
+    atPlaces({ point, part }) {
+      const out = new Float64Array(point.length);
+      for (let i = 0; i < out.length; i++) out[i] = grid[point[i]] + part[i] * (grid[point[i] + 1] - grid[point[i]]);
+      return out;
     },
   };
 }
