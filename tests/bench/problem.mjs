@@ -3,7 +3,7 @@ import { DEFAULT_DETECTOR } from '../../packages/core/dist/detector/detector.js'
 import { massFractionsOf } from '../../packages/core/dist/atomic/composition.js';
 import { CANDIDATE_ELEMENTS } from '../../packages/core/dist/identify/candidates.js';
 import { backgroundColumns } from '../../packages/core/dist/model/background.js';
-import { columnOf } from '../../packages/core/dist/model/column.js';
+import { columnOf, spreadOut } from '../../packages/core/dist/model/column.js';
 import { detectedContinuum } from '../../packages/core/dist/model/continuum.js';
 import { channelEnergies } from '../../packages/core/dist/model/instrument.js';
 import { elementTemplate, lineAreas } from '../../packages/core/dist/model/templates.js';
@@ -27,8 +27,8 @@ export function plainProblem(spectrum, { elements = CANDIDATE_ELEMENTS, beamKev 
   const columns = [
     ...elements.map((z) => elementTemplate(z, areas, instrument, n).column),
     ...backgroundColumns(continuum, channelEnergies(axis, n), lo, hi),
-  ];
-  const dense = columns.map(({ values }) => unit(values.map((value, i) => value * weight[i]))).filter(Boolean);
+  ].map((column) => spreadOut(column, n));
+  const dense = columns.map((values) => unit(values.map((value, i) => value * weight[i]))).filter(Boolean);
   return {
     columns: dense,
     y: counts.map((count, i) => count * weight[i]),
@@ -38,7 +38,7 @@ export function plainProblem(spectrum, { elements = CANDIDATE_ELEMENTS, beamKev 
 
 /** The same for maximum likelihood: unweighted columns of area 1 in the range, and rough expected counts to start from. */
 function poissonProblem(columns, counts, lo, hi) {
-  const used = columns.flatMap(({ values }) => {
+  const used = columns.flatMap((values) => {
     const area = values.subarray(lo, hi).reduce((sum, value) => sum + value, 0);
     return area > 0 ? [columnOf(values.map((value) => value / area))] : [];
   });

@@ -6,7 +6,7 @@ import { cholesky, inverseFromCholesky } from '../../packages/core/src/fit/chole
 import { normalEquations } from '../../packages/core/src/fit/normal.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from '../../packages/core/src/identify/candidates.ts';
 import { backgroundColumns } from '../../packages/core/src/model/background.ts';
-import { columnOf } from '../../packages/core/src/model/column.ts';
+import { addScaled, columnOf, spreadOut, type Column } from '../../packages/core/src/model/column.ts';
 import { detectedContinuum } from '../../packages/core/src/model/continuum.ts';
 import { emissionUnder } from '../../packages/core/src/model/emission.ts';
 import { channelEnergies } from '../../packages/core/src/model/instrument.ts';
@@ -100,13 +100,14 @@ export function standingOf({ composition, spectrum, expected }: Grain): Map<numb
   const areas = lineAreas(emission.lines(composition), instrument, CANDIDATE_ELEMENTS);
   const continuum = detectedContinuum(emission, composition, instrument, n, lo, hi).counts;
   const inRange = (values: Float64Array): number => values.subarray(lo, hi).reduce((a, b) => a + b, 0);
+  const values = (column: Column): Float64Array => spreadOut(column, n);
   const templates = CANDIDATE_ELEMENTS.map((z) => ({ z, column: elementTemplate(z, areas, instrument, n).column }))
-    .map(({ z, column }) => ({ z, area: inRange(column.values), column }))
+    .map(({ z, column }) => ({ z, area: inRange(values(column)), column }))
     .filter(({ area }) => area > 0);
   const columns = [
-    ...templates.map(({ area, column }) => columnOf(column.values.map((value) => value / area))),
-    ...backgroundColumns(continuum, channelEnergies(axis, n), lo, hi).map(({ values }) =>
-      columnOf(values.map((value) => value / Math.max(inRange(values), 1e-300))),
+    ...templates.map(({ area, column }) => columnOf(values(column).map((value) => value / area))),
+    ...backgroundColumns(continuum, channelEnergies(axis, n), lo, hi).map((column) =>
+      columnOf(values(column).map((value) => value / Math.max(inRange(values(column)), 1e-300))),
     ),
   ];
   const { matrix } = normalEquations(columns, counts, weightsOf(expected, 0, lo, hi), lo, hi);
@@ -126,7 +127,7 @@ export function standingOf({ composition, spectrum, expected }: Grain): Map<numb
 
 /** Counts per unit of emission, by least squares of the lines and the continuum on the expected counts. */
 function scaleOf(
-  templates: readonly { readonly z: number; readonly column: { readonly values: Float64Array } }[],
+  templates: readonly { readonly z: number; readonly column: Column }[],
   composition: Float64Array,
   continuum: Float64Array,
   expected: Float64Array,
@@ -135,7 +136,7 @@ function scaleOf(
 ): number {
   const lines = new Float64Array(expected.length);
   for (const { z, column } of templates) {
-    if (composition[z] > 0) for (let i = lo; i < hi; i++) lines[i] += composition[z] * column.values[i];
+    if (composition[z] > 0) addScaled(lines, column, composition[z]);
   }
   let [ll, lc, cc, ly, cy] = [0, 0, 0, 0, 0];
   for (let i = lo; i < hi; i++) {
