@@ -74,6 +74,26 @@ describe('limner tag', () => {
     expect(read(cwd, 'out/failures.csv')).toMatch(/^file,reason\na\.msa,.+\n$/);
   });
 
+  it('takes from the sheet what else was seen, and which spectra are of known materials', async () => {
+    const cwd = folderWith({
+      'in/grain.msa': emsaText('PbCrO4', 1),
+      'in/standard.msa': emsaText('PbCrO4', 2),
+      'in/samples.csv':
+        'file,sample,layer,known,colour,isotropy\ngrain.msa,P,1,,yellow,not-looked\nstandard.msa,P,,PbCrO4,,\n',
+    });
+    expect(await limner(['tag', 'in', '--out', 'out'], { cwd })).toMatchObject({ code: 0 });
+    const [grain, standard] = read(cwd, 'out/records.ndjson')
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line) as LimnerRecord);
+    expect(grain.seen?.observations).toEqual([{ property: 'colour', value: 'yellow' }]);
+    const ratio = grain.references!.ratios.find(({ numerator }) => numerator === 'Cr')!;
+    expect(ratio).toMatchObject({ denominator: 'Pb', by: ['standard.msa'] });
+    expect(Math.abs(ratio.value.value - 1)).toBeLessThan(0.1);
+    expect(grain.references!.compared).toEqual([{ name: 'standard.msa', label: 'PbCrO4', differing: [] }]);
+    expect([standard.seen, standard.references]).toEqual([undefined, undefined]);
+  });
+
   it('does not read its own results when they lie in the folder', async () => {
     const cwd = folderWith({ 'in/b.msa': emsaText('TiO2') });
     for (let i = 0; i < 2; i++) {

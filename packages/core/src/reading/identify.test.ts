@@ -1,5 +1,6 @@
 import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
+import { observationsFrom } from '../evidence/observations.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { UnknownMountError } from '../identify/mount.ts';
 import type { SimulationConditions } from '../simulate/conditions.ts';
@@ -131,6 +132,50 @@ describe('a record', () => {
     expect(() => identify(lead, { mount: ['toString'] })).toThrow(UnknownMountError);
     expect(() => identify({ ...lead, counts: new Float64Array(2048) })).toThrow(TooFewCountsError);
     expect(() => identify(measure('SiO2', { totalCounts: 20 }))).toThrow(TooFewCountsError);
+  });
+});
+
+describe('what else was seen', () => {
+  const copper = measure('2CuCO3*Cu(OH)2');
+  const plain = identify(copper);
+  const seen = (text: string): LimnerRecord => identify(copper, { seen: observationsFrom(text) });
+
+  it('leaves the record as it was where nobody looked', () => {
+    const silent = identify(copper, { seen: observationsFrom('colour=not-looked'), references: [] });
+    expect(JSON.stringify(silent)).toBe(JSON.stringify(plain));
+    expect(JSON.stringify(plain)).not.toMatch(/"(seen|references)":/);
+  });
+
+  it('stands beside what the elements say without it', () => {
+    const record = seen('colour=blue,raman_cm1=403+1098');
+    sound(record, copper);
+    expect(record.seen!.observations).toEqual([
+      { property: 'colour', value: 'blue' },
+      { property: 'raman_cm1', value: '403+1098' },
+    ]);
+    expect(record.seen!.withoutIt).toEqual(plain.explanations);
+    expect(record.seen!.scores[0]).toEqual({ id: plain.pigments[0].id, score: plain.pigments[0].score });
+    expect(record.seen!.questions).toEqual([]);
+    expect(record.explanations[0].parts[0].id).toBe('azurite');
+    expect(plain.explanations[0].parts[0].id).not.toBe('azurite');
+  });
+
+  it('asks where the best explanation does not show it, and warns of tests', () => {
+    const record = seen('colour=pink,microchemistry=HNO3-gas');
+    expect(record.seen!.questions.map(({ property }) => property)).toEqual(['colour']);
+    expect(record.seen!.questions[0].text).toMatch(/^Colour pink was seen; expected of .*\?$/);
+    expect(record.cautions.filter((caution) => !plain.cautions.includes(caution))).toEqual([
+      expect.stringMatching(/acids .* licensed practice/i),
+    ]);
+  });
+
+  it('makes nothing surer than nine in ten by one property', () => {
+    for (const text of ['raman_cm1=433+1492+1098+268', 'diffraction=malachite', 'colour=black']) {
+      for (const { parts, score } of seen(text).explanations) {
+        const rest = parts[0]?.others.reduce((sum, { share }) => sum + share, 0) ?? 0;
+        expect(score * (1 - rest), text).toBeLessThanOrEqual(0.9 + 1e-9);
+      }
+    }
   });
 });
 
