@@ -81,7 +81,9 @@ function peakItems(record: LimnerRecord): Item[] {
 /** Materials of the best explanation that elements cannot tell from others, and the technique that can. */
 function materialItems(record: LimnerRecord): Item[] {
   const names = new Map(record.pigments.map(({ id, name }) => [id, name]));
-  const parts = new Set(record.explanations[0]?.parts.map(({ id }) => id));
+  // What else was seen may leave nothing beside a material that elements cannot tell it from.
+  const open = record.explanations[0]?.parts.filter(({ others }) => record.seen === undefined || others.length > 0);
+  const parts = new Set(open?.map(({ id }) => id));
   return candidatesOf(record)
     .filter(({ id, lookalikes }) => lookalikes.length > 0 && parts.has(id))
     .map(({ id, name, lookalikes, followUp }: PigmentStanding) => {
