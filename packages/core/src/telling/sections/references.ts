@@ -9,6 +9,10 @@ import { item, list, type Node, paragraph, section } from './tree.ts';
 const MOST_PEAKS = 4;
 const MOST_NAMED = 3;
 
+const NOTE =
+  'Ratios are by atoms: those of the counts against those of the reference, corrected for the matrix by the model. The uncertainty includes the ' +
+  'counting of both, the scatter between spectra, and a part of the correction. Such amounts take the place of standardless ones where materials are weighed.';
+
 /** The grain against the user's own reference grains. */
 export function references({ references: held }: LimnerRecord): Node | null {
   if (held === undefined) return null;
@@ -29,13 +33,7 @@ export function references({ references: held }: LimnerRecord): Node | null {
       'references-aside',
       held.setAside.map(({ name, label, reason }) => item(`aside-${name}`, reason, 'brief', `${name} (${label}):`)),
     ),
-    paragraph(
-      'reference-note',
-      'Ratios are by atoms: those of the counts against those of the reference, corrected for the matrix by the model. The uncertainty includes ' +
-        'the counting of both, the scatter between spectra, and a part of the correction. Such amounts take the place of standardless ones where materials are weighed.',
-      'full',
-      'note',
-    ),
+    paragraph('reference-note', held.ratios.length === 0 ? '' : NOTE, 'full', 'note'),
   ]);
 }
 
