@@ -21,11 +21,11 @@ export const ReferenceRatio = Type.Object({
 export type ReferenceRatio = Static<typeof ReferenceRatio>;
 
 /** Scatter of a ratio between spectra of one grain or of grains alike, relative, before repeats tell it: tilt, edges, size. Chosen. */
-export const USUAL_SCATTER = 0.03;
+export const USUAL_SCATTER = 0.025;
 /** As many repeats as that is worth. */
 const WORTH_REPEATS = 4;
 /** Standard uncertainty of the modelled matrix correction, as part of |ln correction|; calibrated, see tests/statistics. */
-export const CORRECTION_SHARE = 0.3;
+export const CORRECTION_SHARE = 0.2;
 /** References of one pair that lie further apart than this, in standard deviations, cannot both be what they are said to be. */
 const CANNOT_BOTH = 4;
 
