@@ -31,8 +31,8 @@ const MOST = 200;
 
 const ABOUT = `
 Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if you like, the odds in per cent that it is
-there; for 'material' the id or name of a material. Points are 1 - 4 (odds - what the counts bear)^2: at most 1, and -3 for
-being certain of what is not so. 'Cannot tell' is right wherever the counts decide less than 3 sigma.
+there; for 'material' the id or name of a material. Points are 1 - 4 (odds - what the counts support)^2: at most 1, and -3 for
+being certain of something false. 'cannot-tell' is right wherever the counts give less than 3 sigma.
 
 Examples:
   limner exercise --level 1 --seed 250719 --number 12 --out class-a

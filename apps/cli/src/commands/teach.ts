@@ -27,14 +27,14 @@ export function addTeach(program: Command, io: Io, exit: (code: number) => void)
     .summary('write a folder for the classroom: bench, lessons, handouts, wall chart')
     .description(
       'Writes a folder that opens from a memory stick, without installing anything and without a network: the overlap bench with its ' +
-        'lessons, a handout per lesson and a wall chart of overlaps. It holds the answers, which the bench shows after a commitment.',
+        'lessons, a handout per lesson and a wall chart of overlaps. It holds the answers; the bench shows one once the student has committed to a prediction.',
     )
     .requiredOption('--out <FOLDER>', 'new folder')
     .addHelpText('after', '\nExample:\n  limner teach --out classroom')
     .action(async ({ out }: Flags) => {
       if (out === '-') throw new UsageError('teach: --out needs a folder');
       await newFolder(resolve(io.cwd, out), out, await classroom());
-      io.stderr.write(`${out}: open index.html; START-HERE.txt says the rest\n`);
+      io.stderr.write(`${out}: open index.html; START-HERE.txt has the details\n`);
       exit(EXIT.done);
     });
 }

@@ -143,7 +143,7 @@ describe('a sheet', () => {
   it.each([
     [['9', 'S', 'present', ''], /no exercise '9'/],
     [['1', 'Xx', 'present', ''], /does not ask about 'Xx'/],
-    [['1', '?', 'maybe', ''], /'maybe' is no answer/],
+    [['1', '?', 'maybe', ''], /'maybe' is not an answer/],
     [['1', '?', 'present', '200'], /odds of '200'/],
     [['1', '?', 'present', '10'], /contradict each other/],
   ])('names what cannot be read: %j', (cells, message) => {

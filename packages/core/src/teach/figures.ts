@@ -102,7 +102,7 @@ function stateOf(lesson: Lesson, name: string): BenchState {
 
 function zFor(symbol: string): number {
   const z = zOf(symbol);
-  if (z === undefined) throw new RangeError(`'${symbol}' is no element symbol`);
+  if (z === undefined) throw new RangeError(`'${symbol}' is not an element symbol`);
   return z;
 }
 

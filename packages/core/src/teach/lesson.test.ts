@@ -69,7 +69,7 @@ describe('the lessons of data/lessons', () => {
     const many = benchAnswer(lesson.states.get('many')!);
     expect(many.sigma).toBeLessThan(3);
     expect(benchNeeds(lesson.states.get('many')!, many).countsNeeded).toBeNull();
-    expect(lessonAnswer(lesson).answer[0]).toContain('No counts suffice');
+    expect(lessonAnswer(lesson).answer[0]).toContain('No number of counts suffices');
   });
 });
 
@@ -96,7 +96,7 @@ describe('a lesson’s text', () => {
   it.each([
     ['{{sigma nowhere Ti}}', /no state 'nowhere'/],
     ['{{weight Ti}}', /no figure 'weight'/],
-    ['{{apart Xx K-L3 S K-L3}}', /'Xx' is no element symbol/],
+    ['{{apart Xx K-L3 S K-L3}}', /'Xx' is not an element symbol/],
   ])('has no place %s', (place, message) => {
     expect(() => filled(lessonFrom('test', TEXT), place)).toThrow(message);
   });

@@ -45,7 +45,7 @@ interface RawSection {
 }
 
 /**
- * Reads a lesson: a title after '# ', then sections that begin with '## NAME'. Blank lines part paragraphs.
+ * Reads a lesson: a title after '# ', then sections that begin with '## NAME'. Blank lines separate paragraphs.
  * @throws LessonError
  */
 export function lessonFrom(id: string, text: string): Lesson {

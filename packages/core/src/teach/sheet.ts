@@ -52,7 +52,7 @@ export function readSheet(
 function answerFrom(text: string, odds: string): StudentAnswer | string {
   const verdict = text.toLowerCase().replace(/\s+/g, '-');
   if (!(STUDENT_VERDICTS as readonly string[]).includes(verdict))
-    return `'${text}' is no answer; write ${STUDENT_VERDICTS.join(', ')}`;
+    return `'${text}' is not an answer; write ${STUDENT_VERDICTS.join(', ')}`;
   const percent = odds === '' ? null : Number(odds.replace(/\s*%$/, ''));
   if (percent !== null && !(percent >= 0 && percent <= 100)) return `odds of '${odds}'; write the percentage, 0 to 100`;
   const answer = { verdict: verdict as StudentVerdict, odds: percent === null ? null : percent / 100 };
