@@ -22,7 +22,6 @@ const LIGHTEST = 11;
 /** Ratios of required elements nearer than this factor are one family: physics of 25 % and spread, two standard deviations. */
 const SAME_RATIO = 1.65;
 const PALE = new Set(['white', 'colourless', 'grey', 'various', 'none']);
-const COLOURING = new Set(['pigment', 'lake', 'metal']);
 /** An iron earth is iron oxide with clay, mica and quartz in any share: naming those, or another such earth, is as good. */
 const EARTHS = /ochre|sienna|umber|bole|red-earth/;
 const IRON_OXIDES = /^(haematite|mars|iron-hydroxide|caput-mortuum|magnetite)/;
@@ -71,7 +70,7 @@ export function scoreOf(grain: PaintGrain, explanations: readonly GrainData[]): 
   const asked = parts.filter(({ part }) => part >= FORGIVEN).map(({ id }) => id);
   const present = parts.map(({ id }) => id);
   const whole = asked.every((id) => isNamed(id, all)) && named.every((id) => isNamed(id, present));
-  const coloured = parts.filter(({ id, part }) => colours(id) && part >= FORGIVEN).sort((a, b) => b.part - a.part);
+  const coloured = colouring(grain);
   const first = best.parts[0]?.id;
   return {
     grain,
@@ -110,7 +109,11 @@ const some = (ids: readonly string[], which: RegExp): boolean => ids.some((id) =
 
 const isShown = (id: string): boolean => shown(materialById(id)!).size > 0;
 
-const colours = (id: string): boolean => {
-  const { class: kind, hue } = materialById(id)!;
-  return COLOURING.has(kind) && !PALE.has(hue);
-};
+/** The parts that give the colour and show, the most first; a lake shows no more than its white substrate. */
+export const colouring = ({ parts }: PaintGrain): PaintGrain['parts'][number][] =>
+  parts
+    .filter(({ id, part }) => {
+      const { class: kind, hue } = materialById(id)!;
+      return part >= FORGIVEN && isShown(id) && (kind === 'pigment' || kind === 'metal') && !PALE.has(hue);
+    })
+    .sort((a, b) => b.part - a.part);

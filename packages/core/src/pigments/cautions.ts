@@ -1,10 +1,15 @@
 import type { Finding } from '../identify/finding.ts';
 import { ELEMENT_HAZARDS, type ElementHazard } from './knowledge.ts';
 
-/** The usual laboratory hazards of the elements present or open. */
-export function hazardsOf(findings: readonly Pick<Finding, 'symbol' | 'verdict'>[]): ElementHazard[] {
+/** An open element is likely from here: more likely there than not. */
+const LIKELY = 0.5;
+
+/** The usual laboratory hazards of the elements that are present or likely. */
+export function hazardsOf(findings: readonly Pick<Finding, 'symbol' | 'verdict' | 'probability'>[]): ElementHazard[] {
   const seen = new Set(
-    findings.filter(({ verdict }) => verdict === 'present' || verdict === 'open').map(({ symbol }) => symbol),
+    findings
+      .filter(({ verdict, probability }) => verdict === 'present' || (verdict === 'open' && probability > LIKELY))
+      .map(({ symbol }) => symbol),
   );
   return ELEMENT_HAZARDS.filter(({ element }) => seen.has(element));
 }

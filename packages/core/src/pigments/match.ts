@@ -1,4 +1,5 @@
 import type { Finding, Measured } from '../identify/finding.ts';
+import { areAlike } from './alike.ts';
 import { isTelling } from './evidence.ts';
 import { inOrder } from './colour-giving.ts';
 import { type Combination, type Group, grouped } from './group.ts';
@@ -75,9 +76,14 @@ function allowedStanding(
   findings: FindingMap,
   allowed: ReadonlySet<string>,
 ): StandingData {
-  const { material, best, part, needed } = candidate;
-  const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id));
+  const { material, alone, best, part, needed } = candidate;
+  const fitsAlike = (id: string): boolean => {
+    const other = weighed.candidates.find((one) => one.material.id === id)?.alone ?? null;
+    return alone !== null && other !== null && areAlike(alone, other, weighed.evidence);
+  };
+  // Stated look-alikes of another group need a partner for these amounts: they are other explanations, not this one by another name.
   const own = group.members.map((member) => member.material.id);
+  const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id) && fitsAlike(id));
   const lookalikes = [...new Set([...own, ...known])].filter((id) => id !== material.id).sort();
   return {
     ...described(material),

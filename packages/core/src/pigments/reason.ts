@@ -57,7 +57,12 @@ function expectedOf(symbol: string, material: Material, findings: FindingMap): n
 /** Why a material is allowed, and how far. */
 export function allowance(candidate: Candidate, findings: FindingMap): Allowance {
   const { material, part, best, needed, untestable } = candidate;
-  if (untestable) return { kind: 'not-testable', hidden: material.required.filter(isTelling) };
+  if (untestable) {
+    const telling = material.required.filter(isTelling);
+    const hidden = telling.filter((symbol) => (findings.get(symbol)?.verdict ?? 'blind') === 'blind');
+    if (telling.length > hidden.length) return { kind: 'spare', most: part.room.most };
+    return { kind: 'not-testable', hidden };
+  }
   const place = best!.parts.indexOf(part);
   return {
     kind: 'holds',

@@ -75,6 +75,8 @@ export type Caveat =
 /** Why a material is allowed, and how far. */
 export type Allowance =
   | { readonly kind: 'not-testable'; readonly hidden: readonly string[] }
+  /** Others explain its elements; the most of it that could be there, mass fraction. */
+  | { readonly kind: 'spare'; readonly most: number }
   | {
       readonly kind: 'holds';
       /** Mass fraction in its best explanation; null where nothing needs it. */

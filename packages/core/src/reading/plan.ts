@@ -3,6 +3,8 @@ import { grainReach, type GrainReach } from '../emission/body/range.ts';
 import { instrumentOf } from '../fit/spectrum-fit.ts';
 import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
 import { findingsOf } from '../identify/findings.ts';
+import { phaseQuestions } from '../evidence/phase-plan.ts';
+import { matchGrain } from '../pigments/match.ts';
 import { planFor, type Plan } from '../plan/plan.ts';
 import { type Question, questionsOf, questionWithout } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
@@ -45,6 +47,7 @@ function planned(spectrum: Spectrum, options: PlanOptions): MeasurementPlan {
     beamKev,
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
     questions: plans.map((plan) => ({ ...plan, reach: reachIn(options.grain, plan) })),
+    phases: phaseQuestions(matchGrain(findings, { unknownWindow: explanation.thickWindow }).explanations),
     warnings: [
       ...spectrum.warnings.map(wordedFileWarning),
       ...[...warnings, ...found.warnings, ...notPlanned(prepared, barred !== null)].map(wordedWarning),

@@ -1,4 +1,5 @@
 import type { GrainReach } from '../emission/body/range.ts';
+import type { PhaseQuestion } from '../evidence/phase-plan.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Stated } from './stated.ts';
 
@@ -13,5 +14,7 @@ export interface MeasurementPlan {
   readonly beamKev: Stated;
   readonly present: readonly string[];
   readonly questions: readonly PlannedQuestion[];
+  /** Materials that elements leave possible, and what tells them apart. */
+  readonly phases: readonly PhaseQuestion[];
   readonly warnings: readonly string[];
 }

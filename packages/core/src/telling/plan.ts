@@ -7,19 +7,21 @@ import { MOST_TELLING } from './terms/cutoffs.ts';
 import { lineOf } from './terms/names.ts';
 import { capital, fixed, keV, listed, percent, significant, trimmed } from './terms/numerals.ts';
 import { item, list, type Node, paragraph, section, type Tree } from './sections/tree.ts';
+import { remainingText, steps } from './sections/steps.ts';
 import { chiSquare } from './words/finding-reason.ts';
 
 /** A plan as a person reads it. */
 export function planTree(plan: MeasurementPlan): Tree {
-  const { source, beamKev, present, questions, warnings } = plan;
+  const { source, beamKev, present, questions, phases, warnings } = plan;
   const nodes = [
-    paragraph('answer', planSummary(present, questions), 'brief', 'lead'),
+    paragraph('answer', planSummary(present, questions, phases), 'brief', 'lead'),
     section('warnings', 'Warnings', [
       list(
         'warning-list',
         warnings.map((text, i) => item(`warning-${i + 1}`, text)),
       ),
     ]),
+    steps(questions, phases),
     ...questions.map(questionSection),
     questions.some(({ proposal }) => proposal === null) ? paragraph('beyond', BEYOND) : null,
     section('cautions', 'Cautions', [
@@ -35,15 +37,26 @@ export function planTree(plan: MeasurementPlan): Tree {
   };
 }
 
-function planSummary(present: readonly string[], questions: readonly PlannedQuestion[]): string {
+function planSummary(
+  present: readonly string[],
+  questions: readonly PlannedQuestion[],
+  phases: MeasurementPlan['phases'],
+): string {
   const found = present.length > 0 ? `${capital(listed(present.map(nameOf)))}: required by the counts. ` : '';
-  if (questions.length === 0) return `${found}Nothing is open; no further measurement is proposed.`;
+  const left = phases.map(({ remaining }) => capital(remainingText(remaining)));
+  const between = left.length > 0 ? ` Elements cannot decide: ${left.join('; ')}.` : '';
+  return `${found}${elementSummary(questions, left.length > 0)}${between}`;
+}
+
+function elementSummary(questions: readonly PlannedQuestion[], more: boolean): string {
+  if (questions.length === 0)
+    return more ? 'No element is open.' : 'Nothing is open; no further measurement is proposed.';
   const asked = Object.entries(ASKED).flatMap(([why, heading]) => {
     const names = questions.filter(({ question }) => question.why === why).flatMap(({ question }) => namesIn(question));
     return names.length > 0 ? [`${heading}: ${listed(names)}.`] : [];
   });
   if (!questions.some(({ question }) => question.why !== 'barred')) asked.unshift('Nothing is open.');
-  return `${found}${asked.join(' ')}`;
+  return asked.join(' ');
 }
 
 const ASKED = { open: 'Open or not yet sure', claimed: 'Claimed', barred: 'Excluded' } as const;

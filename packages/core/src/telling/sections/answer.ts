@@ -11,7 +11,7 @@ import {
   MOST_OVER,
   WORTH_NAMING,
 } from '../terms/cutoffs.ts';
-import { elementsNamed, rivalName, within } from '../terms/names.ts';
+import { elementsNamed, namedRival, rivalName, within } from '../terms/names.ts';
 import { capital, counted, fixed, keV, listed, listedUpTo } from '../terms/numerals.ts';
 import { type Node, paragraph } from './tree.ts';
 
@@ -60,7 +60,8 @@ function openQuestions(record: LimnerRecord): string {
 }
 
 /** 'antimony (or tin)'; without a rival, the element alone. */
-function question({ z, rivals: [rival] }: ElementFinding): string {
+function question({ z, rivals }: ElementFinding): string {
+  const rival = namedRival(rivals);
   return rival ? `${elementName(z)} (or ${rivalName(rival)})` : elementName(z);
 }
 

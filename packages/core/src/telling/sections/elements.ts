@@ -2,7 +2,7 @@ import { elementName } from '../../atomic/elements.ts';
 import type { ElementFinding, FoundLine, Rival, SettlingLine, Verdict } from '../../identify/finding.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { ENTANGLED, MOST_SETTLING, ONE_PEAK_EV } from '../terms/cutoffs.ts';
-import { isCrowd, lineName, lineOf, membersOf, rivalName } from '../terms/names.ts';
+import { isCrowd, lineName, lineOf, membersOf, namedRival, rivalName } from '../terms/names.ts';
 import { counts, fixed, listed, measured, numberWord, percent, probabilityText } from '../terms/numerals.ts';
 import { cell, column, figure, type Node, paragraph, type Row, row, section, spareColumn, table } from './tree.ts';
 import { chiSquare } from '../words/finding-reason.ts';
@@ -65,7 +65,8 @@ function elementRow(finding: ElementFinding): Row {
 const lineText = (line: FoundLine): string => `${lineName(line)}\u00a0${fixed(line.energyEv / 1000, 3)}`;
 
 /** 'Te (80 000)': by how much chi-square rises with the rival in its place. */
-function rivalCell({ rivals: [rival] }: ElementFinding) {
+function rivalCell({ rivals }: ElementFinding) {
+  const rival = namedRival(rivals);
   if (rival === undefined) return cell('');
   const members = membersOf(rival);
   const name = isCrowd(rival) ? `${numberWord(members.length)} together` : members.join('+');

@@ -1,3 +1,4 @@
+import { PRIORS } from '../../pigments/priors.ts';
 import type { PigmentStanding } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { LEAST_OF_BEST, MOST_CANDIDATES } from '../terms/cutoffs.ts';
@@ -52,8 +53,31 @@ export function materials(record: LimnerRecord): Node | null {
       'note',
     ),
     grain(record),
+    priors(),
     ruledOut(record),
   ]);
+}
+
+/** The constants behind the weights of explanations. */
+function priors(): Node {
+  const columns = [column('constant', 'what is thought beforehand'), column('value', 'ln odds, or as said', 'right')];
+  const rows = Object.entries(PRIORS).map(([name, { value, reason }]) =>
+    row(`prior-${name}`, [cell(reason), cell(String(value), value)], 'full'),
+  );
+  return section(
+    'priors',
+    'What the weights take for granted',
+    [
+      paragraph(
+        'priors-note',
+        'Weight of an explanation: likelihood of the measured amounts, times these odds. They are judgements.',
+        'full',
+        'note',
+      ),
+      table('prior-table', 'Prior odds of materials and of their company', columns, rows),
+    ],
+    'full',
+  )!;
 }
 
 const allowedOf = ({ pigments }: LimnerRecord): PigmentStanding[] =>

@@ -3,7 +3,7 @@ import type { ElementFinding, Rival, SettlingLine } from '../../identify/finding
 import type { PigmentStanding } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { LEAST_PEAK_SIGMA_EV, NEAREST_LINES, SETTLING_IN_BRIEF } from '../terms/cutoffs.ts';
-import { isCrowd, lineName, lineOf, rivalName } from '../terms/names.ts';
+import { isCrowd, lineName, lineOf, namedRival, rivalName } from '../terms/names.ts';
 import { capital, keV, listed, measured, signed } from '../terms/numerals.ts';
 import { type Item, item, list, type Node, section } from './tree.ts';
 import { alikeText, barePeaks, findingsWith } from './answer.ts';
@@ -39,7 +39,7 @@ function isToldByRival({ symbol, massFraction, rivals: [rival] }: ElementFinding
 /** Where a line here tells the two apart: the counts there. Else what kind of measurement could. */
 function settles(finding: ElementFinding, record: LimnerRecord): string {
   const { symbol, rivals } = finding;
-  const [rival] = rivals;
+  const rival = namedRival(rivals);
   if (rival === undefined) return 'More counts would settle it.';
   const asked = disputeOf(finding, rival, record);
   const lines = isCrowd(asked.rival) ? [] : asked.rival.settling.slice(0, SETTLING_IN_BRIEF);

@@ -92,3 +92,6 @@ export const FIGURE_SHARE = 0.1;
 /** Lines named at a place of the figure: more are a list, not a hint; of elements that are not in the fit, only those of a tenth of their shell. */
 export const MOST_CURSOR_LINES = 6;
 export const LEAST_CURSOR_LINE = 0.1;
+
+/** Next steps of a plan on the first screen. */
+export const MOST_STEPS = 5;

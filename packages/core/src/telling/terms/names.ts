@@ -1,7 +1,8 @@
-import { elementName } from '../../atomic/elements.ts';
+import { elementName, symbolOf } from '../../atomic/elements.ts';
 import { lineAt, LINE_TABLE } from '../../atomic/lines.ts';
 import { zOf } from '../../atomic/elements.ts';
 import type { ElementFinding, Rival } from '../../identify/finding.ts';
+import { MATERIALS } from '../../pigments/knowledge.ts';
 import { AS_LIKELY, MOST_IN_RIVAL, MOST_OF_FAMILY } from './cutoffs.ts';
 import { capital, listed, numberWord } from './numerals.ts';
 
@@ -34,6 +35,23 @@ export const isCrowd = (rival: Pick<Rival, 'kind' | 'name'>): boolean => members
 export function rivalName(rival: Pick<Rival, 'kind' | 'name'>): string {
   const members = membersOf(rival);
   return isCrowd(rival) ? `${numberWord(members.length)} other elements together` : members.join('\u00a0+\u00a0');
+}
+
+/** Elements that usual materials of paint hold or bring along: a rival among them is one that a practitioner would name. */
+const OF_PAINT: ReadonlySet<string> = new Set(
+  MATERIALS.filter(({ usualness }) => usualness !== 'rare').flatMap(({ fractions, companions }) => [
+    ...companions,
+    ...Array.from(fractions.keys()).flatMap((z) => (fractions[z] > 0 ? [symbolOf(z)] : [])),
+  ]),
+);
+/** Chi-square by which another rival may be worse than the best and still be named instead: it comes about as near. */
+const ABOUT_AS_NEAR = 30;
+
+/** The rival to name: the best that a practitioner would think of, unless one of unusual elements comes far nearer. */
+export function namedRival(rivals: readonly Rival[]): Rival | undefined {
+  const [best] = rivals;
+  const usual = rivals.find((rival) => rival.kind === 'artefact' || membersOf(rival).every((one) => OF_PAINT.has(one)));
+  return usual !== undefined && usual.deltaC <= Math.max(best.deltaC + ABOUT_AS_NEAR, 2 * best.deltaC) ? usual : best;
 }
 
 /** First words of material names that keep their capital inside a sentence: they come from places and peoples. */

@@ -13,9 +13,9 @@ const ALWAYS: readonly string[] = [
 const MICROCHEMICAL =
   'A microchemical test uses up what it touches. Use acids and alkalis only on what can be spared, in licensed practice, and never on the whole of a sample.';
 
-/** The usual laboratory cautions for the elements present or open and for what was tried, then those that always hold. */
+/** The usual laboratory cautions for the elements present or likely and for what was tried, then those that always hold. */
 export function cautionsFor(
-  findings: readonly Pick<ElementFinding, 'symbol' | 'verdict'>[],
+  findings: readonly Pick<ElementFinding, 'symbol' | 'verdict' | 'probability'>[],
   seen: Observations | null = null,
 ): string[] {
   const tried = seen?.microchemistry === undefined ? [] : [MICROCHEMICAL];

@@ -38,6 +38,8 @@ export function standingReason(reason: StandingReason): string {
       return reason.hidden.length > 0
         ? `Not testable: this spectrum cannot tell ${listed(reason.hidden)}.`
         : 'Hardly testable: it shows only carbon and its neighbours, which resin, medium and coating bring as well.';
+    case 'spare':
+      return `Nothing requires it: others explain its elements, beside which up to ${percent(reason.most)} of the mass could be it.`;
     case 'holds':
       return holds(reason);
   }

@@ -1,0 +1,82 @@
+import type { PhaseProposal, PhaseQuestion, Remaining } from '../../evidence/phase-plan.ts';
+import type { PlannedQuestion } from '../../record/measurement-plan.ts';
+import { MOST_OF_FAMILY, MOST_STEPS } from '../terms/cutoffs.ts';
+import { alternatives, lineOf, within } from '../terms/names.ts';
+import { counted, fixed, listed, percent } from '../terms/numerals.ts';
+import { cell, column, type Node, type Row, row, section, spareColumn, table } from './tree.ts';
+
+const COLUMNS = [
+  column('step', 'next step'),
+  column('question', 'for'),
+  column('settles', 'settles', 'right'),
+  column('look', 'look for'),
+  spareColumn('touches', 'the sample'),
+];
+
+const TECHNIQUES: Readonly<Record<PhaseProposal['technique'], string>> = {
+  microscopy: 'Polarised light microscope',
+  ultraviolet: 'Ultraviolet light, 365\u00a0nm',
+  raman: 'Raman microscope, low laser power',
+  infrared: 'Infrared microscope',
+  diffraction: 'X-ray diffraction',
+  microchemistry: 'Microchemical test',
+};
+
+/** What an EDX measurement takes, against a look through the microscope: its effort in the same units as the techniques'. */
+const MEASUREMENT_EFFORT = 2;
+
+/** Every step that would settle something, the most for its effort first; what leaves the sample alone before what uses it up. */
+export function steps(questions: readonly PlannedQuestion[], phases: readonly PhaseQuestion[]): Node | null {
+  const all = [...questions.flatMap(measurementRow), ...phases.flatMap(phaseRows)];
+  all.sort((a, b) => Number(a.touches) - Number(b.touches) || b.worth - a.worth);
+  const rows = all.map(({ told }, i) => ({ ...told, length: i < MOST_STEPS ? ('brief' as const) : ('full' as const) }));
+  return section('steps', 'What to do next, the most settled for the least effort first', [
+    table('step-table', 'Next steps, with what each would settle and what to look for', COLUMNS, rows),
+  ]);
+}
+
+interface Step {
+  readonly told: Row;
+  readonly worth: number;
+  readonly touches: boolean;
+}
+
+function measurementRow({ question, proposal }: PlannedQuestion): Step[] {
+  if (proposal === null) return [];
+  const { symbol, instead, why } = question;
+  const { beamKev, counts, confidence, lines } = proposal;
+  const told = row(`step-${symbol}-${why}`, [
+    cell(`EDX at ${beamKev}\u00a0keV, ${fixed(counts, 0)} counts`),
+    cell(instead.length > 0 ? `${symbol} or ${listed(instead)}` : symbol),
+    cell(percent(confidence), confidence),
+    cell(lines[0] ? lineOf(lines[0].symbol, lines[0].line) : ''),
+    cell('stays, exposed to the beam'),
+  ]);
+  return [{ told, worth: confidence / MEASUREMENT_EFFORT, touches: false }];
+}
+
+function phaseRows({ remaining, proposals }: PhaseQuestion): Step[] {
+  return proposals.map(({ technique, touches, effort, settles, look }) => ({
+    told: row(`step-${remaining[0].id}-${technique}`, [
+      cell(TECHNIQUES[technique]),
+      cell(remainingText(remaining)),
+      cell(percent(settles), settles),
+      cell(look.map((one) => lookText(one, technique)).join('; ')),
+      cell(touches ? 'is used up' : 'stays'),
+    ]),
+    worth: settles / effort,
+    touches,
+  }));
+}
+
+/** 'azurite, malachite or 3 more' */
+export function remainingText(remaining: readonly Remaining[]): string {
+  const names = remaining.map(({ name }) => within(name));
+  if (names.length <= MOST_OF_FAMILY) return alternatives(names);
+  return alternatives([...names.slice(0, MOST_OF_FAMILY - 1), counted(names.length - MOST_OF_FAMILY + 1, 'other')]);
+}
+
+function lookText({ name, shows }: PhaseProposal['look'][number], technique: PhaseProposal['technique']): string {
+  const unit = technique === 'raman' || technique === 'infrared' ? '\u00a0cm-1' : '';
+  return `${within(name)} ${listed(shows.slice(0, MOST_OF_FAMILY))}${unit}`;
+}
