@@ -1,6 +1,6 @@
 import type { Band, Range } from '../pigments/optics-cells.ts';
 import { type MaterialOptics, opticsOf, type OpticsProperty } from '../pigments/optics-table.ts';
-import { BIREFRINGENCES } from '../pigments/optics-words.ts';
+import { BIREFRINGENCES, PLEOCHROISMS } from '../pigments/optics-words.ts';
 
 /** Bands nearer than this are one, cm-1: calibration and mixing move them by some (common practice, no source). */
 const SAME_BAND = { raman_cm1: 8, infrared_cm1: 15 };
@@ -19,7 +19,7 @@ export function areApart(one: string, other: string, property: OpticsProperty): 
     case 'birefringence':
       return stepsApart(a[property]?.value, b[property]?.value, BIREFRINGENCES) > 1;
     case 'pleochroism':
-      return new Set([a[property]?.value, b[property]?.value, 'none', 'strong']).size === 2;
+      return stepsApart(a[property]?.value, b[property]?.value, PLEOCHROISMS) > 1;
     case 'microchemistry':
       return testsApart(a[property]?.value, b[property]?.value);
     default:

@@ -11,7 +11,7 @@ import {
   MOST_OVER,
   WORTH_NAMING,
 } from '../terms/cutoffs.ts';
-import { elementsNamed, namedRival, rivalName, within } from '../terms/names.ts';
+import { elementsNamed, namedRival, rivalName, shortName, within } from '../terms/names.ts';
 import { capital, counted, fixed, keV, listed, listedUpTo } from '../terms/numerals.ts';
 import { type Node, paragraph } from './tree.ts';
 
@@ -114,7 +114,10 @@ function bestFit(record: LimnerRecord): string {
 
 /** 'chalk, gypsum and 3 more' */
 export const alikeText = (names: readonly string[], length: keyof typeof MOST_ALIKE): string =>
-  listedUpTo(MOST_ALIKE[length], names.map(within));
+  listedUpTo(
+    MOST_ALIKE[length],
+    names.map((name) => shortName(within(name))),
+  );
 
 /** '1 element', '3 elements' */
 export const elementCount = (findings: readonly unknown[]): string => counted(findings.length, 'element');

@@ -1,6 +1,5 @@
 import { elementName } from '../../atomic/elements.ts';
 import type { ElementFinding, Rival, SettlingLine } from '../../identify/finding.ts';
-import type { PigmentStanding } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { LEAST_PEAK_SIGMA_EV, NEAREST_LINES, SETTLING_IN_BRIEF } from '../terms/cutoffs.ts';
 import { isCrowd, lineName, lineOf, namedRival, rivalName } from '../terms/names.ts';
@@ -8,7 +7,6 @@ import { capital, keV, listed, measured, signed } from '../terms/numerals.ts';
 import { type Item, item, list, type Node, section } from './tree.ts';
 import { alikeText, barePeaks, findingsWith } from './answer.ts';
 import { expected, observed } from './elements.ts';
-import { candidatesOf } from './materials.ts';
 
 /** What stays open, each with what would settle it. */
 export function open(record: LimnerRecord): Node | null {
@@ -78,19 +76,16 @@ function peakItems(record: LimnerRecord): Item[] {
   });
 }
 
-/** Materials of the best explanation that elements cannot tell from others, and the technique that can. */
-function materialItems(record: LimnerRecord): Item[] {
-  const names = new Map(record.pigments.map(({ id, name }) => [id, name]));
-  // What else was seen may leave nothing beside a material that elements cannot tell it from.
-  const open = record.explanations[0]?.parts.filter(({ others }) => record.seen === undefined || others.length > 0);
-  const parts = new Set(open?.map(({ id }) => id));
-  return candidatesOf(record)
-    .filter(({ id, lookalikes }) => lookalikes.length > 0 && parts.has(id))
-    .map(({ id, name, lookalikes, followUp }: PigmentStanding) => {
+/** Parts of the best explanation in whose place something else may stand, and the technique that tells. */
+function materialItems({ pigments, explanations: [best] }: LimnerRecord): Item[] {
+  return (best?.parts ?? [])
+    .filter(({ others }) => others.length > 0)
+    .map(({ id, name, others }) => {
       const alike = alikeText(
-        lookalikes.flatMap((other) => names.get(other) ?? []),
+        others.map((other) => other.name),
         'brief',
       );
+      const followUp = pigments.find((pigment) => pigment.id === id)?.followUp;
       const can = followUp ? ` What can: ${followUp}.` : '';
       return item(`alike-${id}`, `Elements cannot tell it from ${alike}.${can}`, 'brief', `${name}.`);
     });

@@ -46,12 +46,18 @@ const OF_PAINT: ReadonlySet<string> = new Set(
 );
 /** Chi-square by which another rival may be worse than the best and still be named instead: it comes about as near. */
 const ABOUT_AS_NEAR = 30;
+/** Chi-square from which a rival of unusual elements is no rival that anyone would put forward. */
+const FAR = 100;
 
-/** The rival to name: the best that a practitioner would think of, unless one of unusual elements comes far nearer. */
+/**
+ * The rival to name: the best that a practitioner would think of, unless one of unusual elements comes far nearer; none where only
+ * unusual ones are left and none of them comes near.
+ */
 export function namedRival(rivals: readonly Rival[]): Rival | undefined {
   const [best] = rivals;
   const usual = rivals.find((rival) => rival.kind === 'artefact' || membersOf(rival).every((one) => OF_PAINT.has(one)));
-  return usual !== undefined && usual.deltaC <= Math.max(best.deltaC + ABOUT_AS_NEAR, 2 * best.deltaC) ? usual : best;
+  if (usual !== undefined && usual.deltaC <= Math.max(best.deltaC + ABOUT_AS_NEAR, 2 * best.deltaC)) return usual;
+  return best === undefined || best.deltaC > FAR ? undefined : best;
 }
 
 /** First words of material names that keep their capital inside a sentence: they come from places and peoples. */
@@ -92,8 +98,9 @@ function familyName({ name, others }: NamedPart): string {
   return `${named.slice(0, MOST_OF_FAMILY - 1).join(', ')} or one of ${rest} alike`;
 }
 
-/** The name without further names for the same: 'calcite' of 'calcite, ground limestone or marble'. */
-const shortName = (name: string): string => (name.includes(' or ') ? name.split(',', 1)[0] : name);
+/** The name without further names for the same: 'calcite' of 'calcite, ground limestone or marble', 'cerussite' of 'cerussite (...)'. */
+export const shortName = (name: string): string =>
+  (name.includes(' or ') ? name.split(',', 1)[0] : name).replace(/ \(.*\)$/, '');
 
 /** 'azurite, malachite or verdigris' */
 export const alternatives = (names: readonly string[]): string =>

@@ -3,7 +3,7 @@ import { finding } from '../../../../../tests/fixtures/record.ts';
 import type { ElementFinding, Rival } from '../../identify/finding.ts';
 import { MATERIALS } from '../../pigments/knowledge.ts';
 import { answerClaims } from '../../record/claims.ts';
-import { grainName, lineOf, within } from '../terms/names.ts';
+import { grainName, lineOf, namedRival, within } from '../terms/names.ts';
 import { wordedClaim, wordedWithout } from './claim.ts';
 import { contradictionText } from './contradiction.ts';
 import { findingReason } from './finding-reason.ts';
@@ -159,6 +159,13 @@ it('a contradicted label names element and amounts', () => {
 });
 
 describe('names', () => {
+  it('of rivals are those that a practitioner would think of, unless others come far nearer', () => {
+    expect(namedRival([rival('Er', 40), rival('Fe', 60)])?.name).toBe('Fe');
+    expect(namedRival([rival('Er', 40), rival('Fe', 600)])?.name).toBe('Er');
+    expect(namedRival([rival('Er', 4600)])).toBeUndefined();
+    expect(namedRival([])).toBeUndefined();
+  });
+
   it('of materials are small inside a sentence, but for peoples and places', () => {
     expect(['Lead white', 'Prussian blue', 'Han purple', 'Portland cement'].map(within)).toEqual([
       'lead white',
