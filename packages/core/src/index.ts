@@ -123,7 +123,7 @@ export {
   SAMPLE_WORDS,
   strayText,
 } from './telling/session-report.ts';
-export { bestText, OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
+export { OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
 export { clashSummary, SEPARABLE_MEANS } from './telling/clash.ts';
 export { reachTree } from './telling/reach.ts';
 export { fileWarningText } from './telling/words/file-warnings.ts';

@@ -1,4 +1,4 @@
-import { bestText, elementName, matrixText, placeText, shadeOf, zOf } from '@limner/core';
+import { elementName, matrixText, placeText, shadeOf, zOf } from '@limner/core';
 import type { OverviewElement, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import type { Sort } from './choice.ts';
@@ -74,5 +74,4 @@ export function shortName({ place, file }: OverviewSpectrum): string {
   return place ? placeText(place.sample, place.layer, place.particle || file) : file;
 }
 
-export const fitsBest = (best: OverviewSpectrum['best']): string =>
-  best === null ? '' : bestText(best.name, best.alike);
+export const fitsBest = (best: OverviewSpectrum['best']): string => best?.name ?? '';

@@ -29,7 +29,7 @@ export interface Material {
   /** Symbols often met with it; their absence says nothing. */
   readonly companions: readonly string[];
   readonly against: readonly Counterargument[];
-  /** How readily one thinks of it in paint: a judgement, used only between equals. */
+  /** How readily one thinks of it in paint: a judgement, and the prior of every explanation that names it (priors.ts). */
   readonly usualness: 'common' | 'occasional' | 'rare';
   /** First known use as a colour or substance, for anything; BCE negative. */
   readonly earliest: number | null;

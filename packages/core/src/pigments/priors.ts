@@ -13,7 +13,7 @@ export interface PriorConstant {
  * other physics (tests/statistics/README.md). Natural logarithms of odds unless the reason names a unit: -2.3 is ten times less likely.
  */
 export const PRIORS = {
-  part: { value: -2, reason: 'one more material: a grain holds a few, not many' },
+  part: { value: -2.5, reason: 'one more material: a grain holds a few, not many' },
   common: { value: 0, reason: 'a common material' },
   occasional: { value: -2, reason: 'an occasional material, met an eighth as often as a common one' },
   rare: { value: -4.5, reason: 'a rare material, met a hundredth as often as a common one' },

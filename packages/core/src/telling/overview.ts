@@ -22,9 +22,6 @@ export function overviewRow(record: LimnerRecord): Row {
     cell(record.source.name),
     cell(symbols('present')),
     cell(symbols('open')),
-    cell(best === null ? '' : bestText(best.name, best.alike.length)),
+    cell(best?.name ?? ''),
   ]);
 }
-
-/** 'Chalk or 3 alike'. @param alike materials that the same elements allow */
-export const bestText = (name: string, alike: number): string => (alike > 0 ? `${name} or ${alike} alike` : name);
