@@ -82,20 +82,16 @@ describe('grains of paint', () => {
 
 /** Shares, and how often explanations of a weight are right. */
 function tableOf(alone: readonly PaintScore[], seen: readonly PaintScore[]): string {
-  const lines = [
-    ['alone', alone],
-    ['colour seen', seen],
-  ].map(([name, scores]) => {
-    const all = scores as readonly PaintScore[];
+  const line = (name: string, all: readonly PaintScore[]): string => {
     const coloured = all.filter(hasColour);
     const first = coloured.filter(({ colourFirst }) => colourFirst === true).length;
-    return `${String(name)}: whole ${all.filter(isWhole).length} of ${all.length}, colour first ${first} of ${coloured.length}`;
-  });
+    return `${name}: whole ${all.filter(isWhole).length} of ${all.length}, colour first ${first} of ${coloured.length}`;
+  };
   const bins = [0, 0.5, 0.8, 0.95, 1.0001].slice(1).map((to, i) => {
     const from = [0, 0.5, 0.8, 0.95][i];
     const own = alone.filter(({ told }) => told >= from && told < to);
     const told = own.reduce((sum, score) => sum + score.told, 0) / Math.max(1, own.length);
     return `told ${from} to ${Math.min(1, to)}: ${own.length}, mean ${told.toFixed(2)}, right ${share(own, isWhole).toFixed(2)}`;
   });
-  return [...lines, ...bins, wrong(alone, isWhole), ''].join('\n');
+  return [line('alone', alone), line('colour seen', seen), ...bins, wrong(alone, isWhole), ''].join('\n');
 }
