@@ -48,14 +48,14 @@ export interface DatingData extends Omit<DatingArgument, 'reason' | 'weakestLink
 const DATING = new Set(['pigment', 'lake', 'metal', 'ground', 'filler']);
 /** Part of the materials, by mass, below which one may be a trace of another, of a neighbour or of dirt (judgement). */
 const LEAST_PART = 0.05;
-/** Shares of the weight that an argument is made for: more likely than not, and as good as sure. */
-const ARGUED = [0.5, 0.9];
+/** Shares of the weight that an argument is made for: three in four, and as good as sure. */
+const ARGUED = [0.75, 0.9];
 /** Share of an argument's weight from which one of its materials is named. */
 const NAMED = 0.1;
 
 /**
- * What the explanations say about the earliest possible date, latest year first: the latest year that half their weight argues, and
- * the latest that nine tenths do. Companions, traces, contaminants, alteration products and undated materials neither date nor
+ * What the explanations say about the earliest possible date, latest year first: the latest year that three quarters of their weight
+ * argue, and the latest that nine tenths do. Companions, traces, contaminants, alteration products and undated materials neither date nor
  * keep anything from dating.
  */
 export function datingArguments(
