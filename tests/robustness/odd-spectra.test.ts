@@ -63,6 +63,10 @@ it(`${NUMBER} odd spectra from seed ${FROM} are read, or refused with a clear er
   expect(faults).toEqual([]);
 });
 
+it('an axis that begins above 0.4 keV is tried elsewhere like any other', () => {
+  for (const seed of [24, 46]) expect(faultOf(seed, oddSpectrum(seed).text), `seed ${seed}`).toBeNull();
+});
+
 function report(costs: { readonly ms: number; readonly told: string }[]): void {
   const grain = readFileSync(new URL('../../data/demo/P1-L2-g01.msa', import.meta.url));
   const unit = Math.min(...[1, 2, 3].map(() => processorMs(() => read(grain, 'grain'))));

@@ -7,8 +7,8 @@ describe('evidence', () => {
   it('of an ordinary element at its threshold is 10, the smaller of both counts', () => {
     expect(evidenceOf(36, 10, ORDINARY)).toBe(10);
     expect(evidenceOf(1000, 10, ORDINARY)).toBe(10);
-    expect(evidenceOf(20, 1000, ORDINARY)).toBe(10);
-    expect(evidenceOf(10, 1000, ORDINARY)).toBe(0);
+    expect(evidenceOf(32, 1000, ORDINARY)).toBe(10);
+    expect(evidenceOf(22, 1000, ORDINARY)).toBe(0);
   });
 
   it('counts for less where more is asked', () => {
@@ -17,11 +17,11 @@ describe('evidence', () => {
 });
 
 describe('the probability of an element', () => {
-  // The logistic curve that was measured: centre 3.5, scale 4.45, half a per cent of doubt at either end.
+  // The logistic curve that was measured: centre 2, scale 7, half a per cent of doubt at either end.
   it.each([
-    [3.5, 0.5],
-    [3.5 + 4.45 * Math.log(9), 0.896],
-    [3.5 - 4.45 * Math.log(9), 0.104],
+    [2, 0.5],
+    [2 + 7 * Math.log(9), 0.896],
+    [2 - 7 * Math.log(9), 0.104],
     [1e4, 0.995],
     [-1e4, 0.005],
   ])('of the explanation, with evidence of %d, is %d', (evidence, probability) => {
@@ -30,6 +30,6 @@ describe('the probability of an element', () => {
 
   it('outside the explanation rises with what it would gain, and falls with how rare it is', () => {
     expect(probabilityOutside(0, 0)).toBeCloseTo(1 / (1 + Math.exp(3.65)), 9);
-    expect(probabilityOutside(12, 6)).toBeCloseTo(1 / (1 + Math.exp(3.65 - 0.52 * 12 + 0.185 * 6)), 9);
+    expect(probabilityOutside(12, 6)).toBeCloseTo(1 / (1 + Math.exp(3.65 - 0.47 * 12 + 0.185 * 6)), 9);
   });
 });

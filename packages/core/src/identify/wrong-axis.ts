@@ -94,7 +94,7 @@ interface Tried {
 function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): EnergyAxis[] {
   const window = usual.thickWindow ? usual.detector : {};
   // The same channels for all: from where the stated axis is above noise and zero peak, however it is moved.
-  const lo = Math.ceil((COMPARED_FROM_EV - spectrum.axis.offsetEv) / spectrum.axis.gainEv);
+  const lo = Math.max(0, Math.ceil((COMPARED_FROM_EV - spectrum.axis.offsetEv) / spectrum.axis.gainEv));
   const attempt = (axis: EnergyAxis): Tried | null => {
     const at = opened({ ...spectrum, axis }, conditions, true, window);
     const frame = { ...at.frame, range: { ...at.frame.range, lo } };
