@@ -28,8 +28,15 @@ const OFFSET_STEP_EV = 50;
 /** Of these, so many are followed to their end. */
 const WORTH_A_SECOND_ROUND = 12;
 const WORTH_SETTLING = 2;
-/** One file in some thousand states an axis as wrong as this, and there are many wrong ones to choose from: -2 ln of the odds. */
+/**
+ * One file in some thousand states a wrong axis, and there are many wrong ones to choose from: -2 ln of the odds, for one near the stated
+ * axis. The further it lies, the less likely it is; a spectrum with one strong line has another axis for every place of that line.
+ */
 const WRONG_AXIS_PENALTY = 30;
+const FURTHER_PENALTY = 10;
+/** Steps of gain (relative) and of offset, eV, that make it as much less likely. */
+const FURTHER_GAIN = 0.01;
+const FURTHER_OFFSET_EV = 50;
 /** Relative model error under which axes are compared, and the energy from which: below, noise and zero peak may lie. */
 const COARSE = 0.1;
 const COMPARED_FROM_EV = 400;
@@ -43,7 +50,7 @@ export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, u
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
     if (conditions.work?.isSpent) break;
     const contender = settledContender({ ...spectrum, axis: other }, conditions);
-    const penalty = chosen === usual ? WRONG_AXIS_PENALTY : 0;
+    const penalty = penaltyOf(spectrum.axis, contender) - (chosen === usual ? 0 : penaltyOf(spectrum.axis, chosen));
     if (strain(other, contender) < BEYOND_PRIOR && meritGain(chosen, contender) > penalty) chosen = contender;
   }
   return chosen;
@@ -55,6 +62,14 @@ function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
 
 /** Parameters that every round determines beside its elements' amounts: about so many splines, and the instrument's four. */
 const PARAMETERS = 14;
+
+/** -2 ln of the odds that an axis so far from the stated one is the right one. */
+function penaltyOf(stated: EnergyAxis, { settled }: Contender): number {
+  const { axis } = settled.round.instrument;
+  const gain = (axis.gainEv / stated.gainEv - 1) / FURTHER_GAIN;
+  const offset = (axis.offsetEv - stated.offsetEv) / FURTHER_OFFSET_EV;
+  return WRONG_AXIS_PENALTY + FURTHER_PENALTY * (gain * gain + offset * offset);
+}
 
 /** What is left beyond counting noise, standard deviations of the Cash statistic. */
 function excess({ frame, settled: { round } }: Contender): number {

@@ -32,6 +32,14 @@ describe('the end of the continuum under sums of photons', () => {
   });
 });
 
+describe('the end of the continuum above a floor', () => {
+  it('is told where the counts beyond it lie at one level, whatever its height', () => {
+    const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 15, totalCounts: 1e6, seed: 8, axis, pileUp: 0 });
+    const raised = counts.map((value) => value + 90);
+    expect(Math.abs(continuumEndEv(raised, axis)! / 15_000 - 1)).toBeLessThan(0.1);
+  });
+});
+
 describe('the continuum prolonged beyond the axis', () => {
   it('ends at the beam energy where that lies near, and is not told where it lies far', () => {
     const onAxis = (beamKev: number): Float64Array =>

@@ -24,15 +24,30 @@ export function continuumEndEv(counts: Float64Array, axis: EnergyAxis): number |
   if (blocks < 8) return null;
   const total = sums.reduce((sum, value) => sum + value, 0);
   const floor = (sums[blocks - 1] + sums[blocks - 2] + sums[blocks - 3]) / 3;
-  // What lies highest must be low: sums only.
-  if (floor > Math.max(2, 1e-4 * total)) return null;
-  const pairs = pairsOf(sums, axis, perBlock, total);
-  const rate = sumRate(sums, pairs);
-  const level = (b: number): number => Math.max(floor, rate * pairs[b]);
+  // What lies highest must be low, sums only, or flat, counts that are no photons: a continuum would fall.
+  const tail = sums.subarray(blocks - FLAT_BLOCKS);
+  const flat = isFlat(tail) ? tail.reduce((sum, value) => sum + value, 0) / FLAT_BLOCKS : 0;
+  if (floor > Math.max(2, 1e-4 * total) && flat === 0) return null;
+  const photons = sums.map((value) => value - flat);
+  const pairs = pairsOf(photons, axis, perBlock, total);
+  const rate = sumRate(photons, pairs);
+  const level = (b: number): number => Math.max(floor - flat, rate * pairs[b]);
   let end = blocks - 1;
-  while (end > 0 && sums[end] <= SUM_EXCESS * level(end) + 3.5 * Math.sqrt(level(end) + 1)) end--;
+  while (end > 0 && photons[end] <= SUM_EXCESS * level(end) + 3.5 * Math.sqrt(level(end) + flat + 1)) end--;
   if (end >= blocks - 3) return null;
   return extrapolatedEnd(sums, end, floor, axis, perBlock);
+}
+
+/** Blocks at the end that must be at one level, counts in one from which that can be told, and how far their halves may differ. */
+const FLAT_BLOCKS = 8;
+const FLAT_FROM = 300;
+const FLAT_WITHIN = 0.05;
+
+function isFlat(tail: Float64Array): boolean {
+  const half = tail.length / 2;
+  const mean = (from: number): number => tail.subarray(from, from + half).reduce((sum, value) => sum + value, 0) / half;
+  const [low, high] = [mean(0), mean(half)];
+  return Math.min(low, high) > FLAT_FROM && Math.abs(low - high) < FLAT_WITHIN * high;
 }
 
 const blockOf = (axis: EnergyAxis): number => Math.max(1, Math.round(BLOCK_EV / axis.gainEv));
@@ -67,7 +82,7 @@ function pairsOf(sums: Float64Array, axis: EnergyAxis, perBlock: number, total: 
 function sumRate(sums: Float64Array, pairs: Float64Array): number {
   // Two standard deviations above what was counted.
   const atMost = (counted: number, possible: number): number =>
-    possible > 0 ? (counted + 2 * Math.sqrt(counted + 1)) / possible : MOST_SUMS;
+    possible > 0 ? (Math.max(0, counted) + 2 * Math.sqrt(Math.abs(counted) + 1)) / possible : MOST_SUMS;
   let least = MOST_SUMS;
   let [countedAbove, possibleAbove] = [0, 0];
   for (let b = sums.length - 1; b >= 0; b--) {
