@@ -350,8 +350,11 @@ describe('limner reference add', () => {
   });
 });
 
-it('limner show has no option', async () => {
-  expect(await offered('show')).toEqual([]);
+it('limner show takes what tag takes for a reading, and nothing else', async () => {
+  const tag = await offered('tag');
+  const show = await offered('show');
+  expect(show.filter((option) => !tag.includes(option))).toEqual([]);
+  expect(show).toEqual(expect.arrayContaining(['--out', '--beam', '--axis', '--mount', '--claim', '--without']));
 });
 
 describe('refused with exit code 2, one line and nothing done', () => {

@@ -43,7 +43,7 @@ describe('limner simulate', () => {
     expect([...spectrum.counts]).toEqual([...read(open.stdout).counts]);
     expect(blind.stdout).not.toMatch(/Hg|Pb|7712|BODY|SEED|Made by/);
     const key = /^Key [^:]*: (.*)$/m.exec(blind.stderr)![1];
-    expect(key).toBe('limner simulate HgS=30 PbCO3=70 --beam 20 --seed 7712');
+    expect(key).toBe('limner simulate HgS=30 PbCO3=70 --seed 7712');
     expect(entries(spectrum, '##LIMNER-COMMITMENT')).toEqual([
       `sha256 ${createHash('sha256').update(key).digest('hex')}`,
     ]);

@@ -37,6 +37,6 @@ describe('bismuth with a little lead sulfide at 12 keV', () => {
   it('reads as plain text, with cautions', () => {
     const text = planText(plan);
     expect(text).toMatch(/Measure at \d+ keV/);
-    expect(text).toMatch(/licensed operators and local rules come\s+first/);
+    expect(text).toMatch(/Licensed operators and local rules come\s+first/);
   });
 });

@@ -113,7 +113,7 @@ describe.skipIf(!browser)('the session view', () => {
     await page.locator('input[name=text]').fill('b.msa');
     expect(await rows()).toEqual(['S1, layer 2, g2']);
     await page.locator('input[name=text]').fill('nothing of that name');
-    expect(await page.locator('.results').innerText()).toContain('No spectrum is left');
+    expect(await page.locator('.results').innerText()).toContain('No spectrum matches');
   });
 
   it('goes to a reading, on to the next, and back with what was chosen', async () => {

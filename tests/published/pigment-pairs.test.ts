@@ -32,7 +32,8 @@ describe.each(BEAMS_KEV)('at %d keV', (beamKev) => {
     const first = read([['lead-tin-yellow-i', 1]], beamKev);
     expect(groupOf(first, 'lead-tin-yellow-i')).toBe(1);
     expect(first.pigments[0].id).toBe('lead-tin-yellow-i');
-    expect(first.pigments[0].toldApartBy.join(' ')).toContain('Raman');
+    // Tin oxide needs lead of another part for these amounts: it is another explanation, no look-alike.
+    expect(first.pigments[0].lookalikes).not.toContain('tin-white');
   });
 
   it.each(['azurite', 'malachite'])('%s: azurite and malachite are one group, and Raman tells them apart', (id) => {

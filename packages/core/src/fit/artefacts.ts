@@ -169,7 +169,8 @@ function sumColumns(
   return [
     named(sums.pairs, common),
     named(sums.triples, TRIPLES),
-    ...doubts(spreadOut(sums.pairs, counts.length).map((value) => value * at.sumRate)),
+    // A start far from the counts must not make them larger than all that is expected.
+    ...doubts(spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]))),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
     ...sums.strong.flatMap(({ column, shift, soft }) => [
       named(column, soft ? OWN_SOFT_PAIR : OWN_PAIR),

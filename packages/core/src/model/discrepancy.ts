@@ -13,7 +13,7 @@ import type { GroupTemplate } from './templates.ts';
  */
 
 /** Near a line group: relative to its height, from the top out to one FWHM; beyond it falls by e for each FWHM. */
-export const PEAK_DISCREPANCY = { hard: 0.005, soft: 0.01, softBelowEv: 1000 } as const;
+export const PEAK_DISCREPANCY = { hard: 0.004, soft: 0.008, softBelowEv: 1000 } as const;
 /** Groups with fewer counts are known better by the physics than by the counting. */
 const MIN_GROUP_COUNTS = 3000;
 /** Places of the columns around a group, in FWHM, and their width. */

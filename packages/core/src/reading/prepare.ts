@@ -1,4 +1,4 @@
-import { atomicNumber } from '../atomic/elements.ts';
+import { atomicNumber, UnknownElementError } from '../atomic/elements.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import type { Claim } from '../identify/claim.ts';
 import type { ExplainConditions } from '../identify/contender.ts';
@@ -130,6 +130,7 @@ export function guarded<Result>(spectrum: Spectrum, read: () => Result): Result 
 function faultIn(error: unknown): string | null {
   if (error instanceof NotPositiveDefiniteError)
     return 'the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy';
+  if (error instanceof UnknownElementError) return null;
   if (error instanceof TypeError || error instanceof RangeError)
     return `the reading failed (${error.message}); check the axis and the beam energy, and report the file if both are right`;
   return null;

@@ -21,7 +21,9 @@ export interface ReportHead {
   readonly session: string;
 }
 
+/** Title of a report. @param spectra their number */
 export const reportTitle = (spectra: number): string => `Readings of ${spectraText(spectra)}`;
+/** What every report says before its tables. */
 export const REPORT_LEAD =
   'Elements suggest a material; they never prove one. Mass fractions are standardless estimates.';
 
@@ -165,7 +167,9 @@ function grainRow({ number, file, layer, particle, present, open, best, year, no
 
 /** What the samples' part of the report is called, and how its drawings are read. */
 export const SAMPLE_WORDS = {
+  /** Heading of a sample's drawing. */
   layers: (sample: string): string => `Layers of ${sample}, surface at the top`,
+  /** Heading of a sample. */
   sample: (sample: string): string => `Sample ${sample}`,
   dates: 'Earliest date: an argument, not proof',
   questions: 'Questions about the stated date',
