@@ -1,8 +1,8 @@
 /**
- * What a reading may cost, in multiplications as counted here. Grains take a few per cent of it, wrong axes that are put right up to two
- * thirds; counts that the model cannot explain would otherwise have it look further and further.
+ * What a reading may cost, in multiplications as counted here. Grains take a few per cent of it, wrong axes that are put right up to
+ * half; counts that the model cannot explain would otherwise have it look further and further.
  */
-const BUDGET = 1e10;
+const BUDGET = 2e10;
 
 /** The work of one reading, counted, not timed: the same spectrum ends at the same step on every machine. */
 export class Work {
