@@ -1,7 +1,8 @@
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
-import { COMPARISON, refitWithout, type Refit } from '../fit/refit.ts';
+import { refitWithout, type Refit } from '../fit/refit.ts';
 import { fitSpectrum, type SpectrumFit, type SpectrumFitOptions } from '../fit/spectrum-fit.ts';
 import { evidencePlace, leaveOneOut, type LeaveOneOut } from './leave-one-out.ts';
+import { fittedInPlace, ownOf } from './refits.ts';
 import { linearised, searched, withSet, type RoundStart } from './round.ts';
 import type { Hypothesis } from './search.ts';
 import type { Frame, Round } from './state.ts';
@@ -138,11 +139,6 @@ function decidedBy(proposal: Proposal, fit: SpectrumFit, round: Round, proposed:
   return decided;
 }
 
-/** Coefficients of an element in a fit: its amount and the nuisances of its lines. */
-function ownOf({ design: { layout }, zs }: SpectrumFit, z: number): number[] {
-  return [zs.indexOf(z), ...layout.nuisances.flatMap(({ owner }, i) => (owner === z ? [layout.nuisance(i)] : []))];
-}
-
 const sameSet = (a: Hypothesis, b: Hypothesis): boolean =>
   a.members.length === b.members.length && a.members.every((e, i) => e === b.members[i]);
 
@@ -158,14 +154,9 @@ function committee({ hypothesis }: Round, { members }: Hypothesis): number {
   return OCCAM * Math.max(0, newcomers - 1);
 }
 
-/** Another set fitted where the fit stands, with all the doubts about its own lines; its rise counts the prior odds. */
-function inPlace(proposal: Proposal, fit: SpectrumFit, { members, x }: Hypothesis, occam: number): Refit {
+/** Another set in the place of the fit's; its rise counts the prior odds. */
+function inPlace(proposal: Proposal, fit: SpectrumFit, set: Hypothesis, occam: number): Refit {
   const { frame, candidates, stated } = proposal;
-  const amounts = Float64Array.from(members, (e) => x[e]);
-  const other = fitSpectrum(frame, zsOf(candidates, members), fit.at, amounts, stated, {
-    ...COMPARISON,
-    maxExpansions: 1,
-    near: true,
-  });
+  const other = fittedInPlace(frame, candidates, stated, fit, set);
   return { rise: scoreOf(proposal, other) + occam - scoreOf(proposal, fit), expected: other.fit.expected };
 }
