@@ -12,6 +12,7 @@ import {
   type Threshold,
 } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
+import { detectorBrings } from './detector-brings.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival } from './finding.ts';
 import { limitsOf, type Limits } from './limits.ts';
@@ -124,7 +125,7 @@ function memberFinding(
   const margin = leaveOut.margin / context.inflation;
   const short = deltaC - threshold.deltaC;
   const rivals = rivalsOf(explanation, leaveOut);
-  const own = detectorBrings(explanation, z);
+  const own = detectorBrings(explanation.fit, z);
   const perCount = (amount * countsPerAmount) / context.counts;
   const rise = leaveOut.deltaNothing;
   const shown = { z, short, margin, threshold, rise, rivals, detectorBrings: perCount < own.usual };
@@ -145,22 +146,6 @@ function memberFinding(
     rivals,
     reason: doubt ?? { kind: 'required', rise, rival: rivals[0] ?? null },
   };
-}
-
-/**
- * Aluminium and silicon of the detector itself, per count of the spectrum: up to 0.13 % silicon on GaAs, Cu and ZnO, up to 0.05 %
- * aluminium on samples without it (measured). What so few counts come from is told as in doubt; below the usual amount, most of
- * these, the element is not required either.
- */
-const DETECTOR_BRINGS: ReadonlyMap<number, { readonly atMost: number; readonly usual: number }> = new Map([
-  [13, { atMost: 5e-4, usual: 5e-4 }],
-  [14, { atMost: 2e-3, usual: 8e-4 }],
-]);
-
-/** What the detector itself may bring of an element; nothing where other spectra of the session told what it brings. */
-function detectorBrings({ fit }: Explanation, z: number): { readonly atMost: number; readonly usual: number } {
-  const told = z === 14 && fit.at.prior.artefacts?.['detector silicon'] !== undefined;
-  return (told ? undefined : DETECTOR_BRINGS.get(z)) ?? { atMost: 0, usual: 0 };
 }
 
 /** Doubts that no chi-square knows of: with them an element was there in three of ten cases. */
