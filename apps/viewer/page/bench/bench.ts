@@ -10,7 +10,9 @@ import { threeResolutions } from './three.ts';
 
 const byId = <E extends HTMLElement = HTMLElement>(id: string): E => document.getElementById(id) as E;
 
-/** The hand rests: the full verdict and the other resolutions may start, ms. */
+/** The hand pauses, ms: longer than between two steps of a held key, so that while it moves nothing but curves is computed. */
+const PAUSE_MS = 50;
+/** The hand rests: the counts that would tell, the full verdict and the other resolutions may start, ms. */
 const REST_MS = 500;
 /** A screen reader is told once things have settled, ms. */
 const SPEAK_MS = 900;
@@ -26,6 +28,7 @@ let answer: BenchAnswer | null = null;
 let sight: Sight = FIRST_SIGHT;
 /** Peak of the element taken out, kept while the next answer is on its way, so that the figure does not jump. */
 let peakEv: number | null = null;
+let pause = 0;
 let rest = 0;
 let speak = 0;
 
@@ -81,7 +84,7 @@ async function start(): Promise<void> {
   });
   void view.show(lesson, false);
   window.addEventListener('hashchange', () => {
-    if (location.hash === addressText({ state, lesson })) return;
+    if (location.hash === written) return;
     const next = readAddress();
     if (next.lesson !== lesson) void view.show(next.lesson, false);
     lesson = next.lesson;
@@ -103,25 +106,27 @@ function readAddress() {
   }
 }
 
+/** The address that the page wrote itself. */
+let written = '';
+
 function writeAddress(): void {
-  const text = addressText({ state, lesson });
-  if (location.hash !== text) location.replace(text);
+  written = addressText({ state, lesson });
+  if (location.hash !== written) location.replace(written);
   places.link.value = location.href;
 }
 
-/** Three speeds: curves at once, the separation behind them, the verdict when the hand rests. */
+/** Three speeds: curves at once, the separation when the hand pauses, the verdict when it rests. */
 function changed(next: BenchState): void {
   state = next;
-  writeAddress();
-  places.words.classList.add('stale');
-  places.verdict.classList.add('stale');
-  places.three.classList.add('stale');
+  for (const place of [places.words, places.verdict, places.three]) place.classList.add('stale');
+  clearTimeout(pause);
   clearTimeout(rest);
+  pause = window.setTimeout(() => void paused(), PAUSE_MS);
   rest = window.setTimeout(() => void rested(), REST_MS);
-  void fast();
+  void moved();
 }
 
-async function fast(): Promise<void> {
+async function moved(): Promise<void> {
   const asked = state;
   try {
     const got = await quick.ask('curves', asked);
@@ -131,7 +136,16 @@ async function fast(): Promise<void> {
     show(got.elements);
     draw();
     places.fault.hidden = true;
-    if (asked.out === null) return settled(null);
+  } catch (error) {
+    if (asked === state) fail(error);
+  }
+}
+
+async function paused(): Promise<void> {
+  const asked = state;
+  writeAddress();
+  if (asked.out === null) return settled(null);
+  try {
     const told = await quick.ask('answer', asked);
     if (told === null || asked !== state) return;
     answer = told.found;
@@ -139,8 +153,6 @@ async function fast(): Promise<void> {
     draw();
     places.tables.replaceChildren(places.tables.firstElementChild!, tables(told.found));
     settled(told.words);
-    const complete = await quick.ask('needs', { state: asked, found: told.found });
-    if (complete !== null && asked === state) settled(complete);
   } catch (error) {
     if (asked === state) fail(error);
   }
@@ -161,6 +173,8 @@ function settled(words: BenchWords | null): void {
 async function rested(): Promise<void> {
   const asked = state;
   try {
+    const words = answer && (await slow.ask('needs', { state: asked, found: answer }));
+    if (words !== null && asked === state) settled(words);
     const verdict = await slow.ask('verdict', asked);
     if (verdict === null || asked !== state) return;
     places.verdict.classList.remove('stale');

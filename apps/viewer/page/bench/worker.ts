@@ -2,9 +2,11 @@ import {
   BENCH_CAUTION,
   BENCH_LEFT_OUT,
   benchAnswer,
+  type BenchCurves,
   benchCurves,
   benchNeeds,
   type BenchState,
+  benchStateText,
   benchVerdict,
   benchWords,
   lessonAnswer,
@@ -22,9 +24,9 @@ const DO: { readonly [K in Kind]: (ask: Asks[K]['ask']) => Asks[K]['answer'] } =
     caution: BENCH_CAUTION,
     leftOut: BENCH_LEFT_OUT,
   }),
-  curves: benchCurves,
+  curves: curvesOf,
   answer: (state: BenchState) => {
-    const found = benchAnswer(state);
+    const found = benchAnswer(state, curvesOf(state));
     return { found, words: benchWords(found, state, null) };
   },
   needs: ({ state, found }) => benchWords(found, state, benchNeeds(state, found)),
@@ -37,6 +39,15 @@ const DO: { readonly [K in Kind]: (ask: Asks[K]['ask']) => Asks[K]['answer'] } =
   },
   lesson: (id) => lessonAnswer(lessonOf(id)),
 };
+
+/** The curves drawn last: the answer to the same state needs them again. */
+let last: { readonly of: string; readonly curves: BenchCurves } | null = null;
+
+function curvesOf(state: BenchState): BenchCurves {
+  const of = benchStateText({ ...state, out: null });
+  if (last?.of !== of) last = { of, curves: benchCurves(state) };
+  return last.curves;
+}
 
 function lessonOf(id: string) {
   const lesson = LESSONS.find((one) => one.id === id);

@@ -24,8 +24,11 @@ export interface Expected {
 
 export function expectedCounts(body: Body, setup: Setup, bent: Bent): Expected {
   const { beamEv, takeOffDeg, liveTimeS } = setup;
-  const emitted = emissionFor({ beamEv, takeOffDeg, attenuation: bent.attenuation }).of(body);
-  const pulses = arriving(emitted, setup, bent).map((place) => addShelf(place, bent.axis, bent.detector.shelf));
+  const pulses = arriving(
+    emittedBy({ body, beam: { beamEv, takeOffDeg, attenuation: bent.attenuation } }),
+    setup,
+    bent,
+  ).map((place) => addShelf(place, bent.axis, bent.detector.shelf));
   const photons = scaled(pulses, setup);
   const recorded = scaledToTotal(summed(photons, setup, bent), setup);
   if (setup.zeroPeakCounts > 0) addZeroPeak(recorded, bent.axis, bent.detector, setup.zeroPeakCounts);
@@ -46,6 +49,25 @@ const emissionFor = memoise<Beam, BodyEmission>(
   (beam) => JSON.stringify(beam),
   ({ beamEv, takeOffDeg, attenuation }) => createBodyEmission(beamEv, takeOffDeg, { attenuation }),
 );
+
+/** Bodies memoised: noise, dose and detector are changed more often than what the beam meets. */
+const BODIES = 2;
+
+interface UnderBeam {
+  readonly beam: Beam;
+  readonly body: Body;
+}
+
+const emittedBy = memoise<UnderBeam, EmittedByBody>(BODIES, textOf, ({ beam, body }) => {
+  const { lines, continuum } = emissionFor(beam).of(body);
+  const samples = (energiesEv: Float64Array): string => [energiesEv[0], energiesEv[1], energiesEv.length].join();
+  return { lines, continuum: memoise(1, samples, continuum) };
+});
+
+/** Every number as it is: JSON alone has no infinite thickness. */
+function textOf(seen: UnderBeam): string {
+  return JSON.stringify(seen, (_, value: unknown) => (typeof value === 'number' ? String(value) : value));
+}
 
 /** Pulses per channel, per beam electron and steradian, from each kind of place. */
 function arriving(emitted: EmittedByBody, { counted: { channels } }: Setup, bent: Bent): Float64Array[] {
