@@ -3,6 +3,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { bundle, place } from '../../.config/bundle.mjs';
+import { lessonTexts } from '../../.config/lesson-texts.mjs';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const require = createRequire(import.meta.url);
@@ -41,4 +42,13 @@ async function placeBench() {
   await bundle({ 'bench-worker': here('page/bench/worker.ts') }, out, classic);
   place(`${out}/bench.css`, readFileSync(here('page/bench/bench.css'), 'utf8'));
   place(`${out}/bench.html`, readFileSync(here('page/bench/bench.html'), 'utf8'));
+  placeAnswers();
+}
+
+/** The whole text of each lesson, a script by itself: the bench loads it once the student has committed, and nothing else holds an answer. */
+function placeAnswers() {
+  const texts = lessonTexts().map(([id, text]) => [`answer-${id}.js`, text]);
+  const names = new Set(texts.map(([name]) => name));
+  for (const old of readdirSync(out)) if (old.startsWith('answer-') && !names.has(old)) rmSync(`${out}/${old}`);
+  for (const [name, text] of texts) place(`${out}/${name}`, `limnerLessonText(${JSON.stringify(text)});\n`);
 }

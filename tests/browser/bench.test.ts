@@ -1,5 +1,5 @@
-import { benchAnswer, benchCurves, benchStateFrom, LESSONS } from '@limner/core';
-import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { benchAnswer, benchCurves, benchStateFrom, lessonKeyFrom, LESSONS } from '@limner/core';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -11,6 +11,9 @@ import { bundlePage } from './stage.ts';
 
 const PATIENCE = { timeout: 120_000 };
 const browser: Browser | null = await launchChromium();
+/** The whole text of a lesson, as a teacher edits it. */
+const wholeText = (id: string): string =>
+  readFileSync(new URL(`../../data/lessons/${id}.txt`, import.meta.url), 'utf8');
 const STATE = 'parts=BaSO4:95,TiO2:5&beam=20&res=130&counts=200000&seed=41&out=Ti';
 
 describe.skipIf(browser === null)('the bench in a folder, opened from its files', { timeout: 300_000 }, () => {
@@ -37,6 +40,17 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
   it('takes at most 8 MB', () => {
     const bytes = readdirSync(folder).reduce((sum, name) => sum + statSync(join(folder, name)).size, 0);
     expect(bytes).toBeLessThan(8e6);
+  });
+
+  it('holds each answer in a file by itself, and nowhere else', () => {
+    const others = readdirSync(folder).filter((name) => !name.startsWith('answer-'));
+    const rest = others.map((name) => readFileSync(join(folder, name), 'utf8')).join('\n');
+    for (const { id, choices } of LESSONS) {
+      const { answer, right } = lessonKeyFrom(id, wholeText(id));
+      expect(readFileSync(join(folder, `answer-${id}.js`), 'utf8')).toContain(answer[0].slice(0, 40));
+      const betraying = [...answer, `- [x] ${choices[right]}`].map((text) => text.slice(0, 40));
+      expect(betraying.filter((text) => rest.includes(text))).toEqual([]);
+    }
   });
 
   it('has the numbers of core in Node, bit for bit', async () => {
@@ -112,7 +126,8 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
     await page.goto(address(''));
     await page.locator('#lesson-choice').selectOption(lesson.id);
     await page.waitForSelector('input[name=prediction]', PATIENCE);
-    const opening = lesson.answer[0].slice(0, 12);
+    const opening = lessonKeyFrom(lesson.id, wholeText(lesson.id)).answer[0].slice(0, 12);
+    const scripts = (): Promise<number> => page.locator(`script[src^="answer-"]`).count();
     const holds = async (): Promise<boolean> => (await page.locator('main').innerText()).includes(opening);
     expect(await holds()).toBe(false);
     expect(page.url()).toContain('beam=10');
@@ -123,6 +138,7 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
     await page.getByText('I have read the figures').click();
     await page.locator('#explanation').fill('Its place and shape.');
     expect(await holds()).toBe(false);
+    expect(await scripts()).toBe(0);
     await page.getByText('Compare with the answer').click();
     await page.waitForSelector('.answer', PATIENCE);
     expect(await holds()).toBe(true);

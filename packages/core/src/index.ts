@@ -148,7 +148,8 @@ export { BENCH_LIMITS, type BenchPart, type BenchState, benchStateFrom, benchSta
 export { type BenchAnswer, benchAnswer, type BenchCurves, benchCurves, benchNeeds } from './teach/bench.ts';
 export { BENCH_CAUTION, BENCH_LEFT_OUT, type BenchWords, benchWords } from './teach/bench-words.ts';
 export { type BenchVerdict, benchVerdict } from './teach/bench-verdict.ts';
-export { type LessonAnswer, lessonAnswer, type LessonQuestion, lessonQuestion, LESSONS } from './teach/lessons.ts';
+export { type LessonKey, lessonKeyFrom } from './teach/lesson-key.ts';
+export { lessonAnswer, type LessonQuestion, lessonQuestion, LESSONS } from './teach/lessons.ts';
 export { MATERIALS } from './pigments/knowledge.ts';
 export { type Exercise, exerciseSpectrum, type Level, makeExercises, recipeText } from './teach/exercise.ts';
 export { decidables, type MarkedLine, markSheet, total } from './teach/marked.ts';

@@ -1,4 +1,4 @@
-import { drawingPdf, drawingSvg, handout, LESSONS, wallChart } from '@limner/core';
+import { drawingPdf, drawingSvg, handout, lessonKeyFrom, LESSONS, wallChart } from '@limner/core';
 import type { Command } from 'commander';
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
@@ -17,6 +17,7 @@ const START_HERE = `The overlap bench
 1. Open index.html in a browser. Nothing is installed, nothing is sent anywhere.
 2. Choose lesson 1 at the top. Predict and commit, work on the bench, explain in a sentence, compare with the answer.
 3. Print handout-*.html for those who draw their prediction first, and wall-chart.pdf for the wall (A4; it grows to A1).
+4. The answers are in answer-*.js, and nowhere else. Delete these files where no answers are to be had: the rest works without them.
 
 All spectra here are simulated: no evidence about any object.
 `;
@@ -27,7 +28,8 @@ export function addTeach(program: Command, io: Io, exit: (code: number) => void)
     .summary('write a folder for the classroom: bench, lessons, handouts, wall chart')
     .description(
       'Writes a folder that opens from a memory stick, without installing anything and without a network: the overlap bench with its ' +
-        'lessons, a handout per lesson and a wall chart of overlaps. It holds the answers; the bench shows one once the student has committed to a prediction.',
+        'lessons, a handout per lesson and a wall chart of overlaps. The answers lie in files of their own (answer-*.js), which the bench loads once a student ' +
+        'has committed to a prediction; who opens such a file can read it, so leave them out of a folder that is to be handed out without answers.',
     )
     .requiredOption('--out <FOLDER>', 'new folder')
     .addHelpText('after', '\nExample:\n  limner teach --out classroom')
@@ -48,6 +50,7 @@ async function classroom(): Promise<Map<string, string>> {
     built('bench.css'),
     built('bench-worker.js'),
   ]);
+  const answers = await Promise.all(LESSONS.map(({ id }) => answerFile(id)));
   const chart = wallChart(CHART, 'A4');
   return new Map([
     ['START-HERE.txt', START_HERE],
@@ -56,10 +59,19 @@ async function classroom(): Promise<Map<string, string>> {
     ['bench.css', style],
     // A browser starts no worker from a file, so the page makes one of this text.
     ['bench-worker-text.js', `globalThis.limnerBenchWorker = ${JSON.stringify(worker)};\n`],
+    ...answers,
     ['wall-chart.svg', drawingSvg(chart)],
     ['wall-chart.pdf', drawingPdf(chart)],
     ...LESSONS.map((lesson): [string, string] => [`handout-${lesson.id}.html`, handout(lesson)]),
   ]);
+}
+
+/** The script that hands the bench a lesson's whole text. @throws LessonError where its answer cannot be read */
+async function answerFile(id: string): Promise<[string, string]> {
+  const name = `answer-${id}.js`;
+  const script = await built(name);
+  lessonKeyFrom(id, JSON.parse(script.slice(script.indexOf('(') + 1, script.lastIndexOf(')'))) as string);
+  return [name, script];
 }
 
 const SCRIPT = '<script defer src="bench.js"></script>';

@@ -1,5 +1,6 @@
-import type { BenchState, LessonAnswer } from '@limner/core';
+import type { BenchState, LessonKey } from '@limner/core';
 import { h } from '../dom.ts';
+import { lessonFile } from './answer-file.ts';
 import type { Core } from './core.ts';
 import type { Asks, Start } from './protocol.ts';
 
@@ -7,7 +8,7 @@ type Question = Asks['question']['answer'];
 
 /**
  * A lesson in four stages: predict and commit, work on the bench, explain, compare. Each stage appears when the one before is done; the
- * answer is asked of core only at the last, so it is not in the page before.
+ * answer is loaded only at the last, so it is not in the page before.
  */
 export class LessonView {
   readonly #place: HTMLElement;
@@ -123,6 +124,7 @@ export class LessonView {
   #explain(id: string, question: Question, chosen: number): HTMLElement {
     const text = h('textarea', { rows: 2, id: 'explanation', required: true });
     const show = h('button', { type: 'submit' }, 'Compare with the answer');
+    const fault = h('p', { class: 'fault', role: 'alert', hidden: true });
     const form = h(
       'form',
       { class: 'stage' },
@@ -130,23 +132,36 @@ export class LessonView {
       h('label', { for: 'explanation' }, question.explain),
       text,
       show,
+      fault,
     );
     form.addEventListener('submit', (event) => {
       event.preventDefault();
       show.disabled = true;
-      void this.#core.ask('lesson', id).then((answer) => {
-        if (answer === null) return;
-        show.remove();
-        const stage = answerStage(answer, question, chosen);
-        form.after(stage);
-        stage.focus();
-      });
+      fault.hidden = true;
+      void this.#answerStage(id, question, chosen).then(
+        (stage) => {
+          show.remove();
+          form.after(stage);
+          stage.focus();
+        },
+        (error: unknown) => {
+          show.disabled = false;
+          fault.hidden = false;
+          fault.textContent = error instanceof Error ? error.message : String(error);
+        },
+      );
     });
     return form;
   }
+
+  async #answerStage(id: string, question: Question, chosen: number): Promise<HTMLElement> {
+    const key = await this.#core.ask('lesson', { id, text: await lessonFile(id) });
+    if (key === null) throw new Error('Another lesson was opened meanwhile.');
+    return answerStage(key, question, chosen);
+  }
 }
 
-function answerStage({ right, answer, sources }: LessonAnswer, { choices }: Question, chosen: number): HTMLElement {
+function answerStage({ right, answer, sources }: LessonKey, { choices }: Question, chosen: number): HTMLElement {
   return h(
     'section',
     { class: 'stage answer', tabindex: -1 },

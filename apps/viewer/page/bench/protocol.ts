@@ -4,7 +4,7 @@ import type {
   BenchState,
   BenchVerdict,
   BenchWords,
-  LessonAnswer,
+  LessonKey,
   LessonQuestion,
 } from '@limner/core';
 
@@ -35,7 +35,8 @@ export interface Asks {
     readonly ask: string;
     readonly answer: LessonQuestion & { readonly start: BenchState; readonly leads: readonly (BenchState | null)[] };
   };
-  readonly lesson: { readonly ask: string; readonly answer: LessonAnswer };
+  /** After the commitment; `text` is the whole text of the lesson. */
+  readonly lesson: { readonly ask: { readonly id: string; readonly text: string }; readonly answer: LessonKey };
 }
 
 export type Kind = keyof Asks;

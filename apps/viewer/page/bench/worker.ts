@@ -37,7 +37,7 @@ const DO: { readonly [K in Kind]: (ask: Asks[K]['ask']) => Asks[K]['answer'] } =
       name === null ? null : (lesson.states.get(name) ?? null);
     return { ...lessonQuestion(lesson), start: state('start')!, leads: lesson.steps.map(({ to }) => state(to)) };
   },
-  lesson: (id) => lessonAnswer(lessonOf(id)),
+  lesson: ({ id, text }) => lessonAnswer(lessonOf(id), text),
 };
 
 /** The curves drawn last: the answer to the same state needs them again. */

@@ -11,7 +11,8 @@ import { neededText, sigmaText } from '../telling/words/overlap.ts';
 import { lineOf } from '../telling/terms/names.ts';
 import type { BenchState } from './bench-state.ts';
 import { type BenchAnswer, benchAnswer, benchCurves, benchNeeds } from './bench.ts';
-import { type Lesson, LessonError } from './lesson.ts';
+import type { Lesson } from './lesson.ts';
+import { LessonError } from './lesson-text.ts';
 import { compositionOf, GRAIN_DENSITY } from './specimen.ts';
 
 /**

@@ -1,9 +1,16 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { filled } from './figures.ts';
 import { lessonFrom } from './lesson.ts';
+import { lessonKeyFrom } from './lesson-key.ts';
+import packed from './lessons.json' with { type: 'json' };
 import { lessonAnswer, lessonQuestion, LESSONS } from './lessons.ts';
 import { handout } from './handout.ts';
 import { benchAnswer, benchNeeds } from './bench.ts';
+
+/** The whole text of a lesson, as a teacher edits it. */
+const wholeText = (id: string): string =>
+  readFileSync(new URL(`../../../../data/lessons/${id}.txt`, import.meta.url), 'utf8');
 
 const TEXT = `# A test
 ## aim
@@ -31,13 +38,15 @@ Why?
 describe('the lessons of data/lessons', () => {
   it('are twelve, each with a question, steps, an answer and sources, ten to twenty minutes long', () => {
     expect(LESSONS.length).toBe(12);
-    for (const { minutes, steps, answer, sources, choices } of LESSONS) {
+    for (const { id, minutes, steps, choices } of LESSONS) {
+      const { answer, sources, right } = lessonKeyFrom(id, wholeText(id));
       expect(minutes).toBeGreaterThanOrEqual(10);
       expect(minutes).toBeLessThanOrEqual(20);
       expect(steps.length).toBeGreaterThan(1);
       expect(answer.length).toBeGreaterThan(1);
       expect(sources.length).toBeGreaterThan(1);
       expect(choices.length).toBeGreaterThan(2);
+      expect(choices[right]).toBeTruthy();
     }
   });
 
@@ -47,10 +56,11 @@ describe('the lessons of data/lessons', () => {
       const question = lessonQuestion(lesson);
       const told = JSON.stringify(question);
       expect(told).not.toMatch(/\{\{|\}\}|undefined|NaN/);
-      for (const text of lesson.answer) expect(told).not.toContain(text.slice(0, 40));
       expect(Object.keys(question).sort()).toEqual(['aim', 'choices', 'explain', 'question', 'steps']);
-      const paper = handout(lesson);
-      for (const text of lesson.answer) expect(paper).not.toContain(text.slice(0, 40));
+      const { answer, sources } = lessonKeyFrom(lesson.id, wholeText(lesson.id));
+      for (const before of [told, handout(lesson), JSON.stringify(packed)])
+        for (const text of [...answer, ...sources]) expect(before).not.toContain(text.slice(0, 40));
+      expect(JSON.stringify(packed)).not.toContain('[x]');
     },
   );
 
@@ -58,9 +68,8 @@ describe('the lessons of data/lessons', () => {
     '%s: its answer has the numbers of the bench',
     (id) => {
       const lesson = LESSONS.find((one) => one.id === id)!;
-      const { answer, right } = lessonAnswer(lesson);
+      const { answer } = lessonAnswer(lesson, wholeText(id));
       expect(answer.join(' ')).not.toMatch(/\{\{|\}\}|undefined|NaN/);
-      expect(lesson.choices[right].right).toBe(true);
     },
   );
 
@@ -69,7 +78,7 @@ describe('the lessons of data/lessons', () => {
     const many = benchAnswer(lesson.states.get('many')!);
     expect(many.sigma).toBeLessThan(3);
     expect(benchNeeds(lesson.states.get('many')!, many).countsNeeded).toBeNull();
-    expect(lessonAnswer(lesson).answer[0]).toContain('No number of counts suffices');
+    expect(lessonAnswer(lesson, wholeText(lesson.id)).answer[0]).toContain('No number of counts suffices');
   });
 });
 
@@ -85,12 +94,18 @@ describe('a lesson’s text', () => {
   it.each([
     [TEXT.replace('# A test', 'A test'), /first line must be the title/],
     [TEXT.replace('## minutes\n5', ''), /needs one section '## minutes'/],
-    [TEXT.replace('[x]', '[ ]'), /one choice must be right/],
     [TEXT.replace('## step start', '## step nowhere'), /leads to 'nowhere'/],
     [TEXT.replace('beam=20', 'beam=99'), /beam=99: give a number from 3 to 30/],
     [TEXT.replace('## explain', '## because'), /no section 'because'/],
   ])('is refused with what is wrong', (text, message) => {
     expect(() => lessonFrom('test', text)).toThrow(message);
+  });
+
+  it.each([
+    [TEXT.replace('[x]', '[ ]'), /one choice must be right/],
+    [TEXT.replace('## answer', '## aim'), /needs one section '## answer'/],
+  ])('has its answer refused with what is wrong', (text, message) => {
+    expect(() => lessonKeyFrom('test', text)).toThrow(message);
   });
 
   it.each([

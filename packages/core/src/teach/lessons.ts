@@ -1,8 +1,9 @@
 import { filled, type FigureMemory } from './figures.ts';
 import { type Lesson, lessonFrom } from './lesson.ts';
+import { type LessonKey, lessonKeyFrom } from './lesson-key.ts';
 import packed from './lessons.json' with { type: 'json' };
 
-/** The lessons of data/lessons, in the order of their file names. */
+/** The lessons of data/lessons without their answers, in the order of their file names. */
 export const LESSONS: readonly Lesson[] = Object.entries(packed).map(([id, text]) => lessonFrom(id, text));
 
 /** A lesson before the commitment, its numbers filled in. */
@@ -14,33 +15,25 @@ export interface LessonQuestion {
   readonly explain: string;
 }
 
-/** What a student sees before committing: it holds neither answer nor which choice is right. */
+/** What a student sees before committing. */
 export function lessonQuestion(lesson: Lesson): LessonQuestion {
   const memory: FigureMemory = new Map();
   const fill = (text: string): string => filled(lesson, text, memory);
   return {
     aim: fill(lesson.aim),
     question: fill(lesson.question),
-    choices: lesson.choices.map(({ text }) => fill(text)),
+    choices: lesson.choices.map(fill),
     steps: lesson.steps.map(({ text }) => fill(text)),
     explain: fill(lesson.explain),
   };
 }
 
-/** What a lesson shows after the commitment. */
-export interface LessonAnswer {
-  /** Index of the right choice. */
-  readonly right: number;
-  readonly answer: readonly string[];
-  readonly sources: readonly string[];
-}
-
-/** What a student sees after committing. */
-export function lessonAnswer(lesson: Lesson): LessonAnswer {
+/**
+ * What a student sees after committing, its numbers filled in.
+ * @param text the whole text of the lesson   @throws LessonError
+ */
+export function lessonAnswer(lesson: Lesson, text: string): LessonKey {
   const memory: FigureMemory = new Map();
-  return {
-    right: lesson.choices.findIndex(({ right }) => right),
-    answer: lesson.answer.map((text) => filled(lesson, text, memory)),
-    sources: lesson.sources,
-  };
+  const { answer, ...rest } = lessonKeyFrom(lesson.id, text);
+  return { ...rest, answer: answer.map((paragraph) => filled(lesson, paragraph, memory)) };
 }
