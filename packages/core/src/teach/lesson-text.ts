@@ -16,10 +16,10 @@ export interface Section {
 /** The text of a lesson, taken apart. */
 export interface LessonText {
   readonly title: string;
-  all(name: SectionName): Section[];
+  readonly all: (name: SectionName) => Section[];
   /** @throws LessonError unless there is just one */
-  one(name: SectionName): Section;
-  fault(message: string): LessonError;
+  readonly one: (name: SectionName) => Section;
+  readonly fault: (message: string) => LessonError;
 }
 
 /**
