@@ -59,9 +59,10 @@ interface UnderBeam {
 }
 
 const emittedBy = memoise<UnderBeam, EmittedByBody>(BODIES, textOf, ({ beam, body }) => {
-  const { lines, continuum } = emissionFor(beam).of(body);
+  const emitted = emissionFor(beam).of(body);
   const samples = (energiesEv: Float64Array): string => [energiesEv[0], energiesEv[1], energiesEv.length].join();
-  return { lines, continuum: memoise(1, samples, continuum) };
+  const continuum = memoise(1, samples, (energiesEv: Float64Array) => emitted.continuum(energiesEv));
+  return { lines: emitted.lines, continuum };
 });
 
 /** Every number as it is: JSON alone has no infinite thickness. */
