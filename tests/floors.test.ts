@@ -30,7 +30,7 @@ const FLOORS: Record<string, number> = {
 /** Rooms of a floor, and of the session, from the lowest up: an import goes to the same room or to a lower one. Files beside the rooms are on top. */
 const ROOMS: Record<string, readonly string[]> = {
   'packages/core/src/emission': ['electrons', 'thick', 'body'],
-  'packages/core/src/telling': ['terms', 'words', 'sections'],
+  'packages/core/src/telling': ['terms', 'words', 'sections', 'session'],
   'packages/session/src': ['input', 'instrument', 'summary', 'page', 'results', 'reading'],
 };
 

@@ -32,7 +32,7 @@ export { faultText, materialsIn, NEEDED_COLUMNS, type TableRow } from './pigment
 export type { OwnMaterials } from './pigments/own-materials.ts';
 export type { ImageNeighbour } from './pigments/brightness.ts';
 export { compositionIn, type GrainComposition } from './kinds/composition.ts';
-export { type Kind, type KindMember, type Kinds, kindsOf, type Outlier } from './kinds/kinds.ts';
+export { type KindMember, type Kinds, kindsOf } from './kinds/kinds.ts';
 export type { PigmentStanding } from './pigments/standing.ts';
 
 export {
@@ -49,7 +49,6 @@ export { simulate } from './simulate/simulate.ts';
 export type { SimulationConditions } from './simulate/conditions.ts';
 export type { Specimen } from './simulate/specimen.ts';
 
-export { USUAL as USUAL_INSTRUMENT } from './fit/instrument-prior.ts';
 export {
   FEWEST_TO_SHARE,
   shareInstrument,
@@ -69,7 +68,7 @@ export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export { type Changes, NO_CHANGES } from './record/changes.ts';
-export { capital, fixed, keV, measured, percent, significant, trimmed } from './telling/terms/numerals.ts';
+export { capital, fixed, keV, significant, trimmed } from './telling/terms/numerals.ts';
 export {
   type Figure,
   type Item,
@@ -109,20 +108,27 @@ export {
   progressText,
   sessionSummary,
   shadeOf,
-} from './telling/session.ts';
+} from './telling/session/view.ts';
 export {
-  datingLines,
-  grainTable,
-  type GrainTold,
-  layerLines,
-  type LayerTold,
-  REPORT_LEAD,
+  cautionsSection,
+  failuresSection,
+  REPORT_WORDS,
   type ReportHead,
   reportHeadTable,
   reportTitle,
-  SAMPLE_WORDS,
-  strayText,
-} from './telling/session-report.ts';
+} from './telling/session/report.ts';
+export {
+  grainRowId,
+  type GrainTold,
+  layerLines,
+  layersCaption,
+  type LayerTold,
+  sampleSection,
+} from './telling/session/samples.ts';
+export { kindChoice, kindsSection, sharesText, UNLIKE } from './telling/session/kinds.ts';
+export { MAP_WORDS, positionsSection, PROFILE_WORDS } from './telling/session/positions.ts';
+export { instrumentSection, settingName } from './telling/session/instrument.ts';
+export type { InstrumentState, SettingSummary } from './record/session-instrument.ts';
 export { OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';
 export { clashSummary, SEPARABLE_MEANS } from './telling/clash.ts';
 export { reachTree } from './telling/reach.ts';
@@ -132,7 +138,7 @@ export { contradictionText } from './telling/words/contradiction.ts';
 export { treeText } from './telling/terminal.ts';
 export { clashText, linesText, planText, readingText } from './telling/text.ts';
 export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts';
-export { DATING_FROM } from './telling/terms/cutoffs.ts';
+export { DATING_FROM, MOST_MAP_POINTS } from './telling/terms/cutoffs.ts';
 export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';
 export { planMeasurement, type PlanOptions } from './reading/plan.ts';

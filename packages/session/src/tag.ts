@@ -1,4 +1,4 @@
-import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
+import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, SettingSummary } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
@@ -9,7 +9,6 @@ import { causeOf, InputError } from './input/load.ts';
 import type { Part } from './input/part.ts';
 import { type ReferenceFile, referencesIn, referencesOn } from './input/references.ts';
 import { sheetIn } from './input/sheet.ts';
-import type { SettingSummary } from './instrument/calibration.ts';
 import { calibrated } from './reading/calibrate.ts';
 import { expectKept } from './reading/not-kept.ts';
 import type { ReadJob } from './reading/read-one.ts';

@@ -1,4 +1,4 @@
-import { channelText, type ChannelTold } from '@limner/core';
+import { channelText, type ChannelTold, keV } from '@limner/core';
 import type { ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
 import type { Inks, LayerLook } from '../palette.ts';
@@ -37,8 +37,8 @@ export function traces(
       y: Array.from(curves.counts, scale.of),
       mode: 'lines',
       line: { color: inks.ink, width: 0.9, shape: 'hvh' },
-      text: Array.from(curves.counts, (_, i) => channelText(channelTold(curves, i)).join('<br>')),
-      hovertemplate: '%{x:.3f} keV<br>%{text}<extra></extra>',
+      text: Array.from(curves.energyEv, (ev, i) => [keV(ev), ...channelText(channelTold(curves, i))].join('<br>')),
+      hovertemplate: '%{text}<extra></extra>',
     },
     misfitTrace(curves, kev, inks),
   ];

@@ -1,4 +1,4 @@
-import { choiceText, MATRIX_KEY, OUTSIDE, OVERVIEW_COLUMNS, progressText } from '@limner/core';
+import { choiceText, kindChoice, MATRIX_KEY, OUTSIDE, OVERVIEW_COLUMNS, progressText, UNLIKE } from '@limner/core';
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import { type Choice, chosen, symbolsOf } from './choice.ts';
@@ -133,8 +133,8 @@ function filtersOf(
       [...symbols].sort().map((symbol) => [symbol, symbol]),
     ),
     select('kind', 'Kind', [
-      ...kinds.map(({ number, name, spectra: count }) => [String(number), `${name} (${count})`] as const),
-      ['none', 'like no other'],
+      ...kinds.map(({ number, name, spectra: count }) => [String(number), kindChoice(name, count)] as const),
+      ['none', UNLIKE],
     ]),
   );
 }

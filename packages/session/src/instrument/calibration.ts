@@ -2,38 +2,15 @@ import {
   contradictionText,
   type InstrumentEstimate,
   type InstrumentKnowledge,
+  type InstrumentState,
   type KnownReading,
   type ReferenceFinding,
+  type SettingSummary,
   type SharedInstrument,
   shareInstrument,
   taughtBy,
 } from '@limner/core';
 import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
-
-/** The instrument of a session, one part per setting; plain data for the manifest and the report. */
-export interface SettingSummary {
-  readonly setting: string;
-  /** Spectra taken with it, and how many of them were read for what they say about the instrument. */
-  readonly spectra: number;
-  readonly asked: number;
-  /** Spectra that contradict the others and were left out. */
-  readonly outlying: readonly string[];
-  /** Whether times are known, so that a drift was allowed for. */
-  readonly timed: boolean;
-  /** At the first and at the last spectrum; null when too few spectra show it. */
-  readonly begins: InstrumentState | null;
-  readonly ends: InstrumentState | null;
-  /** Scatter between spectra: offset eV, gain (relative), noise eV, Fano factor (relative). */
-  readonly scatter: readonly number[];
-  /** What its reference materials changed; the name is that of the manifest's schema 1. */
-  readonly lessons: readonly ReferenceFinding[];
-  readonly known: readonly { readonly file: string; readonly contradictions: readonly string[] }[];
-}
-
-export type InstrumentState = Pick<
-  InstrumentKnowledge,
-  'axis' | 'pivotEv' | 'positionSigmaEv' | 'gainSigma' | 'noiseEv' | 'fano' | 'thickWindow'
->;
 
 /** What a spectrum says about its instrument; a reference material says more. */
 export interface EstimateReading extends Partial<Pick<KnownReading, 'evidence' | 'contradictions'>> {

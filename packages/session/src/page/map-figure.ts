@@ -1,12 +1,10 @@
-import { trimmed } from '@limner/core';
+import { MAP_WORDS, MOST_MAP_POINTS } from '@limner/core';
 import type { Point } from '../summary/point.ts';
 import { escape } from './report-parts.ts';
 
 /** Drawing units, about a pixel on a screen: it fits a page of 420 px. */
 const [SIZE, MARGIN, FOOT] = [360, 16, 34];
 const LEAST_HEIGHT = 60;
-/** As many as a browser draws with ease; of more, the first are drawn. */
-export const MOST_POINTS = 3000;
 /** Seven colours that stay apart for every kind of colour vision (Okabe and Ito, Color Universal Design, 2008; values recalled). */
 const COLOURS = ['#0072b2', '#d55e00', '#009e73', '#cc79a7', '#e69f00', '#56b4e9', '#000000'] as const;
 /** A shape for each, so that they stay apart in grey too; of about the same area, around the origin. */
@@ -19,8 +17,7 @@ const SHAPES = [
   'M-2 -6h4v4h4v4h-4v4h-4v-4h-4v-4h4z',
   'M-6 -2.5h12v5h-12z',
 ] as const;
-const OTHERS = 'Other materials';
-const NONE = 'No material stands out';
+const { others: OTHERS, none: NONE } = MAP_WORDS;
 
 interface Mark {
   readonly name: string;
@@ -28,23 +25,23 @@ interface Mark {
   readonly svg: string;
 }
 
-/** The points of one sample at their stage positions, shape and colour by the material that fits best, with a scale bar. */
-export function mapFigure(points: readonly Point[]): string {
+/** The points of one sample at their stage positions, shape and colour by the material that fits best, with a scale bar. @param caption for those who cannot see it */
+export function mapFigure(points: readonly Point[], caption: string): string {
   const marks = marksOf(points);
-  const drawn = points.slice(0, MOST_POINTS);
+  const drawn = points.slice(0, MOST_MAP_POINTS);
   const { place, height, scale } = frameOf(points);
   const dots = drawn.map((point) => {
     const [x, y] = place(point);
     const mark = marks.get(nameOf(point)) ?? marks.get(OTHERS)!;
-    const title = `${point.file}${point.layer === null ? '' : `, layer ${point.layer}`}: ${nameOf(point)}`;
+    const title = MAP_WORDS.point(point.file, point.layer, nameOf(point));
     return `<g transform="translate(${x} ${y})"><title>${escape(title)}</title>${mark.svg}</g>`;
   });
   const key = [...marks.values()].map(
     ({ name, points: n, svg }) =>
-      `<li><svg viewBox="-8 -8 16 16" aria-hidden="true">${svg}</svg> ${escape(name)} ${n}</li>`,
+      `<li><svg viewBox="-8 -8 16 16" aria-hidden="true">${svg}</svg> ${escape(MAP_WORDS.key(name, n))}</li>`,
   );
   return [
-    `<svg class="graph" role="img" aria-label="Map of ${points.length} ${points.length === 1 ? 'point' : 'points'}" viewBox="0 0 ${SIZE} ${height + FOOT}" width="${SIZE}" height="${height + FOOT}">`,
+    `<svg class="graph" role="img" aria-label="${escape(caption)}" viewBox="0 0 ${SIZE} ${height + FOOT}" width="${SIZE}" height="${height + FOOT}">`,
     `<rect x="0.5" y="0.5" width="${SIZE - 1}" height="${height - 1}" fill="none" stroke="#8a8578"/>`,
     ...dots,
     scaleBar(scale, height, points.at(0)?.unit ?? ''),
@@ -93,8 +90,7 @@ function scaleBar(scale: number, height: number, unit: string): string {
   const most = SIZE / 2 / scale;
   const power = Number(`1e${Math.floor(Math.log10(most))}`);
   const length = [5, 2, 1].map((n) => n * power).find((n) => n <= most) ?? power;
-  const text = `${trimmed(length, 1)} ${unit || '(unit not stated)'}`;
-  return `<path d="M1 ${height + 12}h${round(length * scale)}" stroke="#1d1d1b" stroke-width="3"/><text x="1" y="${height + 28}">${escape(text)}</text>`;
+  return `<path d="M1 ${height + 12}h${round(length * scale)}" stroke="#1d1d1b" stroke-width="3"/><text x="1" y="${height + 28}">${escape(MAP_WORDS.scale(length, unit))}</text>`;
 }
 
 const round = (value: number): number => Math.round(value * 10) / 10;

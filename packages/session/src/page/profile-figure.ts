@@ -1,4 +1,4 @@
-import { percent, trimmed } from '@limner/core';
+import { PROFILE_WORDS } from '@limner/core';
 import type { Amount, Profile } from '../summary/profile.ts';
 import { escape } from './report-parts.ts';
 
@@ -8,8 +8,8 @@ const [WIDTH, HEIGHT, LEFT, RIGHT, TOP] = [360, 84, 46, 12, 12];
 const MOST_STATIONS = 300;
 const INK = '#1d1d1b';
 
-/** Mass fractions along a line, a small graph per element: a dot with its standard uncertainty, or an open triangle at the detection limit where the element is not seen. */
-export function profileFigure({ symbols, stations: all, unit }: Profile): string {
+/** Mass fractions along a line, a small graph per element: a dot with its standard uncertainty, or an open triangle at the detection limit where the element is not seen. @param caption for those who cannot see it */
+export function profileFigure({ symbols, stations: all, unit }: Profile, caption: string): string {
   const every = Math.ceil(all.length / MOST_STATIONS);
   const stations = all.filter((_, i) => i % every === 0 || i === all.length - 1);
   const last = stations.at(-1)!.distance || 1;
@@ -17,13 +17,12 @@ export function profileFigure({ symbols, stations: all, unit }: Profile): string
   const graphs = symbols.map((symbol, i) => graphOf(stations, i, symbol, xOf));
   const height = symbols.length * HEIGHT + 40;
   const y = symbols.length * HEIGHT + 8;
-  const label = `Per cent by mass of ${symbols.join(', ')} along the line; the numbers are in profile.csv`;
   return [
-    `<svg class="graph" role="img" aria-label="${escape(label)}" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}" height="${height}">`,
+    `<svg class="graph" role="img" aria-label="${escape(caption)}" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}" height="${height}">`,
     ...graphs,
     `<text x="${LEFT}" y="${y + 10}">0</text>`,
-    `<text x="${WIDTH - RIGHT}" y="${y + 10}" text-anchor="end">${trimmed(last, 3)} ${escape(unit)}</text>`,
-    `<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${y + 10}" text-anchor="middle">distance</text>`,
+    `<text x="${WIDTH - RIGHT}" y="${y + 10}" text-anchor="end">${escape(PROFILE_WORDS.end(last, unit))}</text>`,
+    `<text x="${(LEFT + WIDTH - RIGHT) / 2}" y="${y + 10}" text-anchor="middle">${PROFILE_WORDS.distance}</text>`,
     '</svg>',
   ].join('\n');
 }
@@ -37,7 +36,7 @@ function graphOf(stations: Profile['stations'], i: number, symbol: string, xOf: 
   return [
     `<path d="M${LEFT - 4} ${round(bottom - span)}V${bottom}H${WIDTH - RIGHT + 6}" fill="none" stroke="#8a8578"/>`,
     `<text x="0" y="${round(bottom - span / 2)}" font-weight="bold">${symbol}</text>`,
-    `<text x="${LEFT - 8}" y="${round(bottom - span + 4)}" text-anchor="end">${percent(top)}</text>`,
+    `<text x="${LEFT - 8}" y="${round(bottom - span + 4)}" text-anchor="end">${PROFILE_WORDS.top(top)}</text>`,
     `<text x="${LEFT - 8}" y="${bottom}" text-anchor="end">0</text>`,
     ...marks,
   ].join('');

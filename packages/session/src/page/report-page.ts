@@ -1,14 +1,8 @@
 import type { Failure } from '../input/failure.ts';
-import {
-  OVERVIEW_COLUMNS,
-  REPORT_LEAD,
-  type ReportHead,
-  reportHeadTable,
-  reportTitle,
-  SAMPLE_WORDS,
-} from '@limner/core';
+import { OVERVIEW_COLUMNS, REPORT_WORDS, type ReportHead, reportHeadTable, reportTitle } from '@limner/core';
 import { POSITIONS_STYLE } from './positions-section.ts';
-import { escape, listOf } from './report-parts.ts';
+import { escape } from './report-parts.ts';
+import { endHtml } from './report-sections.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
 import { treeHtml, TREE_STYLE } from './tree-html.ts';
 
@@ -67,28 +61,19 @@ export function reportHead({ head: read, spectra, samples, kinds, positions }: R
     REPORT_BEGINS,
     head(title),
     `<h1>${title}</h1>`,
-    `<p class="quiet">${REPORT_LEAD}</p>`,
+    `<p class="quiet">${REPORT_WORDS.lead}</p>`,
     table ? treeHtml([table], 'head') : '',
     samples,
     kinds,
     positions,
-    samples || kinds || positions ? `<h2 class="appendix">${SAMPLE_WORDS.appendix}</h2>` : '',
+    samples || kinds || positions ? `<h2 class="appendix">${REPORT_WORDS.appendix}</h2>` : '',
     `<div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>\n`,
   ].join('\n');
 }
 
 /** What follows the rows: the instrument, what was not read, and the cautions. */
 export function reportMiddle({ instrument, failures, cautions }: ReportContent): string {
-  return [
-    '</tbody></table></div>',
-    instrument,
-    listOf(
-      'Not read',
-      failures.map(({ file, reason }) => `${file}: ${reason}`),
-    ),
-    listOf('Cautions', cautions),
-    '',
-  ].join('\n');
+  return ['</tbody></table></div>', instrument, endHtml(failures, cautions), ''].join('\n');
 }
 
 export const REPORT_END = '</body></html>\n';

@@ -1,3 +1,4 @@
+import { REPORT_WORDS } from '@limner/core';
 import { head, REPORT_BEGINS } from './report-page.ts';
 
 /** Sections per page: as many as browsers open and print with ease. */
@@ -20,12 +21,12 @@ export const rowTo = (page: number, row: string): string =>
 /** A further page up to its sections. */
 export function pageHead(page: number): string {
   const first = (page - 1) * PER_PAGE + 1;
-  const title = `Readings from spectrum ${first} on`;
+  const title = REPORT_WORDS.from(first);
   return [
     REPORT_BEGINS,
     head(title),
     `<h1>${title}</h1>`,
-    `<p class="quiet">The table of all spectra and the cautions are in <a href="${REPORT}">${REPORT}</a>.</p>`,
+    `<p class="quiet">${REPORT_WORDS.back} <a href="${REPORT}">${REPORT}</a>.</p>`,
     '',
   ].join('\n');
 }
@@ -33,7 +34,10 @@ export function pageHead(page: number): string {
 /** Links to the previous and the next page; '' where there is only one page. */
 export function pageLinks(page: number, last: number): string {
   const to = (other: number, text: string): string => `<a href="${pageName(other)}">${text}</a>`;
-  const links = [page > 1 ? to(page - 1, 'Previous spectra') : '', page < last ? to(page + 1, 'Next spectra') : ''];
+  const links = [
+    page > 1 ? to(page - 1, REPORT_WORDS.previous) : '',
+    page < last ? to(page + 1, REPORT_WORDS.next) : '',
+  ];
   const shown = links.filter((link) => link !== '');
   return shown.length === 0 ? '' : `<p class="quiet">${shown.join(' · ')}</p>\n`;
 }

@@ -1,17 +1,5 @@
-export function table(headings: readonly string[], rows: readonly string[]): string {
-  if (rows.length === 0) return '';
-  const head = headings.map((heading) => `<th scope="col">${escape(heading)}</th>`).join('');
-  return `<div class="wide"><table><thead><tr>${head}</tr></thead><tbody>\n${rows.join('\n')}\n</tbody></table></div>`;
-}
-
-export function listOf(heading: string, items: readonly string[]): string {
-  if (items.length === 0) return '';
-  return `<h3>${escape(heading)}</h3><ul>${items.map((item) => `<li>${escape(item)}</li>`).join('')}</ul>`;
-}
-
 export const row = (cells: readonly string[]): string => `<tr>${cells.join('')}</tr>`;
-export const cell = (text: string, kind?: 'number'): string =>
-  `<td${kind ? ` class="${kind}"` : ''}>${escape(text)}</td>`;
+export const cell = (text: string): string => `<td>${escape(text)}</td>`;
 
 const ENTITIES: Readonly<Record<string, string>> = {
   '&': '&amp;',

@@ -1,54 +1,46 @@
-import { datingLines, grainTable, type GrainTold, type Kinds, SAMPLE_WORDS, strayText } from '@limner/core';
+import { grainRowId, type GrainTold, type Kinds, sampleSection } from '@limner/core';
 import type { SampleSummary } from '../summary/layers.ts';
 import { strays } from '../summary/strays.ts';
-import { escape, listOf } from './report-parts.ts';
 import { layerTold, numbered, stratigraphy } from './stratigraphy.ts';
 import { treeHtml } from './tree-html.ts';
 
 /** Address of the section on a spectrum. */
 export type LinkTo = (file: string) => string | undefined;
 
-/** A page of the report per sample: its layers as a figure, its grains as a table, the date, and what is worth a second look. */
-export function samplesSection(samples: readonly SampleSummary[], kinds: Kinds, linkTo: LinkTo): string {
-  return samples.map((sample) => samplePart(sample, kinds, linkTo)).join('\n');
-}
+/** A page of the report per sample. */
+export const samplesHtml = (samples: readonly SampleSummary[], kinds: Kinds, linkTo: LinkTo): string =>
+  samples.map((sample) => sampleHtml(sample, kinds, linkTo)).join('\n');
 
-function samplePart(sample: SampleSummary, kinds: Kinds, linkTo: LinkTo): string {
-  const { layers } = sample;
-  const odd = layers.flatMap(({ layer, odd: its }) => its.map(({ file }) => `${file}, layer ${layer}`));
-  const questions = layers.flatMap(({ grains }) =>
-    grains.flatMap(({ file, found }) => found.questions.map((question) => `${file}: ${question}`)),
-  );
-  const built = layers.filter(({ layer }) => layer !== null).map(layerTold);
-  return [
-    `<section class="sample"><h2>${escape(SAMPLE_WORDS.sample(sample.sample))}</h2>`,
-    stratigraphy(sample),
-    grainsOf(sample, linkTo),
-    `<p class="quiet">${SAMPLE_WORDS.key}</p>`,
-    listOf(SAMPLE_WORDS.dates, datingLines(built)),
-    listOf(SAMPLE_WORDS.questions, questions),
-    listOf(SAMPLE_WORDS.odd, odd),
-    listOf(
-      SAMPLE_WORDS.strays,
-      strays(sample, kinds).map(({ file, layer, like, kind }) => strayText(file, layer, like, kind)),
+function sampleHtml(summary: SampleSummary, kinds: Kinds, linkTo: LinkTo): string {
+  const { sample, layers } = summary;
+  const grains = grainsTold(summary);
+  const told = sampleSection({
+    sample,
+    layers: layers.filter(({ layer }) => layer !== null).map(layerTold),
+    grains,
+    questions: layers.flatMap((layer) =>
+      layer.grains.flatMap(({ file, found }) => found.questions.map((question) => ({ file, question }))),
     ),
-    '</section>',
-  ].join('\n');
+    strays: strays(summary, kinds),
+  });
+  const links = new Map(grains.map(({ file }) => [grainRowId(file), linkTo(file)]));
+  const html = treeHtml([told], 'session', {
+    level: 2,
+    hrefOf: (rowId) => links.get(rowId),
+    drawn: ({ caption }) => stratigraphy(summary, caption),
+  });
+  return `<section class="sample">${html}</section>`;
 }
 
-function grainsOf(sample: SampleSummary, linkTo: LinkTo): string {
-  const grains = numbered(sample).map(({ grain: { file, place, found }, number }): GrainTold => ({
+const grainsTold = (sample: SampleSummary): GrainTold[] =>
+  numbered(sample).map(({ grain: { file, place, found }, number }) => ({
     number,
     file,
     layer: place.layer,
     particle: place.particle,
     present: found.present,
     open: found.open,
-    best: found.best ? `${found.best.name}${found.best.alike > 0 ? ' (or alike)' : ''}` : '',
+    best: found.best,
     year: found.dating?.year ?? null,
     note: place.note,
   }));
-  const table = grainTable(sample.sample, grains);
-  const links = new Map(table?.rows.map(({ id }, i) => [id, linkTo(grains.at(i)!.file)]));
-  return table ? treeHtml([table], 'sample', (id) => links.get(id)) : '';
-}

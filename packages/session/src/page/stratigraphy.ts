@@ -1,4 +1,4 @@
-import { type LayerTold, layerLines, SAMPLE_WORDS } from '@limner/core';
+import { type LayerTold, layerLines } from '@limner/core';
 import type { Grain, LayerSummary, SampleSummary } from '../summary/layers.ts';
 import { escape } from './report-parts.ts';
 
@@ -44,12 +44,12 @@ export function layerTold({ layer, grains, elements, materials, odd, dated, notB
 }
 
 /** A sample's layers from the ground (bottom) to the surface, a numbered mark for each grain, and beside each layer what was found in it. */
-export function stratigraphy(sample: SampleSummary): string {
+export function stratigraphy(sample: SampleSummary, caption: string): string {
   const built = sample.layers.filter(({ layer }) => layer !== null).reverse();
   if (built.length === 0) return '';
   const numbers = new Map(numbered(sample).map(({ grain, number }) => [grain, number]));
   const bands = built.map((layer) => bandOf(layer, numbers));
-  return `<figure class="layers" aria-label="${escape(SAMPLE_WORDS.layers(sample.sample))}">\n${bands.join('\n')}\n</figure>`;
+  return `<figure class="layers" aria-label="${escape(caption)}">\n${bands.join('\n')}\n</figure>`;
 }
 
 function bandOf(layer: LayerSummary, numbers: ReadonlyMap<Grain, number | null>): string {

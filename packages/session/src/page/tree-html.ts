@@ -1,4 +1,5 @@
 import {
+  type Figure,
   type Fold,
   folded,
   type Item,
@@ -24,19 +25,31 @@ tr:has(+ tr.why) > * { border-bottom: 0; }
 th[scope=row] { font-weight: normal; }
 `.trim();
 
-/** What goes before the ids of a tree: they are unique in it, but a report holds many. */
-interface Place {
+/** How a tree becomes HTML. */
+interface Layout {
+  /** Of its headings; 3 if left out. */
+  readonly level: number;
+  /** Where the name of a row leads, by the row's id; nowhere if left out. */
+  readonly hrefOf: (rowId: string) => string | undefined;
+  /** A figure as HTML; left out if left out. */
+  readonly drawn: (figure: Figure) => string;
+}
+
+interface Place extends Layout {
+  /** What goes before the ids of a tree: they are unique in it, but a report holds many. */
   readonly prefix: string;
   /** Inside a fold all stands open. */
   readonly length: Length;
-  readonly level: number;
-  /** Where the name of a row leads, by the row's id. */
-  readonly hrefOf: (rowId: string) => string | undefined;
 }
 
-/** The nodes of a tree as HTML: what is brief stands open, the rest is folded. Figures are left out. */
-export const treeHtml = (nodes: readonly Node[], prefix: string, hrefOf: Place['hrefOf'] = () => undefined): string =>
-  nodesHtml(nodes, { prefix, length: 'brief', level: 3, hrefOf });
+const PLAIN: Layout = { level: 3, hrefOf: () => undefined, drawn: () => '' };
+
+/** The nodes of a tree as HTML: what is brief stands open, the rest is folded. */
+export const treeHtml = (nodes: readonly (Node | null)[], prefix: string, layout: Partial<Layout> = {}): string =>
+  nodesHtml(
+    nodes.filter((node) => node !== null),
+    { ...PLAIN, ...layout, prefix, length: 'brief' },
+  );
 
 const nodesHtml = (nodes: readonly Node[], place: Place): string =>
   (place.length === 'brief' ? folded(nodes) : nodes)
@@ -59,7 +72,7 @@ function nodeHtml(node: Node | Fold, place: Place): string {
     case 'table':
       return tableHtml(node, place);
     case 'figure':
-      return '';
+      return place.drawn(node);
   }
 }
 

@@ -1,4 +1,4 @@
-import type { EnergyAxis } from '@limner/core';
+import { type EnergyAxis, settingName } from '@limner/core';
 import { spectrumFrom } from '../input/load.ts';
 import { sha256Of } from '../input/sha256.ts';
 import { takenAt } from '../input/taken-at.ts';
@@ -19,18 +19,11 @@ export async function surveyOne({ folder, name, axis }: SurveyJob): Promise<Surv
     const bytes = await readBytesWithin(folder, name);
     const spectrum = spectrumFrom(bytes, { name, ...(axis && { axis }) }, name);
     const totalCounts = spectrum.counts.reduce((sum, value) => sum + value, 0);
-    const { offsetEv, gainEv } = spectrum.axis;
     const live = spectrum.liveTimeS;
     return {
       name,
       sha256: sha256Of(bytes),
-      setting: [
-        `${gainEv} eV per channel from ${offsetEv} eV`,
-        `${spectrum.counts.length} channels`,
-        spectrum.detector.type,
-      ]
-        .filter(Boolean)
-        .join(', '),
+      setting: settingName(spectrum.axis, spectrum.counts.length, spectrum.detector.type),
       totalCounts,
       rate: live !== null && live > 0 ? totalCounts / live : null,
       takenAt: takenAt(spectrum),

@@ -1,6 +1,5 @@
-import type { Kinds } from '@limner/core';
+import { type Kinds, sharesText } from '@limner/core';
 import { csv } from '../input/csv.ts';
-import { sharesText } from '../summary/kind-shares.ts';
 
 export const KIND_HEADING = csv([
   ['kind', 'name', 'spectra', 'representative', 'elements', 'material_id', 'material', 'spectra_with_material'],

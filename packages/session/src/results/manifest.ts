@@ -1,7 +1,7 @@
+import type { SettingSummary } from '@limner/core';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Part } from '../input/part.ts';
-import type { SettingSummary } from '../instrument/calibration.ts';
 import type { Circumstances } from './circumstances.ts';
 
 export const MANIFEST = 'manifest.json';

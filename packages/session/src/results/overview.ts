@@ -3,6 +3,7 @@ import {
   compositionIn,
   type KindMember,
   kindsOf,
+  layersCaption,
   type LimnerRecord,
   sessionSummary,
   summary,
@@ -87,7 +88,7 @@ export async function overviewOf(out: string): Promise<Overview> {
     ),
     samples: bySample(grains).map((sample) => ({
       sample: sample.sample,
-      figure: stratigraphy(sample),
+      figure: stratigraphy(sample, layersCaption(sample.sample)),
       layers: sample.layers.filter(({ layer }) => layer !== null).length,
     })),
     figureStyle: STRATIGRAPHY_STYLE,

@@ -1,15 +1,13 @@
-import { type KindMember, kindsOf, type ReportHead } from '@limner/core';
+import { type KindMember, kindsOf, type ReportHead, type SettingSummary } from '@limner/core';
 import { createHash } from 'node:crypto';
 import type { Failure } from '../input/failure.ts';
 import type { Part } from '../input/part.ts';
 import type { Sheet } from '../input/sheet.ts';
-import type { SettingSummary } from '../instrument/calibration.ts';
-import { instrumentSection } from '../page/instrument-section.ts';
-import { kindsSection } from '../page/kinds-section.ts';
-import { positionsSection } from '../page/positions-section.ts';
+import { positionsHtml } from '../page/positions-section.ts';
 import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from '../page/report-page.ts';
 import { PAGE_NAME, pageHead, pageLinks, pageName, pageOf, REPORT, rowTo } from '../page/report-pages.ts';
-import { samplesSection } from '../page/samples-section.ts';
+import { instrumentHtml, kindsHtml } from '../page/report-sections.ts';
+import { samplesHtml } from '../page/samples-section.ts';
 import { bySample, type Grain } from '../summary/layers.ts';
 import type { Point } from '../summary/point.ts';
 import { sampleMapsOf } from '../summary/sample-map.ts';
@@ -156,9 +154,9 @@ export class Results {
     await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
     await this.#output.append(DATA_PACKAGE, dataPackageText());
     await this.#writeReport(
-      samplesSection(samples, kinds, (file) => this.#links.get(file)),
-      kindsSection(kinds),
-      positionsSection(maps, this.read - this.#points.length),
+      samplesHtml(samples, kinds, (file) => this.#links.get(file)),
+      kindsHtml(kinds),
+      positionsHtml(maps, this.read - this.#points.length),
     );
     await this.#writeCrate();
     await this.#writeManifest();
@@ -167,7 +165,7 @@ export class Results {
 
   async #writeReport(samples: string, kinds: string, positions: string): Promise<void> {
     const { read: spectra, failures } = this;
-    const instrument = instrumentSection(this.instrument);
+    const instrument = instrumentHtml(this.instrument);
     const content = {
       head: this.#head(),
       spectra,

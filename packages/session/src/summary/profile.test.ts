@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { positionsSection } from '../page/positions-section.ts';
+import { positionsHtml } from '../page/positions-section.ts';
 import { profileRows } from '../results/profile-table.ts';
 import { ELEMENT_SYMBOLS, type Point } from './point.ts';
 import { profileOf } from './profile.ts';
@@ -66,17 +66,17 @@ describe('the part of the report on places', () => {
       point('mount', 50, 50, null, 0),
       point('z', 3, 3, null, 0, { sample: null }),
     ];
-    const html = positionsSection(sampleMapsOf(points), 7);
+    const html = positionsHtml(sampleMapsOf(points), 7);
     expect(html.match(/<g transform/g)).toHaveLength(3);
     expect(html).toContain('In another unit, not drawn: c');
     expect(html).toContain('Outside the layers, not drawn: mount');
-    expect(html).toContain('7 spectra state no position');
+    expect(html).toContain('7\u00a0spectra state no position');
     expect(html).toContain('0.5 mm');
     expect(html).not.toContain('b<,');
     expect(html).not.toMatch(/NaN|Infinity/);
   });
 
   it('is empty where no header tells a place', () => {
-    expect(positionsSection(sampleMapsOf([]), 3)).toBe('');
+    expect(positionsHtml(sampleMapsOf([]), 3)).toBe('');
   });
 });

@@ -80,10 +80,10 @@ export interface Table extends Base {
   readonly rows: readonly Row[];
 }
 
-/** Place for a picture; the terminal has none. `of` names what it shows, by kind: symbols, line names, ids of materials. */
+/** Place for a picture; the terminal has none. `of` names what it shows, by kind: symbols, line names, a sample (none: all points). */
 export interface Figure extends Base {
   readonly kind: 'figure';
-  readonly figure: 'spectrum' | 'element-lines';
+  readonly figure: 'spectrum' | 'element-lines' | 'layers' | 'map' | 'profile';
   readonly of: readonly string[];
   readonly caption: string;
 }
@@ -100,7 +100,7 @@ export interface Tree {
 // Makers, so that sections read as what they say.
 
 /** Names from files and tables may hold blanks, which an anchor may not. */
-const anchor = (id: string): string => id.replace(/\s+/g, '-');
+export const anchor = (id: string): string => id.replace(/\s+/g, '-');
 
 export const section = (
   id: string,
@@ -109,7 +109,9 @@ export const section = (
   length: Length = 'brief',
 ): Section | null => {
   const held = nodes.filter((node) => node !== null);
-  return held.length === 0 ? null : { kind: 'section', id, length: shortest(held, length), title, nodes: held };
+  return held.length === 0
+    ? null
+    : { kind: 'section', id: anchor(id), length: shortest(held, length), title, nodes: held };
 };
 
 export const paragraph = (
@@ -117,7 +119,7 @@ export const paragraph = (
   text: string,
   length: Length = 'brief',
   tone: Tone = 'plain',
-): Paragraph | null => (text === '' ? null : { kind: 'paragraph', id, length, tone, text });
+): Paragraph | null => (text === '' ? null : { kind: 'paragraph', id: anchor(id), length, tone, text });
 
 export const item = (id: string, text: string, length: Length = 'brief', head = ''): Item => ({
   id: anchor(id),
@@ -132,7 +134,8 @@ export const list = (
   items: readonly Item[],
   length: Length = 'brief',
   layout: List['layout'] = 'lines',
-): List | null => (items.length === 0 ? null : { kind: 'list', id, length: shortest(items, length), layout, items });
+): List | null =>
+  items.length === 0 ? null : { kind: 'list', id: anchor(id), length: shortest(items, length), layout, items };
 
 export const column = (
   key: string,
@@ -162,7 +165,7 @@ export const table = (
   rows: readonly Row[],
   length: Length = 'brief',
 ): Table | null =>
-  rows.length === 0 ? null : { kind: 'table', id, length: shortest(rows, length), caption, columns, rows };
+  rows.length === 0 ? null : { kind: 'table', id: anchor(id), length: shortest(rows, length), caption, columns, rows };
 
 export const figure = (
   id: string,
@@ -170,7 +173,7 @@ export const figure = (
   of: readonly string[],
   caption: string,
   length: Length = 'brief',
-): Figure => ({ kind: 'figure', id, length, figure: kind, of, caption });
+): Figure => ({ kind: 'figure', id: anchor(id), length, figure: kind, of, caption });
 
 /** What holds nothing brief is not brief itself: no heading over nothing. */
 function shortest(held: readonly { readonly length: Length }[], length: Length): Length {

@@ -95,3 +95,8 @@ export const LEAST_CURSOR_LINE = 0.1;
 
 /** Next steps of a plan on the first screen. */
 export const MOST_STEPS = 5;
+
+/** Spectra unlike any other that a report names; a table has all. */
+export const MOST_OUTLIERS = 100;
+/** Points of a map that are drawn, the first ones: as many as a browser draws with ease. */
+export const MOST_MAP_POINTS = 3000;

@@ -1,8 +1,8 @@
-// Words over many spectra: the page's view of a session. The report's own are beside them in session-report.ts.
+// Words over many spectra: the page's view of a session. The report's own are beside them.
 
-import type { Measured } from '../identify/finding.ts';
-import { counted, fixed, listed, measured } from './terms/numerals.ts';
-import { VERDICTS } from './sections/elements.ts';
+import type { Measured } from '../../identify/finding.ts';
+import { counted, fixed, listed, measured } from '../terms/numerals.ts';
+import { VERDICTS } from '../sections/elements.ts';
 
 /** What a session holds, in numbers. */
 export interface SessionCount {
