@@ -152,7 +152,7 @@ export { SOFTWARE_VERSION } from './record/version.ts';
 
 export { BENCH_LIMITS, type BenchPart, type BenchState, benchStateFrom, benchStateText } from './teach/bench-state.ts';
 export { type BenchAnswer, benchAnswer, type BenchCurves, benchCurves, benchNeeds } from './teach/bench.ts';
-export { BENCH_CAUTION, BENCH_LEFT_OUT, type BenchWords, benchWords } from './teach/bench-words.ts';
+export { BENCH_CAUTION, BENCH_LEFT_OUT, benchFigureLabel, type BenchWords, benchWords } from './teach/bench-words.ts';
 export { type BenchVerdict, benchVerdict } from './teach/bench-verdict.ts';
 export { type LessonKey, lessonKeyFrom } from './teach/lesson-key.ts';
 export { lessonAnswer, type LessonQuestion, lessonQuestion, LESSONS } from './teach/lessons.ts';

@@ -151,7 +151,7 @@ async function paused(): Promise<void> {
     answer = told.found;
     peakEv = told.found.peakEv;
     draw();
-    places.tables.replaceChildren(places.tables.firstElementChild!, tables(told.found));
+    places.tables.replaceChildren(places.tables.firstElementChild!, tables(told.words));
     settled(told.words);
   } catch (error) {
     if (asked === state) fail(error);

@@ -1,4 +1,12 @@
-import { type BenchAnswer, type BenchCurves, type BenchState, type BenchVerdict, type BenchWords } from '@limner/core';
+import {
+  type BenchAnswer,
+  type BenchCurves,
+  benchFigureLabel,
+  type BenchState,
+  type BenchVerdict,
+  type BenchWords,
+  type Table,
+} from '@limner/core';
 import { h } from '../dom.ts';
 import { type Band, figure, swatch } from './figure.ts';
 import { rangeKevOf, type Sight } from './sight.ts';
@@ -13,9 +21,6 @@ export function spectrumFigure(
   peakEv: number | null,
 ): SVGSVGElement {
   const rangeKev = rangeKevOf(sight, peakEv, state.beamKev);
-  const label = answer
-    ? `Simulated spectrum from ${rangeKev[0].toFixed(1)} to ${rangeKev[1].toFixed(1)} keV, explained with and without ${answer.symbol}, and the misfit without it. The tables below hold the figures.`
-    : `Simulated spectrum from ${rangeKev[0].toFixed(1)} to ${rangeKev[1].toFixed(1)} keV.`;
   return figure({
     energyEv: curves.energyEv,
     bands: answer ? bandsOf(answer) : [],
@@ -28,7 +33,7 @@ export function spectrumFigure(
     scale: sight.scale,
     widthPx,
     heightPx: widthPx < 560 ? 380 : 440,
-    label,
+    label: benchFigureLabel(rangeKev, answer?.symbol ?? null),
   });
 }
 
@@ -45,38 +50,22 @@ function bandsOf({ layers, withIt }: BenchAnswer): Band[] {
   });
 }
 
-const whole = (value: number): string => Math.round(value).toLocaleString('en').replaceAll(',', '\u00a0');
-
 /** Parts by name and pattern with their counts, and the lines that tell: the figure as tables. */
-export function tables(answer: BenchAnswer): HTMLElement {
-  const counts = answer.layers.map((layer) => layer.counts.reduce((sum, value) => sum + value, 0));
-  const all = answer.withIt.reduce((sum, value) => sum + value, 0);
-  return h(
+export const tables = ({ parts, lines }: BenchWords): HTMLElement =>
+  h(
     'div',
     { class: 'tables' },
-    table(
-      'Counts of each part',
-      ['', 'part', 'counts in its lines', 'of all'],
-      answer.layers.map(({ name }, p) => [
-        swatch(p + 1),
-        name,
-        whole(counts[p]),
-        `${((100 * counts[p]) / all).toFixed(1)} %`,
-      ]),
-    ),
-    table(
-      `Lines that tell, with and without ${answer.symbol}`,
-      ['line', 'keV', 'counts with', 'without', 'σ there'],
-      answer.lines.map(({ symbol, line, energyEv, expectedIfTrue, expectedIfNot, weight }) => [
-        `${symbol} ${line}`,
-        (energyEv / 1000).toFixed(3),
-        whole(expectedIfTrue),
-        whole(expectedIfNot),
-        weight.toFixed(1),
-      ]),
-    ),
+    parts && tableOf(parts, (r) => swatch(r + 1)),
+    lines && tableOf(lines),
   );
-}
+
+/** A table of core's telling. @param before what stands in front of a row */
+const tableOf = ({ caption, columns, rows }: Table, before?: (r: number) => Element): HTMLElement =>
+  table(
+    caption,
+    [...(before ? [''] : []), ...columns.map(({ title }) => title)],
+    rows.map(({ cells }, r) => [...(before ? [before(r)] : []), ...cells.map(({ text }) => text)]),
+  );
 
 function table(
   caption: string,
@@ -99,15 +88,13 @@ function table(
     h(
       'tbody',
       {},
-      rows.length === 0
-        ? h('tr', {}, h('td', { colspan: heads.length }, 'none'))
-        : rows.map((cells) =>
-            h(
-              'tr',
-              {},
-              cells.map((cell) => h('td', {}, cell)),
-            ),
-          ),
+      rows.map((cells) =>
+        h(
+          'tr',
+          {},
+          cells.map((cell) => h('td', {}, cell)),
+        ),
+      ),
     ),
   );
 }
@@ -121,11 +108,11 @@ export const sentences = ({ lead, more }: BenchWords): HTMLElement =>
   );
 
 /** What the full reading says, which was told nothing of the recipe. */
-export function verdictBlock({ present, open, rows }: BenchVerdict): HTMLElement {
+export function verdictBlock({ told, rows }: BenchVerdict): HTMLElement {
   return h(
     'div',
     {},
-    h('p', {}, `Present: ${present}. Open: ${open}.`),
+    h('p', {}, told),
     table(
       'Verdicts',
       ['element', 'verdict', 'probability'],

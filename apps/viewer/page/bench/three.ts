@@ -27,7 +27,7 @@ export async function threeResolutions(
       h(
         'figure',
         {},
-        h('figcaption', {}, `${fwhmMnEv} eV: ${told.found.sigma.toFixed(1)} sigma expected`),
+        h('figcaption', {}, `${fwhmMnEv} eV: ${told.words.brief}`),
         spectrumFigure(
           curves,
           told.found,

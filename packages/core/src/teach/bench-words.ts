@@ -1,5 +1,7 @@
 import { elementName, zOf } from '../atomic/elements.ts';
-import { fixed, listed } from '../telling/terms/numerals.ts';
+import { cell, column, row, table, type Table } from '../telling/sections/tree.ts';
+import { lineOf } from '../telling/terms/names.ts';
+import { fixed, keV, listed, percent } from '../telling/terms/numerals.ts';
 import { answerText, lookText, sigmaText } from '../telling/words/overlap.ts';
 import type { CountsNeeded } from '../plan/counts-for.ts';
 import type { BenchAnswer } from './bench.ts';
@@ -19,6 +21,11 @@ export interface BenchWords {
   /** One sentence: what this spectrum says. */
   readonly lead: string;
   readonly more: readonly string[];
+  /** In a few words: what such spectra let expect. */
+  readonly brief: string;
+  /** What the figure shows: the counts of each part, in the order of the layers, and the lines that tell. */
+  readonly parts: Table | null;
+  readonly lines: Table | null;
 }
 
 /**
@@ -32,12 +39,14 @@ export function benchWords(
 ): BenchWords {
   const { symbol, found, sigma, recorded, entangled } = answer;
   const name = elementName(zOf(symbol) ?? 0);
+  const figure = { brief: `${sigmaText(sigma)} expected`, parts: partsTable(answer), lines: linesTable(answer) };
   if (!recorded)
-    return { lead: `Without ${name} nothing changes: no line of it is excited or recorded here.`, more: [] };
+    return { ...figure, lead: `Without ${name} nothing changes: no line of it is excited or recorded here.`, more: [] };
   const expected = needed
     ? answerText({ sigma, recorded, ...needed }, counts)
     : `${sigmaText(sigma)}; the counts that would do are being sought.`;
   return {
+    ...figure,
     lead: `Without ${name} the fit to this spectrum is worse by ${sigmaText(found)}.`,
     more: [
       `Expected of such spectra of a thick specimen: ${expected}`,
@@ -49,6 +58,59 @@ export function benchWords(
   };
 }
 
-/** The elements of a verdict in a line each, for the bench's third speed. */
-export const elementList = (symbols: readonly string[]): string =>
+const PART_COLUMNS = [
+  column('part', 'part'),
+  column('counts', 'counts in its lines', 'right'),
+  column('share', 'of all', 'right'),
+];
+
+function partsTable({ layers, withIt }: BenchAnswer): Table | null {
+  const sum = (counts: ArrayLike<number>): number => Array.from(counts).reduce((total, value) => total + value, 0);
+  const all = sum(withIt);
+  return table(
+    'bench-parts',
+    'Counts of each part',
+    PART_COLUMNS,
+    layers.map(({ name, counts }, i) => {
+      const held = sum(counts);
+      return row(`bench-part-${i + 1}`, [cell(name), cell(fixed(held, 0), held), cell(percent(held / all))]);
+    }),
+  );
+}
+
+const LINE_COLUMNS = [
+  column('line', 'line'),
+  column('energy', 'energy', 'right'),
+  column('with', 'counts with', 'right'),
+  column('without', 'without', 'right'),
+  column('sigma', 'sigma there', 'right'),
+];
+
+const linesTable = ({ symbol, lines }: BenchAnswer): Table | null =>
+  table(
+    'bench-lines',
+    `Lines that tell, with and without ${symbol}`,
+    LINE_COLUMNS,
+    lines.map(({ symbol: of, line, energyEv, expectedIfTrue, expectedIfNot, weight }) =>
+      row(
+        `bench-line-${of}-${line}`,
+        [lineOf(of, line), keV(energyEv), fixed(expectedIfTrue, 0), fixed(expectedIfNot, 0), fixed(weight, 1)].map(
+          (text) => cell(text),
+        ),
+      ),
+    ),
+  );
+
+/** What the figure of the bench shows, for those who cannot see it. @param symbol what is taken out, if anything is */
+export const benchFigureLabel = ([from, to]: readonly [number, number], symbol: string | null): string =>
+  `Simulated spectrum from ${fixed(from, 1)} to ${fixed(to, 1)}\u00a0keV` +
+  (symbol === null
+    ? '.'
+    : `, explained with and without ${symbol}, and the misfit without it. The tables below hold the figures.`);
+
+/** The verdicts of a full reading in a sentence. */
+export const verdictSentence = (present: readonly string[], open: readonly string[]): string =>
+  `Present: ${elementList(present)}. Open: ${elementList(open)}.`;
+
+const elementList = (symbols: readonly string[]): string =>
   symbols.length === 0 ? 'none' : listed(symbols.map((symbol) => elementName(zOf(symbol) ?? 0)));

@@ -110,6 +110,22 @@ describe('the bench', () => {
     expect(more.at(-1)).toMatch(/tied to that of lead: correlation -0\.\d\d/);
   });
 
+  it('tells the figure as tables: counts of the parts in the order of the layers, and the lines that tell', () => {
+    const { brief, parts, lines: none } = benchWords(answer, FIRST_STATE, null);
+    expect([answer.lines, none]).toEqual([[], null]);
+    const lead = benchAnswer({ ...FIRST_STATE, out: 'Pb' });
+    const { lines } = benchWords(lead, FIRST_STATE, null);
+    expect(brief).toMatch(/^\d[\d.]*\u00a0sigma expected$/);
+    expect(parts?.rows.map(({ cells }) => cells[0].text)).toEqual(answer.layers.map(({ name }) => name));
+    for (const { cells } of parts?.rows ?? []) expect(cells[2].text).toMatch(/^\d[\d.]*\u00a0%$/);
+    expect(lines?.rows).toHaveLength(lead.lines.length);
+    expect(lines?.rows[0].cells.map(({ text }) => text)).toEqual([
+      expect.stringMatching(/^\p{Lu}\p{Ll}?\u00a0[A-Z]\d?-/u),
+      expect.stringMatching(/^\d+\.\d{3}\u00a0keV$/),
+      ...Array<unknown>(3).fill(expect.stringMatching(/^[\d\u00a0.-]+$/)),
+    ]);
+  });
+
   it('refuses to take out what is not there', () => {
     expect(() => benchAnswer({ ...FIRST_STATE, out: 'Au' })).toThrow(/no Au in this mixture/);
   });
