@@ -52,12 +52,7 @@ function bandsOf({ layers, withIt }: BenchAnswer): Band[] {
 
 /** Parts by name and pattern with their counts, and the lines that tell: the figure as tables. */
 export const tables = ({ parts, lines }: BenchWords): HTMLElement =>
-  h(
-    'div',
-    { class: 'tables' },
-    parts && tableOf(parts, (r) => swatch(r + 1)),
-    lines && tableOf(lines),
-  );
+  h('div', { class: 'tables' }, parts && tableOf(parts, (r) => swatch(r + 1)), lines && tableOf(lines));
 
 /** A table of core's telling. @param before what stands in front of a row */
 const tableOf = ({ caption, columns, rows }: Table, before?: (r: number) => Element): HTMLElement =>
