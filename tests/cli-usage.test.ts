@@ -32,6 +32,18 @@ describe('help and version', () => {
   );
 });
 
+it('names itself as it was called, in help and in hints', async () => {
+  const command = 'npx limner';
+  const help = await limner(['plan', '--help'], { command });
+  expect(help.stdout).toMatch(/^Usage: npx limner plan \[options\] <file>/);
+  expect(help.stdout).toContain('Example:\n  npx limner plan grain-07.msa');
+  expect((await limner([], { command })).stderr).toContain("'npx limner --help' lists them");
+  const { stdout } = await limner(['identify', 'data/demo/P1-L1-g01.msa'], { command });
+  const told = stdout.replace(/\s+/g, ' ');
+  expect(told).toContain('npx limner identify FILE --full prints');
+  expect(told).toContain('npx limner plan FILE proposes');
+});
+
 describe('wrong usage', () => {
   it.each([
     [[], /no command was given; 'limner --help'/],

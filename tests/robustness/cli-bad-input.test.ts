@@ -51,7 +51,7 @@ describe('bad input gives one clear error, exit code 3 and an empty standard out
     symlinkSync('nowhere', join(cwd, 'link'));
     for (const [name, message] of [
       ['gone.msa', /there is no such file/],
-      ['folder', /this is a folder, not a file; 'limner tag' reads folders/],
+      ['folder', /this is a folder, not a file; 'tag' reads folders/],
       ['link', /there is no such file/],
       ['gone/x.msa', /there is no such file/],
     ] as const) {

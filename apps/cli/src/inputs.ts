@@ -49,7 +49,7 @@ export function addReadingOptions(command: Command): Command {
     )
     .option('--dated <YEAR>', 'stated year of the object, like 1650 or -300 (BCE); anachronisms are flagged')
     .option('--pigments <FILE>', "your own materials (CSV): added to Limner's, or replacing those with the same id")
-    .option('--references <FOLDER>', "folder of known materials to compare the grain with, see 'limner reference add'");
+    .option('--references <FOLDER>', "folder of known materials to compare the grain with, see 'reference add'");
 }
 
 /** What is told besides the bytes: to the reader of the file, and to what core makes of the spectrum. */

@@ -9,6 +9,8 @@ export interface Io {
   /** Folder that relative paths start from. */
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** How a person calls Limner here. */
+  readonly command: string;
   /** Resolves when the user asks a running viewer or batch to end (Ctrl-C). */
   readonly interrupted: () => Promise<void>;
 }

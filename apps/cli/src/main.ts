@@ -1,6 +1,7 @@
 import { causeInWriting } from '@limner/session';
 import { EXIT } from './io.ts';
 import { run } from './run.ts';
+import { startedAs } from './started-as.ts';
 
 /** Runs the command line on the process's own arguments and streams, and sets its exit code. */
 export async function main(): Promise<void> {
@@ -18,5 +19,13 @@ export async function main(): Promise<void> {
     new Promise((done) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => done());
     });
-  process.exitCode = await run(argv.slice(2), { stdin, stdout, stderr, cwd, env, interrupted });
+  process.exitCode = await run(argv.slice(2), {
+    stdin,
+    stdout,
+    stderr,
+    cwd,
+    env,
+    command: startedAs(argv[1] ?? '', env),
+    interrupted,
+  });
 }

@@ -24,7 +24,7 @@ Exit codes:
     1  done, but some inputs failed; each is named
     2  wrong usage; nothing was done
     3  nothing could be read, or the results could not be written
-  130  'limner tag' was interrupted (Ctrl-C, SIGTERM); the same command resumes it
+  130  'tag' was interrupted (Ctrl-C, SIGTERM); the same command resumes it
 
 Results go to standard output, messages to standard error.`;
 
@@ -35,7 +35,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   let code: number = EXIT.done;
   const program = build(io, (exitCode) => (code = exitCode));
   try {
-    if (argv.length === 0) throw new UsageError("no command was given; 'limner --help' lists them");
+    if (argv.length === 0) throw new UsageError(`no command was given; '${io.command} --help' lists them`);
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
@@ -54,7 +54,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
 }
 
 function build(io: Io, exit: (code: number) => void): Command {
-  const program = new Command('limner')
+  const program = new Command(io.command)
     .description(ABOUT)
     .version(SOFTWARE_VERSION, '--version', 'print the version')
     .helpOption('--help', 'print this help')

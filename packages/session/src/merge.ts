@@ -66,7 +66,7 @@ async function addInput(results: Results, input: Input, lines: AsyncIterator<str
 async function opened(folder: string): Promise<Opened> {
   const manifest = await manifestIn(folder).catch(() => null);
   if (manifest?.schema !== 'limner-session/1')
-    throw new MergeError(`${folder}: no finished part is here; finish it with 'limner tag --part'`);
+    throw new MergeError(`${folder}: no finished part is here; finish it with 'tag --part'`);
   return { folder, manifest };
 }
 

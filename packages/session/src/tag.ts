@@ -179,5 +179,5 @@ async function expectFolder(folder: string): Promise<void> {
   const info = await stat(folder).catch((error: unknown) => {
     throw new InputError(folder, causeOf(error).replace('no such file', 'no such folder'), { cause: error });
   });
-  if (!info.isDirectory()) throw new InputError(folder, "this is a file, not a folder; 'limner identify' reads files");
+  if (!info.isDirectory()) throw new InputError(folder, "this is a file, not a folder; 'identify' reads files");
 }

@@ -9,6 +9,7 @@ import {
 } from '@limner/core';
 import { type Command, Option } from 'commander';
 import { writeChart } from '../chart.ts';
+import { examples } from '../examples.ts';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { amountsValue, beamValue, numberValue, symbolValue } from '../values.ts';
 
@@ -27,12 +28,12 @@ interface Flags {
   readonly json?: true;
 }
 
-const EXAMPLES = `
-Examples:
-  limner clash Pb S --beam 15
-  limner clash lead sulfur --amounts Pb=20,S=1 --counts 100000
-  limner clash Pb S Mo --resolution 125
-  limner clash --all --within 60eV --beam 20 --out chart.pdf --paper A1`;
+const EXAMPLES = [
+  'clash Pb S --beam 15',
+  'clash lead sulfur --amounts Pb=20,S=1 --counts 100000',
+  'clash Pb S Mo --resolution 125',
+  'clash --all --within 60eV --beam 20 --out chart.pdf --paper A1',
+];
 
 export function addClash(program: Command, io: Io, exit: (code: number) => void): void {
   program
@@ -58,7 +59,7 @@ export function addClash(program: Command, io: Io, exit: (code: number) => void)
     .option('--paper <SIZE>', `with --out: ${Object.keys(PAPERS).join(', ')} (default A4)`)
     .option('--full', 'print every pair and every clear line')
     .option('--json', 'print one JSON object')
-    .addHelpText('after', EXAMPLES)
+    .addHelpText('after', examples(io.command, ...EXAMPLES))
     .action(async (names: string[], flags: Flags) => {
       if (flags.all) {
         await writeChart(io, names, flags);

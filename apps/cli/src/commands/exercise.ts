@@ -11,6 +11,7 @@ import {
 import { type Command, Option } from 'commander';
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
+import { examples } from '../examples.ts';
 import { EXIT, type Io, UsageError } from '../io.ts';
 import { markSheets } from '../marks.ts';
 import { newFolder } from '../new-folder.ts';
@@ -32,11 +33,12 @@ const MOST = 200;
 const ABOUT = `
 Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if you like, the odds in per cent that it is
 there; for 'material' the id or name of a material. Points are 1 - 4 (odds - what the counts support)^2: at most 1, and -3 for
-being certain of something false. 'cannot-tell' is right wherever the counts give less than 3 sigma.
+being certain of something false. 'cannot-tell' is right wherever the counts give less than 3 sigma.`;
 
-Examples:
-  limner exercise --level 1 --seed 250719 --number 12 --out class-a
-  limner exercise --mark anna.csv ben.csv --key class-a-key.json --out class-a-marks`;
+const EXAMPLES = [
+  'exercise --level 1 --seed 250719 --number 12 --out class-a',
+  'exercise --mark anna.csv ben.csv --key class-a-key.json --out class-a-marks',
+];
 
 export function addExercise(program: Command, io: Io, exit: (code: number) => void): void {
   program
@@ -55,7 +57,7 @@ export function addExercise(program: Command, io: Io, exit: (code: number) => vo
       "where the key is written (default beside the folder, with '-key.json'), or read for --mark",
     )
     .option('--mark <SHEETS...>', 'mark these sheets; needs --key')
-    .addHelpText('after', ABOUT)
+    .addHelpText('after', `${ABOUT}\n${examples(io.command, ...EXAMPLES)}`)
     .action(async (flags: Flags) => {
       if (flags.mark === undefined) await make(io, flags);
       else {

@@ -2,6 +2,7 @@ import { identify, type ImageNeighbour, readingText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { basename } from 'node:path';
+import { examples } from '../examples.ts';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
 import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
 import { referencesOf } from '../references.ts';
@@ -34,8 +35,12 @@ export function addIdentify(program: Command, io: Io, exit: (code: number) => vo
     .option('--json', 'print the record of each spectrum as one line of JSON')
     .addHelpText(
       'after',
-      '\nExamples:\n  limner identify grain-07.msa\n  limner identify --json --beam 20 *.msa > records.ndjson' +
-        '\n  limner identify grain-07.msa --brighter-than ground-02.msa',
+      examples(
+        io.command,
+        'identify grain-07.msa',
+        'identify --json --beam 20 *.msa > records.ndjson',
+        'identify grain-07.msa --brighter-than ground-02.msa',
+      ),
     )
     .action(async (files: string[], flags: Flags) => exit(await identifyFiles(io, files, flags)));
 }
@@ -54,7 +59,9 @@ async function identifyFiles(io: Io, files: readonly string[], flags: Flags): Pr
     try {
       const record = identify(await readInput(io, file, given.axis), { ...given.options, image, seen, references });
       const rule = read > 0 ? `${'-'.repeat(text.width)}\n` : '';
-      io.stdout.write(flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record, text));
+      io.stdout.write(
+        flags.json ? `${JSON.stringify(record)}\n` : rule + readingText(record, { ...text, command: io.command }),
+      );
       read++;
     } catch (error) {
       complain(io, messageOf(error));

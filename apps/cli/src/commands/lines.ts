@@ -1,5 +1,6 @@
 import { byExpectedStrength, type ExpectedLine, expectedLines, linesNear, linesOf, linesText, zOf } from '@limner/core';
 import type { Command } from 'commander';
+import { examples } from '../examples.ts';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { beamValue, energyValue, symbolValue } from '../values.ts';
 
@@ -27,7 +28,7 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
     .option('--beam <KEV>', `beam energy in keV for the strengths (default ${DEFAULT_BEAM})`)
     .option('--full', 'also print faint lines and, near an energy, rare elements')
     .option('--json', 'print one JSON array')
-    .addHelpText('after', '\nExamples:\n  limner lines Pb\n  limner lines --near 2.35keV --within 60eV')
+    .addHelpText('after', examples(io.command, 'lines Pb', 'lines --near 2.35keV --within 60eV'))
     .action((symbol: string | undefined, flags: Flags) => {
       const near = flags.near === undefined ? undefined : energyValue('--near', flags.near, 'keV');
       const beamKev = beamValue('--beam', flags.beam ?? DEFAULT_BEAM);

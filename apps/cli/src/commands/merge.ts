@@ -1,19 +1,20 @@
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
+import { examples } from '../examples.ts';
 import { complain, exitCodeOf, type Io, refusal, UsageError } from '../io.ts';
 import { dayValue } from '../values.ts';
 
 export function addMerge(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('merge')
-    .summary("join the parts that 'limner tag --part' read")
+    .summary("join the parts that 'tag --part' read")
     .description(
-      "Joins the results of all parts of a session, read by 'limner tag --part K/N', into what a single run would have written. " +
+      "Joins the results of all parts of a session, read by 'tag --part K/N', into what a single run would have written. " +
         'Refuses if a part is missing or damaged, or was read by another version, with other options or from other spectra.',
     )
     .argument('<part...>', 'result folders of the parts, in any order')
     .requiredOption('--out <FOLDER>', 'folder for the joined results; created if missing')
-    .addHelpText('after', '\nExample:\n  limner merge part-1 part-2 part-3 --out session-3-read')
+    .addHelpText('after', examples(io.command, 'merge part-1 part-2 part-3 --out session-3-read'))
     .action(async (parts: string[], flags: { out: string }) => exit(await mergeParts(io, parts, flags.out)));
 }
 

@@ -1,6 +1,7 @@
 import { planMeasurement, type PlanOptions, planText } from '@limner/core';
 import { messageOf } from '@limner/session';
 import type { Command } from 'commander';
+import { examples } from '../examples.ts';
 import { addSpectrumOptions, readInput, type SpectrumFlags, spectrumOptions } from '../inputs.ts';
 import { complain, exitCodeOf, type Io, UsageError, widthOf } from '../io.ts';
 import { numberValue } from '../values.ts';
@@ -21,7 +22,7 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
   addSpectrumOptions(command)
     .option('--grain <UM@DENSITY>', 'diameter in µm and density in g/cm3, like 3@8.1: does the beam stay in the grain?')
     .option('--json', 'print the plan as one JSON object')
-    .addHelpText('after', '\nExample:\n  limner plan grain-07.msa --grain 4@6.8')
+    .addHelpText('after', examples(io.command, 'plan grain-07.msa --grain 4@6.8'))
     .action(async (file: string, flags: Flags) => exit(await planFile(io, file, flags)));
 }
 

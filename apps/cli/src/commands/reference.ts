@@ -12,6 +12,7 @@ import {
 import type { Command } from 'commander';
 import { mkdir, readFile } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
+import { examples } from '../examples.ts';
 import { complain, EXIT, type Io, UsageError, WriteError } from '../io.ts';
 import { save } from '../save.ts';
 
@@ -28,7 +29,7 @@ export function addReference(program: Command, io: Io, exit: (code: number) => v
     .summary('keep spectra of known materials, to compare grains with')
     .description(
       `Keeps reference grains: a plain folder of spectra with a sample sheet, ${SHEET}, whose column 'known' says what each is. ` +
-        "'limner identify --references FOLDER' and 'limner tag' compare grains with those measured at the same beam energy and take-off angle.",
+        "'identify --references FOLDER' and 'tag' compare grains with those measured at the same beam energy and take-off angle.",
     );
   reference
     .command('add')
@@ -41,7 +42,7 @@ export function addReference(program: Command, io: Io, exit: (code: number) => v
     )
     .option('--to <FOLDER>', 'folder of the references; created if missing', 'references')
     .option('--force', 'add it even if its counts contradict the label')
-    .addHelpText('after', '\nExample:\n  limner reference add yellow-03.msa --is PbCrO4')
+    .addHelpText('after', examples(io.command, 'reference add yellow-03.msa --is PbCrO4'))
     .action(async (file: string, flags: Flags) => exit(await addFile(io, file, flags)));
 }
 

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import type { FoundFiles } from '@limner/session';
 import { join, resolve } from 'node:path';
+import { examples } from '../examples.ts';
 import { complain, EXIT, exitCodeOf, type Io } from '../io.ts';
 import { fileToWrite, save } from '../save.ts';
 
@@ -14,13 +15,13 @@ export function addSheet(program: Command, io: Io, exit: (code: number) => void)
     .command('sheet')
     .summary('start a sample sheet from the file names')
     .description(
-      "Writes samples.csv, the sample sheet that 'limner tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
+      "Writes samples.csv, the sample sheet that 'tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
         'particle as far as the name gives them (like S1-L2-g03). Check and complete it: layers are numbered from the ground up.',
     )
     .argument('<folder>', 'folder with spectra')
     .option('--out <FILE>', "write the sheet here; '-' is standard output")
     .option('--force', 'replace an existing sheet')
-    .addHelpText('after', '\nExample:\n  limner sheet session-3')
+    .addHelpText('after', examples(io.command, 'sheet session-3'))
     .action(async (folder: string, flags: Flags) => exit(await writeSheet(io, folder, flags)));
 }
 

@@ -5,6 +5,7 @@ import { stat } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { examples } from '../examples.ts';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
 import { complain, EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { referencesOf } from '../references.ts';
@@ -27,7 +28,7 @@ export function addShow(program: Command, io: Io, exit: (code: number) => void):
     .summary('print the reading of one spectrum and serve the viewer for all')
     .description(
       'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. A folder of spectra is read as a session, ' +
-        'as `limner tag` reads it; a folder of results is shown without reading anything again. Without files, it shows the demo session. ' +
+        "as 'tag' reads it; a folder of results is shown without reading anything again. Without files, it shows the demo session. " +
         `The environment variable PORT sets the port (default ${DEFAULT_PORT}, or the next free one).`,
     )
     .argument('[files...]', 'spectra, folders with spectra, or a folder of results')
@@ -35,7 +36,7 @@ export function addShow(program: Command, io: Io, exit: (code: number) => void):
   addReadingOptions(command)
     .addHelpText(
       'after',
-      '\nExamples:\n  limner show grain-07.msa\n  limner show session-3-read\n  PORT=8080 limner show session-3 --out session-3-read',
+      examples(io.command, 'show grain-07.msa', 'show session-3-read', 'show session-3 --out session-3-read'),
     )
     .action(async (files: string[], flags: Flags) => exit(await show(io, files, flags)));
 }
@@ -141,7 +142,7 @@ async function firstReading(
   for (const file of files) {
     try {
       const record = identify(await readInput(io, file, axis), options);
-      return { text: readingText(record, { width: widthOf(io) }), unreadable };
+      return { text: readingText(record, { width: widthOf(io), command: io.command }), unreadable };
     } catch (error) {
       complain(io, messageOf(error));
       unreadable++;

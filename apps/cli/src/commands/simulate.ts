@@ -20,6 +20,7 @@ import {
   DEFAULT_SEED,
   DETECTOR_NAMES,
 } from '../conditions.ts';
+import { examples } from '../examples.ts';
 import { EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { bodyFrom, type MountedFlags } from '../mounted.ts';
 import { STUFF_NAMES } from '../recipe.ts';
@@ -32,17 +33,17 @@ interface Flags extends MountedFlags, ConditionFlags {
   readonly blind?: true;
 }
 
-const EXAMPLES = `
+const PARTS = `
 A part is a formula, a material's id in data/pigments/materials.csv, or one of
 ${STUFF_NAMES.join(', ')}.
-Its share by mass follows '=', its density in g/cm3 follows '@'.
+Its share by mass follows '=', its density in g/cm3 follows '@'.`;
 
-Examples:
-  limner simulate 'PbCO3' --beam 15 > white.msa
-  limner simulate lead-white=70 vermilion=25 oil=5 --counts 300000 --seed 7 --out pink.msa
-  limner simulate HgS@8.1 --grain 3 --in oil --coat carbon:15 --beam 12
-  limner simulate SiO2 --live 60 --current 0.5 --solid-angle 0.01
-  limner simulate 'CaSO4.2H2O' --no-noise | limner identify -`;
+const EXAMPLES = [
+  "simulate 'PbCO3' --beam 15 > white.msa",
+  'simulate lead-white=70 vermilion=25 oil=5 --counts 300000 --seed 7 --out pink.msa',
+  'simulate HgS@8.1 --grain 3 --in oil --coat carbon:15 --beam 12',
+  'simulate SiO2 --live 60 --current 0.5 --solid-angle 0.01',
+];
 
 export function addSimulate(program: Command, io: Io, exit: (code: number) => void): void {
   program
@@ -80,7 +81,10 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
     .option('--blind', 'leave the recipe out of the file; the key goes to standard error')
     .option('--out <FILE>', "write to this file (default '-', standard output)")
     .option('--force', 'replace an existing file')
-    .addHelpText('after', EXAMPLES)
+    .addHelpText(
+      'after',
+      PARTS + '\n' + examples(io.command, ...EXAMPLES, `simulate 'CaSO4.2H2O' --no-noise | ${io.command} identify -`),
+    )
     .action(async (parts: string[], flags: Flags) => {
       const file = fileToWrite('simulate', flags);
       const body = bodyFrom(parts, flags);

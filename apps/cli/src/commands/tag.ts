@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
+import { examples } from '../examples.ts';
 import { addReadingOptions, type ReadingFlags, readingOptions } from '../inputs.ts';
 import { complain, EXIT, exitCodeOf, type Io, refusal } from '../io.ts';
 import { progressOn } from '../progress.ts';
@@ -31,7 +32,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .option('--alone', 'read every spectrum on its own, without what the others say about the instrument')
     .option('--quiet', 'show no progress');
   addReadingOptions(command)
-    .addHelpText('after', '\nExample:\n  limner tag session-3 --out session-3-read --mount carbon-stub')
+    .addHelpText('after', examples(io.command, 'tag session-3 --out session-3-read --mount carbon-stub'))
     .action(async (folder: string, flags: Flags) => exit(await tagFolder(io, folder, flags)));
 }
 

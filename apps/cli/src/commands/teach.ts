@@ -2,6 +2,7 @@ import { drawingPdf, drawingSvg, handout, lessonKeyFrom, LESSONS, wallChart } fr
 import type { Command } from 'commander';
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
+import { examples } from '../examples.ts';
 import { EXIT, type Io, UsageError, WriteError } from '../io.ts';
 import { newFolder } from '../new-folder.ts';
 
@@ -32,7 +33,7 @@ export function addTeach(program: Command, io: Io, exit: (code: number) => void)
         'has committed to a prediction; who opens such a file can read it, so leave them out of a folder that is to be handed out without answers.',
     )
     .requiredOption('--out <FOLDER>', 'new folder')
-    .addHelpText('after', '\nExample:\n  limner teach --out classroom')
+    .addHelpText('after', examples(io.command, 'teach --out classroom'))
     .action(async ({ out }: Flags) => {
       if (out === '-') throw new UsageError('teach: --out needs a folder');
       await newFolder(resolve(io.cwd, out), out, await classroom());

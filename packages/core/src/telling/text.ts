@@ -9,13 +9,20 @@ import { type TextOptions, treeText } from './terminal.ts';
 import { paragraph, type Tree } from './sections/tree.ts';
 import { clashTree } from './clash.ts';
 
-/** A record as plain text: one screen, or all of it. Derived from the record alone. */
-export function readingText(record: LimnerRecord, options: TextOptions = {}): string {
-  const tree = readingTree(record);
-  return treeText(withHint(tree, MORE, options), options);
+/** How a reading is printed. */
+export interface ReadingTextOptions extends TextOptions {
+  /** How a person calls the command line; 'limner' if left out. */
+  readonly command?: string;
 }
 
-const MORE = '--full prints every argument, limit, ratio and caution; limner plan proposes the next measurement.';
+/** A record as plain text: one screen, or all of it. Derived from the record alone. */
+export function readingText(record: LimnerRecord, options: ReadingTextOptions = {}): string {
+  const tree = readingTree(record);
+  return treeText(withHint(tree, moreText(options.command ?? 'limner'), options), options);
+}
+
+const moreText = (command: string): string =>
+  `${command} identify FILE --full prints every argument, limit, ratio and caution; ${command} plan FILE proposes the next measurement.`;
 
 /** A short telling ends with what more there is to ask the command line for. */
 function withHint(tree: Tree, text: string, { length }: TextOptions): Tree {

@@ -40,7 +40,7 @@ export async function readBytes(path: string, where: string): Promise<Uint8Array
     file = await open(path);
     const info = await file.stat();
     if (info.isDirectory()) {
-      throw new InputError(where, "this is a folder, not a file; 'limner tag' reads folders");
+      throw new InputError(where, "this is a folder, not a file; 'tag' reads folders");
     }
     if (info.size > MAX_INPUT_BYTES) throw new InputError(where, tooLarge(info.size));
     return await readAtMost(file, where);
