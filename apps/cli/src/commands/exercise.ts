@@ -9,7 +9,7 @@ import {
   writeEmsa,
 } from '@limner/core';
 import { type Command, Option } from 'commander';
-import { createHash } from 'node:crypto';
+import { createHash, randomInt } from 'node:crypto';
 import { resolve } from 'node:path';
 import { examples } from '../examples.ts';
 import { EXIT, type Io, UsageError } from '../io.ts';
@@ -29,6 +29,8 @@ interface Flags {
 
 const LEVELS = ['1', '2', '3'];
 const MOST = 200;
+/** Too many seeds to try, whoever has the program. */
+const MOST_DRAWN = 2 ** 47;
 
 const ABOUT = `
 Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if you like, the odds in per cent that it is
@@ -49,7 +51,10 @@ export function addExercise(program: Command, io: Io, exit: (code: number) => vo
         '--mark it marks sheets against what the counts can decide. Nothing leaves the machine; a sheet needs no name.',
     )
     .addOption(new Option('--level <N>', 'difficulty, 1 to 3').choices(LEVELS))
-    .option('--seed <N>', 'whole number that fixes the set; a long one cannot be guessed (default 1)')
+    .option(
+      '--seed <N>',
+      'whole number that fixes the set; keep it apart, as the same one makes the same set (default: drawn anew, kept in the key)',
+    )
     .option('--number <N>', `number of exercises, up to ${MOST} (default 12)`)
     .option('--out <FOLDER>', 'new folder for the exercises, or for the marks')
     .option(
@@ -74,7 +79,7 @@ async function make(io: Io, flags: Flags): Promise<void> {
   const { level, out } = flags;
   if (level === undefined) throw new UsageError('exercise: give --level 1, 2 or 3');
   if (out === undefined) throw new UsageError('exercise: give --out, a new folder');
-  const seed = wholeValue('--seed', flags.seed ?? '1', '', 0, Number.MAX_SAFE_INTEGER);
+  const seed = wholeValue('--seed', flags.seed ?? String(randomInt(MOST_DRAWN)), '', 0, Number.MAX_SAFE_INTEGER);
   const number = wholeValue('--number', flags.number ?? '12', '', 1, MOST);
   const exercises = makeExercises(Number(level) as Level, seed, number);
   const { csv } = await import('@limner/session');

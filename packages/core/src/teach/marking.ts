@@ -37,7 +37,8 @@ export function decidableOf(exercise: Exercise): Decidable[] {
   });
 }
 
-function withContent(truth: MassFractions, z: number, content: number): MassFractions {
+/** A composition with a content of an element that it lacks, the others in proportion. */
+export function withContent(truth: MassFractions, z: number, content: number): MassFractions {
   return truth.map((value, other) => (other === z ? content : value * (1 - content)));
 }
 
