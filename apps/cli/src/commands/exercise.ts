@@ -29,7 +29,7 @@ interface Flags {
 
 const LEVELS = ['1', '2', '3'];
 const MOST = 200;
-/** Too many seeds to try, whoever has the program. */
+/** Streams tell 2^32 of them apart: more than anyone tries during a lesson. */
 const MOST_DRAWN = 2 ** 47;
 
 const ABOUT = `
