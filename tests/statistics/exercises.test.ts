@@ -5,18 +5,12 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { symbolOf, zOf } from '../../packages/core/src/atomic/elements.ts';
+import { zOf } from '../../packages/core/src/atomic/elements.ts';
 import { MATERIALS } from '../../packages/core/src/pigments/knowledge.ts';
 import { compareDrawn } from '../../packages/core/src/plan/comparison.ts';
 import { usualMeasurement } from '../../packages/core/src/plan/overlap.ts';
 import { riseOf } from '../../packages/core/src/plan/separation.ts';
-import {
-  DIFFICULTY,
-  elementsIn,
-  type Exercise,
-  type Level,
-  makeExercises,
-} from '../../packages/core/src/teach/exercise.ts';
+import { elementsIn, type Exercise, type Level, makeExercises } from '../../packages/core/src/teach/exercise.ts';
 import {
   type Decidable,
   decidableOf,
