@@ -81,7 +81,7 @@ export const ElementFinding = Type.Object({
   correlations: Type.Array(Type.Object({ symbol: Type.String(), value: Type.Number({ minimum: -1, maximum: 1 }) })),
   lines: Type.Array(FoundLine),
   rivals: Type.Array(Rival),
-  /** Why the verdict is what it is, one sentence. */
+  /** Why the verdict is what it is, in a sentence or two. */
   reason: Type.String(),
 });
 /** What a spectrum says about one element: verdict, probability, amount, limit, lines and rivals. */
@@ -94,7 +94,13 @@ export type FindingReason =
   | { readonly kind: 'no-counts' }
   | { readonly kind: 'gains-little' }
   | { readonly kind: 'stands-in'; readonly for: string }
-  | { readonly kind: 'required'; readonly rise: number; readonly rival: Rival | null }
+  | {
+      readonly kind: 'required';
+      readonly rise: number;
+      readonly rival: Rival | null;
+      /** The detector itself may bring so few counts. */
+      readonly orDetector: boolean;
+    }
   | { readonly kind: 'short'; readonly rise: number }
   | { readonly kind: 'rival-fits'; readonly rival: Rival }
   | { readonly kind: 'rare'; readonly asked: number }

@@ -12,7 +12,7 @@ import {
   type Threshold,
 } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
-import { detectorBrings } from './detector-brings.ts';
+import { detectorBrings, OWN_AT_MOST } from './detector-brings.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival } from './finding.ts';
 import { limitsOf, type Limits } from './limits.ts';
@@ -130,21 +130,24 @@ function memberFinding(
   const rise = leaveOut.deltaNothing;
   const shown = { z, short, margin, threshold, rise, rivals, detectorBrings: perCount < own.usual };
   const doubt = doubtOf(explanation, context, shown);
+  const ownAlone = perCount < own.atMost && origin === 'specimen';
+  const probability =
+    amount > 0 ? probabilityOf(explanation, context, e, doubt) : probabilityOutside(0, frame.penalty[e]);
   return {
     symbol: symbolOf(z),
     z,
     verdict: doubt === null ? 'present' : 'open',
-    probability: amount > 0 ? probabilityOf(explanation, context, e, doubt) : probabilityOutside(0, frame.penalty[e]),
+    probability: ownAlone ? Math.min(probability, OWN_AT_MOST) : probability,
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e),
     under: underOf(explanation, context, e),
-    origin: perCount < own.atMost && origin === 'specimen' ? 'either' : origin,
+    origin: ownAlone ? 'either' : origin,
     evidence: { deltaC: rise, margin: leaveOut.margin },
     correlations: [...correlations],
     lines: foundLines(z, round.design.areas, amount),
     rivals,
-    reason: doubt ?? { kind: 'required', rise, rival: rivals[0] ?? null },
+    reason: doubt ?? { kind: 'required', rise, rival: rivals[0] ?? null, orDetector: ownAlone },
   };
 }
 

@@ -1,5 +1,6 @@
 import { elementName } from '../../atomic/elements.ts';
 import type { ElementFinding, Verdict } from '../../identify/finding.ts';
+import { mountOrigins, originOf } from '../../identify/mount.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import {
   CLEAR,
@@ -43,16 +44,30 @@ function required(record: LimnerRecord): string {
 }
 
 function surroundings(record: LimnerRecord): string {
-  const present = findingsWith(record, 'present');
-  const told = (origin: ElementFinding['origin'], rest: string): string => {
-    const findings = present.filter((finding) => finding.origin === origin);
-    const are = findings.length === 1 ? 'is' : 'are';
-    return findings.length > 0 ? `${capital(elementsNamed(findings))} ${are} there too, ${rest}.` : '';
-  };
-  return [told('either', 'from the specimen or the mounting'), told('setting', 'most likely from the mounting')]
+  const origins = mountOrigins(record.conditions.mount);
+  const byDetector = ({ z, origin }: ElementFinding): boolean =>
+    origin === 'either' && originOf(z, origins) === 'specimen';
+  const present = findingsWith(record, 'present').filter(({ origin }) => origin !== 'specimen');
+  const [own, rest] = [present.filter(byDetector), present.filter((finding) => !byDetector(finding))];
+  return [
+    there(
+      rest.filter(({ origin }) => origin === 'either'),
+      'too, from the specimen or the mounting',
+    ),
+    there(
+      rest.filter(({ origin }) => origin === 'setting'),
+      'too, most likely from the mounting',
+    ),
+    there(own, 'too, from the specimen or from the detector itself'),
+  ]
     .filter(Boolean)
     .join(' ');
 }
+
+const there = (findings: readonly ElementFinding[], rest: string): string =>
+  findings.length > 0
+    ? `${capital(elementsNamed(findings))} ${findings.length === 1 ? 'is' : 'are'} there ${rest}.`
+    : '';
 
 function openQuestions(record: LimnerRecord): string {
   const open = findingsWith(record, 'open');

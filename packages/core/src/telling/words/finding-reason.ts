@@ -7,7 +7,7 @@ export function wordedFinding(finding: FindingData): ElementFinding {
   return { ...finding, reason: findingReason(finding.reason) };
 }
 
-/** Why a verdict is what it is: one sentence. */
+/** Why a verdict is what it is: a sentence, and a second where the detector may be the source. */
 export function findingReason(reason: FindingReason): string {
   switch (reason.kind) {
     case 'not-excited':
@@ -21,7 +21,7 @@ export function findingReason(reason: FindingReason): string {
     case 'stands-in':
       return `It could stand in for ${reason.for}.`;
     case 'required':
-      return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}${against(reason.rival)}`;
+      return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}${against(reason.rival)}${reason.orDetector ? ` ${DETECTOR_CAN}` : ''}`;
     case 'short':
       return `Leaving it out raises chi-square by ${chiSquare(reason.rise)}, not enough to call it present.`;
     case 'rival-fits':
@@ -31,7 +31,7 @@ export function findingReason(reason: FindingReason): string {
     case 'behind-window':
       return 'The detector window hardly lets its line through.';
     case 'detector-own':
-      return 'The detector itself can produce so few counts.';
+      return DETECTOR_CAN;
     case 'no-peak':
       return 'None of its lines stands out as a peak above the background and its neighbours.';
     case 'axis-doubtful':
@@ -46,6 +46,8 @@ export function findingReason(reason: FindingReason): string {
       return `The evidence falls short of what so rare an element must show (chi-square ${significant(reason.asked, 2)}).`;
   }
 }
+
+const DETECTOR_CAN = 'The detector itself can produce so few counts.';
 
 /** What the best rival costs. */
 function against(rival: Rival | null): string {

@@ -14,10 +14,14 @@ const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 const rival = (name: string, deltaC: number): Rival => ({ kind: 'element', name, deltaC, settling: [] });
 
 describe('the reason of a verdict', () => {
-  const told = (one: Rival | null): string => plain(findingReason({ kind: 'required', rise: 76_123, rival: one }));
+  const told = (one: Rival | null, orDetector = false): string =>
+    plain(findingReason({ kind: 'required', rise: 76_123, rival: one, orDetector }));
 
   it('says what leaving it out costs, and what the best rival does', () => {
     expect(told(null)).toBe('Leaving it out raises chi-square by 76 000; nothing else takes its place.');
+    expect(told(null, true)).toBe(
+      'Leaving it out raises chi-square by 76 000; nothing else takes its place. The detector itself can produce so few counts.',
+    );
     expect(told(rival('Tl+S', 812))).toBe(
       'Leaving it out raises chi-square by 76 000; with the best rival, Tl + S, in its place it rises by 810.',
     );
