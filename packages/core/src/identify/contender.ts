@@ -30,6 +30,8 @@ export interface ExplainConditions {
   readonly compared?: boolean;
   /** What other spectra of the session tell of the instrument. */
   readonly instrument?: InstrumentKnowledge | null;
+  /** Whether a settling is given up once the model is far from the counts; false. */
+  readonly brief?: boolean;
   readonly work?: Work | undefined;
 }
 
@@ -93,13 +95,16 @@ export interface Opened {
   readonly detector: Detector;
 }
 
+/** @param from first channel of the range; as `fitRange` finds it */
 export function opened(
   spectrum: Spectrum,
   conditions: ExplainConditions,
   humps: Humps,
   window: Partial<Detector>,
+  from?: number,
 ): Opened {
-  const range = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);
+  const found = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);
+  const range = { ...found, lo: from ?? found.lo };
   const candidates = admissible(spectrum.axis, range, conditions, { ...DEFAULT_DETECTOR, ...window });
   const penalty = Float64Array.from(candidates, (z) =>
     conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
@@ -111,6 +116,7 @@ export function opened(
     takeOffDeg: conditions.takeOffDeg,
     emission: emissionUnder(conditions),
     work: conditions.work,
+    brief: conditions.brief ?? false,
     penalty,
   };
   const known = conditions.instrument ?? null;

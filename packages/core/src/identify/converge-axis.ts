@@ -36,7 +36,7 @@ export function settleAxis(
   detector: Detector,
 ): Settled {
   const usual = settle(frame, candidates, firstStart(frame, stated, detector), stated);
-  if (frame.work?.isSpent || !isSuspect(frame, usual, stated)) return usual;
+  if (usual.givenUp || frame.work?.isSpent || !isSuspect(frame, usual, stated)) return usual;
   const hopeless = isHopeless(frame, usual.round);
   const starts = OTHER_STARTS.map(([offset, gain]) => {
     const start = firstStart(frame, stated, detector, strainedAxis(stated.axis, offset, gain));

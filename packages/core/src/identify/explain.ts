@@ -4,7 +4,7 @@ import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit
 import { instrumentOf, type SpectrumFit } from '../fit/spectrum-fit.ts';
 import { Work } from '../fit/work.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
-import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
+import type { Contender, ExplainConditions } from './contender.ts';
 import { contest } from './contest.ts';
 import { nextStart } from './converge.ts';
 import { decide } from './decide.ts';
@@ -12,7 +12,7 @@ import { excitationOf, type Excitation } from './excitation.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 import { partsOf, type Part } from './ledger.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
-import { axisStanding, onRightAxis, type AxisStanding } from './wrong-axis.ts';
+import { axisStanding, settledOnRightAxis, type AxisStanding } from './wrong-axis.ts';
 
 /** A spectrum explained: the settled round, and what stayed fixed. */
 export interface Explanation {
@@ -48,8 +48,7 @@ export interface Explanation {
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, and decides by maximum likelihood. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
   const under = { ...conditions, work: conditions.work ?? new Work() };
-  const usual = settledContender(spectrum, under);
-  return concluded(onRightAxis(spectrum, under, usual), spectrum.axis, under);
+  return concluded(settledOnRightAxis(spectrum, under), spectrum.axis, under);
 }
 
 /** Misfit (C per channel) from which no comparison of fits says anything. */

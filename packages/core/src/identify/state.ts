@@ -34,6 +34,8 @@ export interface Frame extends Scene {
   readonly beamEv: number;
   readonly takeOffDeg: number;
   readonly penalty: Float64Array;
+  /** A settling is given up once the model is far from the counts. */
+  readonly brief?: boolean;
 }
 
 /** Misfit (C per channel) from which the counts are no spectrum that the model knows. */
@@ -42,4 +44,14 @@ const HOPELESS_MISFIT = 12;
 /** Whether a round's model is so far from the counts that a long search would only dress up the misfit. */
 export function isHopeless({ range }: Frame, { c }: Round): boolean {
   return c > HOPELESS_MISFIT * (range.hi - range.lo);
+}
+
+/** Chi-square of a round's model over the range, with an error relative to it granted beside counting. */
+export function chiSquareUnder({ counts, range }: Frame, { model }: Round, relativeError: number): number {
+  let sum = 0;
+  for (let i = range.lo; i < range.hi; i++) {
+    const m = Math.max(model[i], 1);
+    sum += (counts[i] - m) ** 2 / (m + (relativeError * m) ** 2);
+  }
+  return sum;
 }

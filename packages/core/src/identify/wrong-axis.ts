@@ -1,12 +1,14 @@
 import { cash, expectedCash } from '../fit/cash.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
+import { countsWithin } from '../model/column.ts';
 import { axisStrain } from '../fit/instrument-prior.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
+import { priorPenalty } from './candidates.ts';
 import { opened, settledContender, type Contender, type ExplainConditions, type Opened } from './contender.ts';
 import { nextStart } from './converge.ts';
 import { firstStart } from './first-start.ts';
 import { solveRound, type RoundStart } from './round.ts';
-import type { Round } from './state.ts';
+import { chiSquareUnder, type Round } from './state.ts';
 
 /**
  * stated: the axis of the file holds. corrected: it was wrong, and another one far from it explains the counts; doubtful: the counts
@@ -14,26 +16,31 @@ import type { Round } from './state.ts';
  */
 export type AxisStanding = 'stated' | 'corrected' | 'doubtful';
 
-/** Beyond so many standard deviations of offset and gain an axis has left its statement ... */
+/** Beyond so many standard deviations of offset and gain an axis has left its statement. */
 const BEYOND_PRIOR = 3;
-/** ... and with this much more left than counting noise (standard deviations of chi-square) the axis may be why. */
-const MORE_THAN_NOISE = 2;
+/** Strain of the axis and what is left beyond counting noise, both in standard deviations, together: the axis may be wrong. */
+const SUSPECT = 2;
+/** Prior penalty of an element that seldom is the main one of a grain: its neighbour on another axis may be meant. */
+const SELDOM_MAIN = 12;
 /** An axis far from its statement is believed up to this misfit. */
-const SUSPECT_MISFIT = 1.25;
+const BELIEVED_MISFIT = 1.25;
 /** Axes that are tried: a line's width apart at 10 keV and at 0, up to 6 % and 120 eV from the stated one. */
 const GAIN_STEPS = 8;
 const GAIN_STEP = 0.0075;
 const OFFSET_STEPS = 2;
 const OFFSET_STEP_EV = 50;
-/** Of these, so many are followed to their end. */
+/** Of these, so many are looked at again, none so many times worse than the best. */
 const WORTH_A_SECOND_ROUND = 12;
-const WORTH_SETTLING = 2;
+const FAR_WORSE = 10;
+/** Of these, so many are followed to their end, and of gains that lie so close together the best one. */
+const WORTH_SETTLING = 3;
+const CLOSE_GAIN = 0.02;
 /**
  * One file in some thousand states a wrong axis, and there are many wrong ones to choose from: -2 ln of the odds, for one near the stated
  * axis. The further it lies, the less likely it is; a spectrum with one strong line has another axis for every place of that line.
  */
 const WRONG_AXIS_PENALTY = 30;
-const FURTHER_PENALTY = 10;
+const FURTHER_PENALTY = 15;
 /** Steps of gain (relative) and of offset, eV, that make it as much less likely. */
 const FURTHER_GAIN = 0.01;
 const FURTHER_OFFSET_EV = 50;
@@ -41,34 +48,53 @@ const FURTHER_OFFSET_EV = 50;
 const COARSE = 0.1;
 const COMPARED_FROM_EV = 400;
 
-/** The contender itself where its axis holds; otherwise the one, if any, on another axis that explains the counts better. */
-export function onRightAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): Contender {
+/** A spectrum settled on its stated axis or, where another one explains the counts better, on that. */
+export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainConditions): Contender {
   // What a session knows of its instrument is not doubted here; and without some of its elements a spectrum fits badly on any axis.
-  if (conditions.instrument || (conditions.without ?? []).length > 0) return usual;
-  if (conditions.work?.isSpent || !isSuspect(spectrum.axis, usual)) return usual;
+  if (conditions.instrument || (conditions.without ?? []).length > 0) return settledContender(spectrum, conditions);
+  const usual = settledContender(spectrum, { ...conditions, brief: true });
+  const chosen = isSuspect(spectrum.axis, usual) ? betterAxis(spectrum, conditions, usual) : usual;
+  return chosen === usual && usual.settled.givenUp ? settledContender(spectrum, conditions) : chosen;
+}
+
+/** The one, if any, on another axis that explains the counts better. */
+function betterAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): Contender {
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
     if (conditions.work?.isSpent) break;
-    const contender = settledContender({ ...spectrum, axis: other }, conditions);
-    const penalty = penaltyOf(spectrum.axis, contender) - (chosen === usual ? 0 : penaltyOf(spectrum.axis, chosen));
+    const contender = settledContender({ ...spectrum, axis: other }, { ...conditions, brief: true });
+    if (contender.settled.givenUp) continue;
+    const penalty =
+      penaltyOf(spectrum.axis, axisOf(contender)) - (chosen === usual ? 0 : penaltyOf(spectrum.axis, axisOf(chosen)));
     if (strain(other, contender) < BEYOND_PRIOR && meritGain(chosen, contender) > penalty) chosen = contender;
   }
   return chosen;
 }
 
 function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
-  return strain(stated, usual) > BEYOND_PRIOR || excess(usual) > MORE_THAN_NOISE;
+  const { frame, candidates } = usual;
+  if (Math.hypot(strain(stated, usual), Math.max(0, excess(usual))) > SUSPECT) return true;
+  const main = mainElement(usual);
+  return main !== null && Math.min(frame.penalty[main], priorPenalty(candidates[main])) >= SELDOM_MAIN;
+}
+
+/** Index of the element with the most counts. */
+function mainElement({ frame, settled: { round } }: Contender): number | null {
+  const counts = round.design.layout.templates.map(
+    ({ column }, e) => round.hypothesis.x[e] * countsWithin(column, frame.range),
+  );
+  const most = Math.max(...counts);
+  return most > 0 ? counts.indexOf(most) : null;
 }
 
 /** Parameters that every round determines beside its elements' amounts: about so many splines, and the instrument's four. */
 const PARAMETERS = 14;
 
 /** -2 ln of the odds that an axis so far from the stated one is the right one. */
-function penaltyOf(stated: EnergyAxis, { settled }: Contender): number {
-  const { axis } = settled.round.instrument;
+function penaltyOf(stated: EnergyAxis, axis: EnergyAxis): number {
   const gain = (axis.gainEv / stated.gainEv - 1) / FURTHER_GAIN;
   const offset = (axis.offsetEv - stated.offsetEv) / FURTHER_OFFSET_EV;
-  return WRONG_AXIS_PENALTY + FURTHER_PENALTY * (gain * gain + offset * offset);
+  return WRONG_AXIS_PENALTY + FURTHER_PENALTY * Math.hypot(gain, offset);
 }
 
 /** What is left beyond counting noise, standard deviations of the Cash statistic. */
@@ -80,10 +106,12 @@ function excess({ frame, settled: { round } }: Contender): number {
 /** How a settled axis stands to the stated one. @param misfit of the final fit, C over its expectation */
 export function axisStanding(stated: EnergyAxis, settled: EnergyAxis, misfit: number): AxisStanding {
   if (axisStrain(stated, settled) <= BEYOND_PRIOR) return 'stated';
-  return misfit < SUSPECT_MISFIT ? 'corrected' : 'doubtful';
+  return misfit < BELIEVED_MISFIT ? 'corrected' : 'doubtful';
 }
 
-const strain = (axis: EnergyAxis, { settled }: Contender): number => axisStrain(axis, settled.round.instrument.axis);
+const axisOf = ({ settled }: Contender): EnergyAxis => settled.round.instrument.axis;
+
+const strain = (axis: EnergyAxis, contender: Contender): number => axisStrain(axis, axisOf(contender));
 
 /** By how much one contender explains the channels that both fit better than another, prior odds and doubts counted. */
 function meritGain(a: Contender, b: Contender): number {
@@ -111,10 +139,9 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
   // The same channels for all: from where the stated axis is above noise and zero peak, however it is moved.
   const lo = Math.max(0, Math.ceil((COMPARED_FROM_EV - spectrum.axis.offsetEv) / spectrum.axis.gainEv));
   const attempt = (axis: EnergyAxis): Tried | null => {
-    const at = opened({ ...spectrum, axis }, conditions, true, window);
-    const frame = { ...at.frame, range: { ...at.frame.range, lo } };
-    const start = { ...firstStart(frame, at.stated, at.detector), hopeless: true, relativeError: COARSE };
-    return coarsely({ ...at, frame }, start);
+    const at = opened({ ...spectrum, axis }, conditions, true, window, lo);
+    const start = { ...firstStart(at.frame, at.stated, at.detector), hopeless: true, relativeError: COARSE };
+    return coarsely(at, start, spectrum.axis);
   };
   const tried: Tried[] = [];
   for (let g = -GAIN_STEPS; g <= GAIN_STEPS; g++) {
@@ -125,32 +152,38 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
       if (result) tried.push(result);
     }
   }
-  const again = ({ opened: at, start, round }: Tried): Tried =>
-    coarsely(at, { ...nextStart(start, round, at.stated), relativeError: COARSE }) ?? {
-      opened: at,
-      start,
-      round,
-      badness: Infinity,
-    };
+  // Where a second round fails, the first stands.
+  const again = (first: Tried): Tried => {
+    const { opened: at, start, round } = first;
+    return coarsely(at, { ...nextStart(start, round, at.stated), relativeError: COARSE }, spectrum.axis) ?? first;
+  };
   // The stated axis, as it settled, is what the others must beat.
-  const reference = attempt(usual.settled.round.instrument.axis);
+  const reference = usual.settled.givenUp ? null : attempt(axisOf(usual));
   const toBeat = reference ? again(again(reference)).badness : Infinity;
   return best(tried, WORTH_A_SECOND_ROUND)
     .map((first) => (conditions.work?.isSpent ? first : again(again(first))))
     .filter(({ badness }) => badness < toBeat)
     .sort((a, b) => a.badness - b.badness)
-    .slice(0, WORTH_SETTLING)
-    .map(({ round }) => round.instrument.axis);
+    .map(({ round }) => round.instrument.axis)
+    .filter((axis, k, all) => !all.slice(0, k).some((better) => areClose(axis, better)))
+    .slice(0, WORTH_SETTLING);
 }
 
-const best = (tried: readonly Tried[], count: number): Tried[] =>
-  [...tried].sort((a, b) => a.badness - b.badness).slice(0, count);
+/** Whether two axes lead to the same place: they settle alike from there. */
+const areClose = (a: EnergyAxis, b: EnergyAxis): boolean => Math.abs(a.gainEv / b.gainEv - 1) < CLOSE_GAIN;
+
+/** The best few, and of these none that is far worse than the first. */
+function best(tried: readonly Tried[], count: number): Tried[] {
+  const sorted = [...tried].sort((a, b) => a.badness - b.badness);
+  return sorted.slice(0, count).filter(({ badness }) => badness < FAR_WORSE * sorted[0].badness);
+}
 
 /**
  * A coarse round; its badness is chi-square under the coarse error, so that a small shift of a strong peak counts little. Null where the
  * counts are too unlike a spectrum on this axis for the algebra.
+ * @param stated the axis of the file: the further off, the less likely
  */
-function coarsely(at: Opened, start: RoundStart): Tried | null {
+function coarsely(at: Opened, start: RoundStart, stated: EnergyAxis): Tried | null {
   const { frame, candidates } = at;
   let round: Round;
   try {
@@ -159,11 +192,7 @@ function coarsely(at: Opened, start: RoundStart): Tried | null {
     if (error instanceof NotPositiveDefiniteError) return null;
     throw error;
   }
-  let badness = 0;
+  let badness = penaltyOf(stated, round.instrument.axis) + chiSquareUnder(frame, round, COARSE);
   for (const e of round.hypothesis.members) badness += frame.penalty[e];
-  for (let i = frame.range.lo; i < frame.range.hi; i++) {
-    const m = Math.max(round.model[i], 1);
-    badness += (frame.counts[i] - m) ** 2 / (m + (COARSE * m) ** 2);
-  }
   return { opened: at, start, round, badness };
 }
