@@ -63,7 +63,7 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
       if (over > 0) needed = Math.max(needed, Math.sqrt((FREE_RIVALS * over) / Math.max(apart, 1e-9)));
     }
     const counts = countsWithin(column, frame.range);
-    const alone = found(needed * sigma, sigma, counts);
+    const alone = amountFound(needed * sigma, sigma, counts);
     const peak = isMember
       ? 0
       : amountThatStands(frame, fit, explanation.parts, z, round.design.areas, column, FOUND_IN_95, alone);
@@ -76,7 +76,7 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
  * The amount whose estimate lies above what is needed in 95 % of cases; its own counts scatter too.
  * @param counts counts per unit amount
  */
-function found(needed: number, sigma: number, counts: number): number {
+export function amountFound(needed: number, sigma: number, counts: number): number {
   let amount = needed;
   for (let step = 0; step < 4; step++) {
     const own = counts > 0 ? amount / counts : 0;

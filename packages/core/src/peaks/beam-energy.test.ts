@@ -23,6 +23,25 @@ describe('the end of the continuum', () => {
   });
 });
 
+describe('the end of the continuum read off a straight line', () => {
+  /** Counts times energy fall on a straight line to zero at one energy, and are cut off at another; each in keV. */
+  const cut = (zeroKev: number, cutKev: number): Float64Array =>
+    Float64Array.from({ length: 1000 }, (_, i) => {
+      const kev = (i + 0.5) * 0.02;
+      return kev < cutKev ? (2e3 * (zeroKev - kev)) / kev : 0;
+    });
+
+  it.each([
+    [10.6, 10.6],
+    [11.4, 11.4],
+    [11.6, 11.5],
+    [13, 11.5],
+    [16, 11.5],
+  ])('at %d keV is told as %d keV: no more than 15 %% beyond the last counts, at 10 keV', (zeroKev, toldKev) => {
+    expect(continuumEndEv(cut(zeroKev, 10), axis)! / 1000).toBeCloseTo(toldKev, 1);
+  });
+});
+
 describe('the end of the continuum under sums of photons', () => {
   it.each(['Fe', 'Cu', 'FeS2'])('is not taken for that of the sums of %s', (composition) => {
     for (const pileUp of [0.005, 0.02]) {

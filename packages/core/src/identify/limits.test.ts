@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { amountFound } from './limits.ts';
+
+/** Standard normal distribution, Abramowitz & Stegun, Handbook of Mathematical Functions (1964), Table 26.1: P(1.6449) = 0.95. */
+const QUANTILE_95 = 1.6449;
+
+describe('the amount that is found in 95 % of cases', () => {
+  // Currie, Anal. Chem. 40 (1968) 586, Eq. 7: critical level and detection limit are each 1.645 standard deviations apart, 3.29 in all.
+  it('is 3.29 standard deviations where 1.645 are asked, as in Currie’s limit', () => {
+    expect(amountFound(QUANTILE_95 * 0.02, 0.02, Infinity) / 0.02).toBeCloseTo(3.29, 3);
+  });
+
+  it.each([
+    [4, 1, 1e9],
+    [6, 0.5, 40],
+    [0.03, 0.004, 2e4],
+  ])(
+    'lies that far above what is asked (%d), its own counts scattering too (sigma %d, %d counts per unit)',
+    (...given) => {
+      const [asked, sigma, counts] = given;
+      const amount = amountFound(asked, sigma, counts);
+      // The amount comes of a few rounds: a hundredth of a standard deviation is left.
+      expect(Math.abs((amount - asked) / Math.hypot(sigma, Math.sqrt(amount / counts)) - QUANTILE_95)).toBeLessThan(
+        0.01,
+      );
+    },
+  );
+
+  it('needs no more than its own scatter where nothing scatters the counts', () => {
+    expect(amountFound(5, 0, Infinity)).toBe(5);
+  });
+});
