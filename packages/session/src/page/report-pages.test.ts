@@ -1,10 +1,9 @@
-import type { LimnerRecord } from '@limner/core';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { folderWith } from '../../../../tests/fixtures/folder.ts';
 import { invented } from '../../../../tests/fixtures/record.ts';
-import { derive } from '../results/derive.ts';
+import { derive, type Derived } from '../results/derive.ts';
 import { Results } from '../results/results.ts';
 
 const PROVENANCE = {
@@ -14,13 +13,16 @@ const PROVENANCE = {
   date: '2025-01-01',
 };
 
+/** What the files say of one spectrum, its name a place to fill. */
+const NAME = 'gNNNN.msa';
+const ONE = JSON.stringify(derive(invented({ source: { name: NAME, sha256: 'a'.repeat(64), title: '' } })));
+
 async function write(out: string, spectra: number): Promise<void> {
-  const record = invented();
   const results = await Results.open(out, PROVENANCE);
   for (let i = 1; i <= spectra; i++) {
     const name = `g${String(i).padStart(4, '0')}.msa`;
-    const one: LimnerRecord = { ...record, source: { ...record.source, name } };
-    await results.add({ kind: 'read', name, sha256: 'a'.repeat(64), derived: derive(one) });
+    const derived = JSON.parse(ONE.replaceAll(NAME, name)) as Derived;
+    await results.add({ kind: 'read', name, sha256: 'a'.repeat(64), derived });
   }
   await results.finish();
 }
