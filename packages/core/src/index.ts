@@ -126,7 +126,7 @@ export {
   sampleSection,
 } from './telling/session/samples.ts';
 export { kindChoice, kindsSection, sharesText, UNLIKE } from './telling/session/kinds.ts';
-export { MAP_WORDS, positionsSection, PROFILE_WORDS } from './telling/session/positions.ts';
+export { MAP_WORDS, type MapTold, positionsSection, PROFILE_WORDS } from './telling/session/positions.ts';
 export { instrumentSection, settingName } from './telling/session/instrument.ts';
 export type { InstrumentState, SettingSummary } from './record/session-instrument.ts';
 export { OVERVIEW_COLUMNS, overviewRow } from './telling/overview.ts';

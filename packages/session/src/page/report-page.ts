@@ -11,7 +11,8 @@ export const REPORT_BEGINS = '<!doctype html>\n<!-- limner tag: report -->\n';
 
 const STYLE = `
 body { font: 16px/1.5 Georgia, 'Times New Roman', serif; color: #1d1d1b; background: #fdfcf9; max-width: 62rem; margin: 2rem auto; padding: 0 1rem; }
-h1, h2, h3 { font-weight: normal; line-height: 1.2; break-after: avoid-page; }
+h1, h2, h3, h4 { font-weight: normal; line-height: 1.2; break-after: avoid-page; }
+h4 { font-style: italic; margin-bottom: 0.3rem; }
 h3 { font-size: 1.05rem; margin-bottom: 0.3rem; }
 section { border-top: 1px solid #8a8578; margin-top: 2.5rem; }
 table { border-collapse: collapse; width: 100%; margin: 1rem 0; font-size: 0.9rem; }

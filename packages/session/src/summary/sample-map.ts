@@ -1,14 +1,10 @@
+import type { MapTold } from '@limner/core';
 import type { Point } from './point.ts';
 import { type Profile, profileOf } from './profile.ts';
 
-/** The points of one sample in one unit. */
-export interface SampleMap {
-  readonly sample: string | null;
+/** The points of one sample in one unit. Those outside the layers are often so far away that they would crowd the others. */
+export interface SampleMap extends MapTold {
   readonly points: readonly Point[];
-  /** Files whose positions are in another unit. */
-  readonly apart: readonly string[];
-  /** Files of points outside the layers, where there are layers: often so far away that they would crowd the others. */
-  readonly beside: readonly string[];
   readonly profile: Profile | null;
 }
 
