@@ -17,11 +17,11 @@ describe('evidence', () => {
 });
 
 describe('the probability of an element', () => {
-  // The logistic curve that was measured: centre 2, scale 7, half a per cent of doubt at either end.
+  // The logistic curve that was measured: centre 0, scale 7, half a per cent of doubt at either end.
   it.each([
-    [2, 0.5],
-    [2 + 7 * Math.log(9), 0.896],
-    [2 - 7 * Math.log(9), 0.104],
+    [0, 0.5],
+    [7 * Math.log(9), 0.896],
+    [-7 * Math.log(9), 0.104],
     [1e4, 0.995],
     [-1e4, 0.005],
   ])('of the explanation, with evidence of %d, is %d', (evidence, probability) => {
