@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
-import { isMoreAsked, isSoftFamily, SOFT_BELOW_EV, SOFTEST_BELOW_EV, thresholdOf } from './thresholds.ts';
+import { isMoreAsked, isSoftFamily, SOFT_BELOW_EV, thresholdOf } from './thresholds.ts';
 
 /** What an element must show, as this file's docstrings say it: changed on purpose, they are changed here as well. */
 const EXPECTED = { deltaC: 16, margin: 6 };
