@@ -100,8 +100,10 @@ function struckOut(
   if (k === 0) return { size: m, G, b, constant: 0 };
   const l = cholesky(principalBlock(C, q, columns), k);
   // Rows L⁻¹ M_Oᵀ and L⁻¹ θ0_O: the products of their columns are what is added.
+  const all = new Float64Array(m * k);
   const rows = Array.from({ length: m }, (_, e) => {
-    const row = Float64Array.from(columns, (j) => M[e * q + j]);
+    const row = all.subarray(e * k, (e + 1) * k);
+    for (let i = 0; i < k; i++) row[i] = M[e * q + columns[i]];
     if (row.some((value) => value !== 0)) solveLower(l, k, row);
     return row;
   });

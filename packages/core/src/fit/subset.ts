@@ -11,6 +11,8 @@ export interface SubsetSolution {
   readonly covariance: Float64Array;
   /** Chi-square relative to no element at all: xᵀGx − 2bᵀx, <= 0. */
   readonly objective: number;
+  /** What the members leave to the others; worked out when first asked for. */
+  readonly outside: () => Outside;
 }
 
 /** A relative ridge far below any physical precision keeps identical templates from breaking a factorisation. */
@@ -32,7 +34,71 @@ export function solveSubset(problem: AmountsProblem, allowed: readonly number[])
     for (let j = 0; j < k; j++) sum += covariance[i * k + j] * b[members[j]];
     x[members[i]] = sum;
   }
-  return nonNegative(problem, { members, x, covariance });
+  const outside = whenAsked(() => outsideOf(problem, members, x, covariance));
+  return nonNegative(problem, { members, x, covariance, outside });
+}
+
+/** What is left of every element's information and slope once the members follow it; of members it says nothing. */
+interface Outside {
+  readonly slope: Float64Array;
+  readonly free: Float64Array;
+}
+
+function whenAsked(make: () => Outside): () => Outside {
+  let made: Outside | null = null;
+  let from: (() => Outside) | null = make;
+  return () => {
+    if (from) [made, from] = [from(), null];
+    return made!;
+  };
+}
+
+function outsideOf(
+  { G, b, size: m }: AmountsProblem,
+  members: readonly number[],
+  x: Float64Array,
+  covariance: Float64Array,
+): Outside {
+  const k = members.length;
+  const [slope, free] = [b.slice(), new Float64Array(m)];
+  const coupling = new Float64Array(k);
+  for (let e = 0; e < m; e++) {
+    free[e] = G[e * m + e];
+    for (let i = 0; i < k; i++) {
+      coupling[i] = G[e * m + members[i]];
+      slope[e] -= coupling[i] * x[members[i]];
+    }
+    for (let i = 0; i < k; i++) {
+      if (coupling[i] === 0) continue;
+      let sum = 0;
+      for (let j = 0; j < k; j++) sum += covariance[i * k + j] * coupling[j];
+      free[e] -= coupling[i] * sum;
+    }
+  }
+  return { slope, free };
+}
+
+/**
+ * The same once the set changes by one, from what it was: each element gives up, or gets back, what it shares with the one that comes
+ * or goes. Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.2.11 (Schur complements).
+ * @param along how the members follow the one that changes   @param own its own row of G; null where the members alone tell
+ */
+function outsideAfter(
+  { G, size: m }: AmountsProblem,
+  before: Outside,
+  members: readonly number[],
+  along: Float64Array,
+  { own, scale, amount }: { readonly own: number | null; readonly scale: number; readonly amount: number },
+): Outside {
+  const [slope, free] = [before.slope.slice(), before.free.slice()];
+  for (let e = 0; e < m; e++) {
+    const row = e * m;
+    let shared = own === null ? 0 : G[row + own];
+    for (let i = 0; i < members.length; i++) shared -= G[row + members[i]] * along[i];
+    slope[e] -= shared * amount;
+    free[e] -= shared * shared * scale;
+  }
+  return { slope, free };
 }
 
 /** The solution with one element more (not yet a member): by bordering the inverse, without solving anew. */
@@ -70,39 +136,58 @@ export function withMember(problem: AmountsProblem, solution: SubsetSolution, e:
     bordered[place * (k + 1) + at(i)] = -scaled;
   }
   bordered[place * (k + 1) + place] = 1 / free;
+  const { outside } = solution;
   return nonNegative(problem, {
     members: [...members.slice(0, place), e, ...members.slice(place)],
     x,
     covariance: bordered,
+    outside: whenAsked(() => outsideAfter(problem, outside(), members, along, { own: e, scale: 1 / free, amount })),
   });
 }
 
 /** The solution with the member at a place taken out, the others free to follow. */
 export function withoutMember(problem: AmountsProblem, solution: SubsetSolution, place: number): SubsetSolution {
-  return nonNegative(problem, removed(solution, place));
+  return nonNegative(problem, removed(problem, solution, place));
 }
 
 type Amounts = Omit<SubsetSolution, 'objective'>;
 
-function removed({ members, x, covariance }: Amounts, place: number): Amounts {
+function removed(problem: AmountsProblem, { members, x, covariance, outside }: Amounts, place: number): Amounts {
   const k = members.length;
-  const share = x[members[place]] / covariance[place * k + place];
+  const own = covariance[place * k + place];
+  const share = x[members[place]] / own;
+  const along = new Float64Array(k);
   const rest = x.slice();
-  for (let i = 0; i < k; i++) rest[members[i]] -= covariance[i * k + place] * share;
+  for (let i = 0; i < k; i++) {
+    along[i] = covariance[i * k + place];
+    rest[members[i]] -= along[i] * share;
+  }
   rest[members[place]] = 0;
   const smaller = new Float64Array((k - 1) * (k - 1));
   for (let i = 0, to = 0; i < k; i++) {
     if (i === place) continue;
-    const factor = covariance[i * k + place] / covariance[place * k + place];
+    const factor = along[i] / own;
     for (let j = 0; j < k; j++) {
       if (j !== place) smaller[to++] = covariance[i * k + j] - factor * covariance[place * k + j];
     }
   }
-  return { members: members.filter((_, i) => i !== place), x: rest, covariance: smaller };
+  return {
+    members: members.filter((_, i) => i !== place),
+    x: rest,
+    covariance: smaller,
+    outside: whenAsked(() => {
+      const after = outsideAfter(problem, outside(), members, along, { own: null, scale: -1 / own, amount: share });
+      // Of the one that leaves, what was its covariance tells.
+      after.slope[members[place]] = share;
+      after.free[members[place]] = 1 / own;
+      return after;
+    }),
+  };
 }
 
 /** Takes out the member that is most negative for its uncertainty, until none is. */
-function nonNegative({ b }: AmountsProblem, start: Amounts): SubsetSolution {
+function nonNegative(problem: AmountsProblem, start: Amounts): SubsetSolution {
+  const { b } = problem;
   let current = start;
   for (;;) {
     const { members, x, covariance } = current;
@@ -116,7 +201,7 @@ function nonNegative({ b }: AmountsProblem, start: Amounts): SubsetSolution {
       if (worst < 0 || scaled < lowest) [worst, lowest] = [i, scaled];
     }
     if (worst < 0) break;
-    current = removed(current, worst);
+    current = removed(problem, current, worst);
   }
   let objective = 0;
   for (const e of current.members) objective -= current.x[e] * b[e];
@@ -144,38 +229,36 @@ export interface Gains {
 }
 
 export function gainsOf(problem: AmountsProblem, solution: SubsetSolution): Gains {
-  const { G, b, size: m } = problem;
-  const { members, x, covariance } = solution;
-  const k = members.length;
-  const gain = new Float64Array(m);
+  const { G, size: m } = problem;
+  const { slope, free } = solution.outside();
   const sigma = new Float64Array(m).fill(Infinity);
   const amount = new Float64Array(m);
-  const coupling = new Float64Array(k);
   for (let e = 0; e < m; e++) {
-    const diagonal = G[e * m + e];
-    if (x[e] > 0 || !(diagonal > 0)) continue;
-    let slope = b[e];
-    for (let i = 0; i < k; i++) {
-      coupling[i] = G[e * m + members[i]]!;
-      slope -= coupling[i] * x[members[i]];
-    }
-    let free = diagonal;
-    for (let i = 0; i < k; i++) {
-      if (coupling[i] === 0) continue;
-      let sum = 0;
-      for (let j = 0; j < k; j++) sum += covariance[i * k + j] * coupling[j];
-      free -= coupling[i] * sum;
-    }
-    if (!(free > 1e-9 * diagonal)) continue;
-    sigma[e] = 1 / Math.sqrt(free);
-    amount[e] = slope / free;
-    if (slope > 0) gain[e] = (slope * slope) / free;
+    if (solution.x[e] > 0 || !(free[e] > SOLVABLE * G[e * m + e])) continue;
+    sigma[e] = 1 / Math.sqrt(free[e]);
+    amount[e] = slope[e] / free[e];
   }
-  return { gain, sigma, amount };
+  return { gain: gainOf(problem, solution), sigma, amount };
 }
+
+/** The first of {@link Gains} alone. */
+export function gainOf({ G, size: m }: AmountsProblem, { x, outside }: SubsetSolution): Float64Array {
+  const { slope, free } = outside();
+  const gain = new Float64Array(m);
+  for (let e = 0; e < m; e++) {
+    if (slope[e] > 0 && !(x[e] > 0) && free[e] > SOLVABLE * G[e * m + e]) gain[e] = (slope[e] * slope[e]) / free[e];
+  }
+  return gain;
+}
+
+/** Part of an element's own information that the members must leave it. */
+const SOLVABLE = 1e-9;
 
 /** Rise of chi-square on removing each member (the others free to follow), aligned with `solution.members`. */
 export function removalCosts(solution: SubsetSolution): Float64Array {
-  const k = solution.members.length;
-  return Float64Array.from(solution.members, (e, i) => solution.x[e] ** 2 / solution.covariance[i * k + i]);
+  const { members, x, covariance } = solution;
+  const k = members.length;
+  const costs = new Float64Array(k);
+  for (let i = 0; i < k; i++) costs[i] = x[members[i]] ** 2 / covariance[i * k + i];
+  return costs;
 }

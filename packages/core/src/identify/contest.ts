@@ -3,7 +3,7 @@ import { thresholdOf, isMoreAsked } from './thresholds.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { nextStart } from './converge.ts';
 import type { Frame, Round } from './state.ts';
-import { leaveOneOut, type LeaveOneOut } from './leave-one-out.ts';
+import { evidenceFor, inSteadOf, type Stead } from './leave-one-out.ts';
 
 /** A leave-one-out whose margin is below this is worth a round of its own, in chi-square. */
 const WORTH_A_ROUND = 80;
@@ -28,8 +28,6 @@ export interface Contestants {
 
 export interface Contest {
   readonly round: Round;
-  /** One leave-one-out per member of the round's explanation, by element index. */
-  readonly leaveOuts: ReadonlyMap<number, LeaveOneOut>;
   readonly takeOvers: number;
 }
 
@@ -42,53 +40,43 @@ export function contest(contestants: Contestants, settled: Round): Contest {
   const { frame, candidates, start } = contestants;
   let round = settled;
   for (let takeOvers = 0; ; takeOvers++) {
-    const leaveOuts = new Map<number, LeaveOneOut>();
     let better: Round | undefined;
     for (const element of round.hypothesis.members) {
-      if (frame.work?.isSpent) return { round, leaveOuts, takeOvers };
-      const leaveOut = leaveOneOut(frame, round, element, start.banned);
-      const refined = isWorthARound(round, leaveOut) ? refine(contestants, round, leaveOut) : null;
-      if (refined && refined.merit < (better ?? round).merit - TAKES_OVER) better = refined;
-      leaveOuts.set(element, refined ? closer(leaveOut, refined.merit - round.merit) : leaveOut);
+      if (frame.work?.isSpent) return { round, takeOvers };
+      const stead = inSteadOf(frame, round, element, start.banned);
+      if (!isWorthARound(frame, round, stead)) continue;
+      const refined = refine(contestants, round, stead);
+      if (refined.merit < (better ?? round).merit - TAKES_OVER) better = refined;
     }
-    if (!better || takeOvers === MAX_TAKE_OVERS) return { round, leaveOuts, takeOvers };
+    if (!better || takeOvers === MAX_TAKE_OVERS) return { round, takeOvers };
     round = unbannedRound(frame, candidates, start, better);
   }
 }
 
-function isWorthARound({ design }: Round, { element, margin, added, evidence }: LeaveOneOut): boolean {
+function isWorthARound(frame: Frame, round: Round, stead: Stead): boolean {
+  const { element, margin, added } = stead;
   if (margin < WORTH_A_ROUND && added.length > 0) return true;
-  return (
-    margin < WORTH_A_ROUND_IF_SOFT &&
-    isMoreAsked(thresholdOf(design.layout.templates[element].z, design.areas, evidence))
-  );
-}
-
-/** A leave-one-out whose alternative, with doubts of its own, came closer. */
-function closer(leaveOut: LeaveOneOut, margin: number): LeaveOneOut {
-  return {
-    ...leaveOut,
-    margin: Math.min(leaveOut.margin, margin),
-    rivalMargin: Math.min(leaveOut.rivalMargin, margin),
-  };
+  if (margin >= WORTH_A_ROUND_IF_SOFT) return false;
+  const { layout, areas } = round.design;
+  return isMoreAsked(thresholdOf(layout.templates[element].z, areas, evidenceFor(frame, round, stead)));
 }
 
 /** Rounds that an alternative far from the round's state gets to settle its own matrix and axis. */
 const FAR_ROUNDS = 3;
 
 /** The alternative of a leave-one-out with nuisances of its own; where it lies far from the round's state, with a matrix of its own. */
-function refine({ frame, candidates, start, stated }: Contestants, round: Round, leaveOut: LeaveOneOut): Round {
-  const banned = new Set([...start.banned, leaveOut.element]);
+function refine({ frame, candidates, start, stated }: Contestants, round: Round, { element, margin, told }: Stead): Round {
+  const banned = new Set([...start.banned, element]);
   let around: RoundStart = {
     ...start,
     model: round.model,
     background: round.background,
-    amounts: leaveOut.instead.x,
-    doubted: leaveOut.instead.x,
+    amounts: told.hypothesis.x,
+    doubted: told.hypothesis.x,
     banned,
   };
   let best = solveRound(frame, candidates, around);
-  if (leaveOut.margin < WORTH_A_ROUND) return best;
+  if (margin < WORTH_A_ROUND) return best;
   let last = best;
   for (let again = 1; again < FAR_ROUNDS; again++) {
     around = nextStart(around, last, stated);

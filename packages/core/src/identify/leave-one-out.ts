@@ -1,5 +1,5 @@
 import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
-import { gainsOf, solveSubset } from '../fit/subset.ts';
+import { gainOf } from '../fit/subset.ts';
 import type { Instrument } from '../model/instrument.ts';
 import { lifted, searchOwned, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score, type Hypothesis, type SearchOptions } from './search.ts';
@@ -32,8 +32,24 @@ const TRIAL_SWAPS = 4;
 /** A leave-one-out this much worse (chi-square) is lost: no swap would bring the alternative near. */
 const LOST = 1000;
 
-/** Tries one member: its own nuisances leave with it, for they must not stand in for its peaks. */
-export function leaveOneOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): LeaveOneOut {
+/** What the search puts in the place of one member, whose own nuisances leave with it: they must not stand in for its peaks. */
+export interface Stead {
+  readonly element: number;
+  /** The best explanation without the element, and the best one that a person would consider. */
+  readonly best: OwnedHypothesis;
+  readonly told: OwnedHypothesis;
+  /** Rise, prior odds counted, under `best`. */
+  readonly margin: number;
+  /** Elements of `told` that the present explanation does not have. */
+  readonly added: readonly number[];
+  /** The other members, with nothing in its place: columns out of the model, the problem without them, its solution. */
+  readonly struck: readonly number[];
+  readonly bare: AmountsProblem;
+  readonly nothing: Hypothesis;
+}
+
+/** Searches for what takes the place of one member. */
+export function inSteadOf(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): Stead {
   const { elimination, hypothesis, own } = round;
   const rest = hypothesis.members.filter((e) => e !== element);
   // An element may have come back without its nuisances, so the two lists can overlap.
@@ -51,25 +67,53 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
   };
   const members = new Set(hypothesis.members);
   const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
-  const best = searchOwned(elimination, own, [rest, withBestRival(bare, rest, options.banned)], options, out);
-  const told = tellable(bare, rest, best, members, options);
-  const { layout } = round.design;
-  const n = frame.counts.length;
-  const expected = (x: Float64Array, out: readonly number[]): Float64Array =>
-    layout.expected(layout.joined(x, eliminatedAt(elimination, x, out)), n);
-  const expectedWithout = expected(nothing.x, struck);
+  const withRival = withBestRival(bare, rest, nothing, options.banned);
+  const best = searchOwned(elimination, own, [rest, withRival], options, out);
+  const told = tellable(bare, withRival, best, members, options);
+  return {
+    element,
+    best,
+    told,
+    margin: best.hypothesis.score - hypothesis.score,
+    added: told.hypothesis.members.filter((e) => !members.has(e)),
+    struck,
+    bare,
+    nothing,
+  };
+}
+
+/** Tries one member: with nothing, and with what the search proposes, in its place. */
+export function leaveOneOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): LeaveOneOut {
+  const { hypothesis } = round;
+  const { best, told, margin, added, struck, bare, nothing } = inSteadOf(frame, round, element, banned);
+  const expectedWithout = expectedOf(frame, round, nothing.x, struck);
   return {
     element,
     deltaNothing: nothing.objective + bare.constant - hypothesis.objective,
-    margin: best.hypothesis.score - hypothesis.score,
+    margin,
     instead: told.hypothesis,
     rivalMargin: told.hypothesis.score - hypothesis.score,
-    added: told.hypothesis.members.filter((e) => !members.has(e)),
+    added,
     best: best.hypothesis,
     expectedWithout,
-    expectedInstead: expected(told.hypothesis.x, told.struck),
+    expectedInstead: expectedOf(frame, round, told.hypothesis.x, told.struck),
     evidence: evidencePlace(frame, round.instrument, round.model, expectedWithout),
   };
+}
+
+/** Where the counts speak for a member against nothing in its place. */
+export function evidenceFor(frame: Frame, round: Round, { nothing, struck }: Stead): EvidencePlace {
+  return evidencePlace(frame, round.instrument, round.model, expectedOf(frame, round, nothing.x, struck));
+}
+
+/** Expected counts per channel of other amounts, some columns struck out. */
+function expectedOf(
+  { counts }: Frame,
+  { design: { layout }, elimination }: Round,
+  x: Float64Array,
+  struck: readonly number[],
+): Float64Array {
+  return layout.expected(layout.joined(x, eliminatedAt(elimination, x, struck)), counts.length);
 }
 
 /** Newcomers in one element's place that a person would still call a rival. */
@@ -78,19 +122,24 @@ const MOST_RIVALS = 3;
 /** The best alternative itself, or, where it is a committee of many, the best single element in its place. */
 function tellable(
   bare: AmountsProblem,
-  rest: readonly number[],
+  withRival: readonly number[],
   best: OwnedHypothesis,
   members: ReadonlySet<number>,
-  options: SearchOptions & { readonly banned: ReadonlySet<number> },
+  options: SearchOptions,
 ): OwnedHypothesis {
   if (best.hypothesis.members.filter((e) => !members.has(e)).length <= MOST_RIVALS) return best;
-  const single = score(bare, withBestRival(bare, rest, options.banned), options);
+  const single = score(bare, withRival, options);
   return { ...best, hypothesis: lifted(single, bare.constant) };
 }
 
 /** The set with the element that gains most in its place: a second start for the search. */
-function withBestRival(problem: AmountsProblem, rest: readonly number[], banned: ReadonlySet<number>): number[] {
-  const { gain } = gainsOf(problem, solveSubset(problem, rest));
+function withBestRival(
+  problem: AmountsProblem,
+  rest: readonly number[],
+  solved: Hypothesis,
+  banned: ReadonlySet<number>,
+): number[] {
+  const gain = gainOf(problem, solved);
   let best = -1;
   for (let e = 0; e < problem.size; e++) {
     if (!banned.has(e) && gain[e] > (best < 0 ? 0 : gain[best])) best = e;

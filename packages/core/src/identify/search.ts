@@ -1,11 +1,10 @@
 import type { AmountsProblem } from '../fit/eliminate.ts';
 import {
-  gainsOf,
+  gainOf,
   removalCosts,
   solveSubset,
   withMember,
   withoutMember,
-  type Gains,
   type SubsetSolution,
 } from '../fit/subset.ts';
 import type { Work } from '../fit/work.ts';
@@ -81,9 +80,9 @@ function scored(solution: SubsetSolution, { penalty, work }: SearchOptions): Hyp
 /** Cost of a changed set, in squares of its size: a new inverse with its members' amounts. */
 const UPDATE = 3;
 
-function gainsFrom(problem: AmountsProblem, current: Hypothesis, { work }: SearchOptions): Gains {
+function gainFrom(problem: AmountsProblem, current: Hypothesis, { work }: SearchOptions): Float64Array {
   work?.spend(problem.size * (current.members.length + 1) ** 2);
-  return gainsOf(problem, current);
+  return gainOf(problem, current);
 }
 
 function descend(problem: AmountsProblem, start: Hypothesis, options: SearchOptions): Hypothesis {
@@ -113,7 +112,7 @@ function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: S
       drop = e;
     }
   });
-  const { gain } = gainsFrom(problem, current, options);
+  const gain = gainFrom(problem, current, options);
   const full = current.members.length >= MAX_MEMBERS;
   for (let e = 0; e < problem.size && !full; e++) {
     if (options.banned?.has(e) || gain[e] - penalty[e] <= bestValue) continue;
@@ -154,7 +153,7 @@ function bestSwap(problem: AmountsProblem, current: Hypothesis, options: SearchO
   const offer = (candidate: Hypothesis): void => {
     if (beats(candidate.score, (best ?? current).score)) best = candidate;
   };
-  const { gain } = gainsFrom(problem, current, options);
+  const gain = gainFrom(problem, current, options);
   for (let e = 0; e < problem.size; e++) {
     if (!options.banned?.has(e) && gain[e] > 1) {
       offer(prune(problem, scored(withMember(problem, current, e), options), options));
@@ -176,7 +175,7 @@ function refill(
 ): Hypothesis {
   let current = start;
   for (let round = 0; round < 2; round++) {
-    const { gain } = gainsFrom(problem, current, options);
+    const gain = gainFrom(problem, current, options);
     let add = -1;
     for (let e = 0; e < problem.size; e++) {
       if (banned.has(e)) continue;

@@ -1,3 +1,5 @@
+import { stretch } from './stretch.ts';
+
 /**
  * One column of the linear model: expected counts per channel for a coefficient of 1.
  * `values` are those of channels [lo, hi), all others are zero; inside, `runs` names the stretches that matter: the lines of an element
@@ -16,8 +18,10 @@ const GAP = 16;
 
 /** A column of the values of all channels, which are copied. */
 export function columnOf(values: Float64Array): Column {
-  const { lo, hi, runs } = columnFrom(values, 0);
-  return { values: values.slice(lo, hi), lo, hi, runs };
+  const { values: band, lo, hi, runs } = columnFrom(values, 0);
+  const own = stretch(band.length);
+  for (let i = 0; i < own.length; i++) own[i] = band[i];
+  return { values: own, lo, hi, runs };
 }
 
 /**

@@ -6,6 +6,7 @@ import { responseDoubt, type Instrument, type ResponseDoubt } from './instrument
 import type { Believed, RatioBelief, SharedArtefact } from './instrument-knowledge.ts';
 import type { RadiativeAugerBand } from './radiative-auger.ts';
 import { lifted, slate } from './slate.ts';
+import { stretch } from './stretch.ts';
 import type { ElementTemplate, GroupTemplate } from './templates.ts';
 
 /**
@@ -285,7 +286,7 @@ function overlapping(
 /** A column less `share` of the template. */
 function less(column: Column, { values: t, lo: tFirst, hi: tEnd, runs }: Column, share: number): Column {
   const lo = Math.min(column.lo, tFirst);
-  const out = new Float64Array(Math.max(column.hi, tEnd) - lo);
+  const out = stretch(Math.max(column.hi, tEnd) - lo);
   out.set(column.values, column.lo - lo);
   for (let r = 0; r < runs.length; r += 2) {
     for (let i = runs[r]; i < runs[r + 1]; i++) out[i - lo] += -share * t[i - tFirst];
@@ -300,7 +301,7 @@ function lessInside(
   share: number,
   factor: number,
 ): Column {
-  const out = new Float64Array(hi - lo);
+  const out = stretch(hi - lo);
   for (let r = 0; r < runs.length; r += 2) {
     for (let i = runs[r]; i < runs[r + 1]; i++) {
       const value = i >= first && i < end ? values[i - first] : 0;

@@ -1,4 +1,5 @@
 import { lineResponse, type Instrument } from './instrument.ts';
+import { stretch } from './stretch.ts';
 
 /** Channels that share a kernel: the width changes by less than 1 % over them. */
 const KERNEL_STEP = 8;
@@ -6,9 +7,10 @@ const KERNEL_STEP = 8;
 /** Gaussian of a width in channels, sampled and normalised to 1. */
 function gaussianKernel(sigma: number, reachSigmas: number): Float64Array {
   const reach = Math.ceil(reachSigmas * sigma);
-  const kernel = new Float64Array(2 * reach + 1);
+  const kernel = stretch(2 * reach + 1);
+  for (let k = 0; k <= reach; k++) kernel[k] = kernel[2 * reach - k] = Math.exp(-0.5 * ((k - reach) / sigma) ** 2);
   let total = 0;
-  for (let k = 0; k < kernel.length; k++) total += kernel[k] = Math.exp(-0.5 * ((k - reach) / sigma) ** 2);
+  for (let k = 0; k < kernel.length; k++) total += kernel[k];
   for (let k = 0; k < kernel.length; k++) kernel[k] /= total;
   return kernel;
 }
