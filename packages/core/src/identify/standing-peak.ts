@@ -159,6 +159,7 @@ function localAmount(window: Window): Local {
     const residual = frame.counts[i] - expected + amount * peak[i - from];
     for (let a = 0; a < p; a++) {
       const value = columns[a][i - from] * weight;
+      if (value === 0) continue;
       rhs[a] += value * residual;
       for (let b = 0; b <= a; b++) matrix[a * p + b] += value * columns[b][i - from];
     }

@@ -28,7 +28,7 @@ export function backgroundColumns(continuum: Float64Array, energyEv: Float64Arra
     const basis = cubicBasis(position - interval);
     for (let k = 0; k < 4; k++) columns[interval + k][i] = basis[k] * continuum[i];
   }
-  return columns.map(lifted);
+  return columns.map((column) => lifted(column, lo, hi));
 }
 
 /** The four uniform cubic B-splines at t in [0, 1]; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */

@@ -16,9 +16,9 @@ export interface Column {
 /** Zeros in a row that end a stretch; shorter gaps cost less than one more stretch. */
 const GAP = 16;
 
-/** A column of the values of all channels, which are copied. */
-export function columnOf(values: Float64Array): Column {
-  const { values: band, lo, hi, runs } = columnFrom(values, 0);
+/** A column of the values of channels [from, to), which are copied. */
+export function columnOf(values: Float64Array, from = 0, to = values.length): Column {
+  const { values: band, lo, hi, runs } = columnFrom(values, 0, from, to);
   const own = stretch(band.length);
   for (let i = 0; i < own.length; i++) own[i] = band[i];
   return { values: own, lo, hi, runs };
@@ -27,13 +27,14 @@ export function columnOf(values: Float64Array): Column {
 /**
  * A column with its band and stretches found, which keeps the array.
  * @param values of channels `first`, `first + 1`, ...
+ * @param start @param end places in `values` outside of which all are zero
  */
-export function columnFrom(values: Float64Array, first: number): Column {
-  let from = 0;
-  let to = values.length;
+export function columnFrom(values: Float64Array, first: number, start = 0, end = values.length): Column {
+  let from = Math.max(0, start);
+  let to = Math.min(values.length, end);
   while (from < to && values[from] === 0) from++;
   while (to > from && values[to - 1] === 0) to--;
-  if (from === to)
+  if (from >= to)
     return { values: values.subarray(0, 0), lo: first + values.length, hi: first + values.length, runs: NONE };
   return {
     values: values.subarray(from, to),

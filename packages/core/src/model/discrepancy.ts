@@ -2,7 +2,7 @@ import { cubicBasis } from './background.ts';
 import type { Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
-import { addGaussian } from './peak-shape.ts';
+import { addGaussian, gaussianChannels } from './peak-shape.ts';
 import { lifted, slate } from './slate.ts';
 import type { GroupTemplate } from './templates.ts';
 
@@ -45,8 +45,10 @@ export function peakDiscrepancies(
   for (let t = -REACH_FWHM; t <= REACH_FWHM; t += STEP_FWHM) {
     const values = slate(n);
     const area = sizes * Math.exp(-Math.max(Math.abs(t) - 1, 0));
-    addGaussian(values, instrument.axis, centreEv + t * fwhm, WIDTH_FWHM * fwhm, area);
-    out.push({ label: `${group.name} ${t}`, column: lifted(values) });
+    const [centre, sigma] = [centreEv + t * fwhm, WIDTH_FWHM * fwhm];
+    addGaussian(values, instrument.axis, centre, sigma, area);
+    const [from, to] = gaussianChannels(instrument.axis, centre, sigma, n);
+    out.push({ label: `${group.name} ${t}`, column: lifted(values, from, to + 1) });
   }
   return out;
 }
@@ -74,17 +76,22 @@ export function wiggles(
 ): Column[] {
   const { offsetEv, gainEv } = instrument.axis;
   const columns: Float64Array[] = [];
+  // First channel and end of each column.
+  const [first, end]: [number[], number[]] = [[], []];
   let position = 0;
   for (let i = lo; i < hi; i++) {
     const interval = Math.floor(position);
     const basis = cubicBasis(position - interval);
     const size = relative * Math.max(0, part[i]);
     for (let k = 0; k < 4; k++) {
-      columns[interval + k] ??= slate(part.length);
-      columns[interval + k][i] = basis[k] * size;
+      const place = interval + k;
+      first[place] ??= i;
+      columns[place] ??= slate(part.length);
+      columns[place][i] = basis[k] * size;
+      end[place] = i + 1;
     }
     const fwhm = lineResponse(instrument, offsetEv + gainEv * i).sigmaEv * FWHM_PER_SIGMA;
     position += gainEv / (stepFwhm * fwhm);
   }
-  return columns.map(lifted);
+  return columns.map((column, place) => lifted(column, first[place], end[place]));
 }

@@ -176,7 +176,8 @@ export function instrumentNuisances(
       addWithin(own.fano, width, (0.5 * fano) / fwhmSquared, column);
     }
     for (const key of ['offset', 'gain', 'noise', 'fano'] as const) {
-      addScaled(sums[key], orthogonal.column(lifted(own[key]), amount, template.column), 1);
+      const { lo, hi } = template.column;
+      addScaled(sums[key], orthogonal.column(lifted(own[key], lo, hi), amount, template.column), 1);
     }
   }
   return (['offset', 'gain', 'noise', 'fano'] as const).map((kind) => ({

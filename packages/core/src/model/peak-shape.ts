@@ -28,6 +28,11 @@ const firstChannel = ({ offsetEv, gainEv }: Sampling, energyEv: number): number 
 const lastChannel = ({ offsetEv, gainEv }: Sampling, energyEv: number, n: number): number =>
   Math.min(n - 1, Math.floor((energyEv - offsetEv) / gainEv));
 
+/** First and last channel that a Gaussian is added to. */
+export function gaussianChannels(axis: Sampling, centreEv: number, sigmaEv: number, n: number): [number, number] {
+  return [firstChannel(axis, centreEv - SUPPORT * sigmaEv), lastChannel(axis, centreEv + SUPPORT * sigmaEv, n)];
+}
+
 /**
  * Adds a Gaussian of the given area (counts). On an even axis neighbouring values differ by a factor that itself changes by
  * a constant factor, so that one channel costs two products; the rounding error stays below 1e-12 of the value.
@@ -40,8 +45,7 @@ export function addGaussian(
   area: number,
   slopes: ShapeSlopes | null = null,
 ): void {
-  const from = firstChannel(axis, centreEv - SUPPORT * sigmaEv);
-  const to = lastChannel(axis, centreEv + SUPPORT * sigmaEv, out.length);
+  const [from, to] = gaussianChannels(axis, centreEv, sigmaEv, out.length);
   const step = axis.gainEv / sigmaEv;
   let u = (axis.offsetEv + axis.gainEv * from - centreEv) / sigmaEv;
   let y = ((area * step) / Math.sqrt(2 * Math.PI)) * Math.exp(-0.5 * u * u);

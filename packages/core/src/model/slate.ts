@@ -10,9 +10,12 @@ export function slate(n: number): Float64Array {
   return blank.pop() ?? new Float64Array(n);
 }
 
-/** What stands on a slate, as a column of its own; the slate is blank again and must not be used any more. */
-export function lifted(values: Float64Array): Column {
-  const column = columnOf(values);
+/**
+ * What stands on a slate, as a column of its own; the slate is blank again and must not be used any more.
+ * @param from @param to channels outside of which nothing stands, where that is known: they need no looking through
+ */
+export function lifted(values: Float64Array, from = 0, to = values.length): Column {
+  const column = columnOf(values, from, to);
   values.fill(0, column.lo, column.hi);
   if (values.length === length) blank.push(values);
   return column;

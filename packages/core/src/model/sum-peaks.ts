@@ -202,11 +202,12 @@ function placed(sums: Float64Array, axis: Instrument['axis'], n: number, total: 
   const [near, far, step] = shift >= 0 ? [1 - shift, shift, 1] : [1 + shift, -shift, -1];
   let highest = 0;
   for (let k = 0; k < sums.length; k++) if (sums[k] > highest) highest = sums[k];
-  const at = (k: number): number => (k >= 0 && k < sums.length ? sums[k] : 0);
   const out = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const value = near * at(i - zero) + far * at(i - zero + step);
-    if (value > NOISE * highest) out[i] = value * total;
+  const least = NOISE * highest;
+  // Below zero energy there is nothing, and beyond the sums nothing either.
+  for (let i = Math.max(0, zero - 1), k = i - zero; i < n; i++, k++) {
+    const value = (k >= 0 ? near * sums[k] : 0) + (k + step >= 0 ? far * sums[k + step] : 0);
+    if (value > least) out[i] = value * total;
   }
   return out;
 }

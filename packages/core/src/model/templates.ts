@@ -76,7 +76,14 @@ export function groupTemplates(z: number, areas: Float64Array, instrument: Instr
     }
     const column = lifted(sum.value);
     const { shift, width, near, far } = sum.derivatives!;
-    const derivatives = { shift: lifted(shift), width: lifted(width), near: lifted(near), far: lifted(far) };
+    // Shift and width change a shape where it stands; tails may reach beyond it.
+    const { lo, hi } = column;
+    const derivatives = {
+      shift: lifted(shift, lo - 1, hi + 1),
+      width: lifted(width, lo - 1, hi + 1),
+      near: lifted(near),
+      far: lifted(far),
+    };
     if (area > 0) templates.push({ group, column, derivatives, area, energyEv: moment / area });
   }
   return templates;

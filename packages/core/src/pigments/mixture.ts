@@ -43,10 +43,10 @@ const LEAST_LN = Math.log(1e-6);
 export function fitMixture(evidence: Evidence, parts: readonly Part[], start: ArrayLike<number>, fixed = -1): Mixture {
   const { amounts } = evidence;
   const k = parts.length;
-  const ln = Float64Array.from(start, (value) => Math.max(LEAST_LN, Math.log(value)));
-  const n = new Float64Array(amounts.length);
-  const equations = emptyEquations(amounts.length, k);
-  const state = emptyState(amounts.length, k);
+  const { ln, n, equations, doubt, excess } = workspace(amounts.length, k);
+  for (let a = 0; a < k; a++) ln[a] = Math.max(LEAST_LN, Math.log(start[a]));
+  n.fill(0);
+  const state = { fractions: new Float64Array(k), held: new Float64Array(amounts.length), doubt, excess };
   setState(state, evidence, parts, ln);
   for (let step = 0; step < MOST_STEPS && k > 0; step++) {
     setEquations(equations, evidence, parts, state, n);
@@ -63,6 +63,34 @@ export function fitMixture(evidence: Evidence, parts: readonly Part[], start: Ar
     if (largest < STILL) break;
   }
   return concluded(evidence, parts, state, n, equations.normal);
+}
+
+/** What one fit works on and nothing of its solution stays in: kept for the next of the same size. */
+interface Workspace {
+  readonly elements: number;
+  /** Logarithms of the fractions, and the factors by element. */
+  readonly ln: Float64Array;
+  readonly n: Float64Array;
+  readonly equations: Equations;
+  readonly doubt: Float64Array;
+  readonly excess: Float64Array;
+}
+
+/** By number of parts. */
+const WORKSPACES: Workspace[] = [];
+
+function workspace(elements: number, k: number): Workspace {
+  const kept = WORKSPACES[k] as Workspace | undefined;
+  if (kept?.elements === elements) return kept;
+  const byElement = (): Float64Array => new Float64Array(elements);
+  return (WORKSPACES[k] = {
+    elements,
+    ln: new Float64Array(k),
+    n: byElement(),
+    equations: emptyEquations(elements, k),
+    doubt: byElement(),
+    excess: byElement(),
+  });
 }
 
 /** The linear equations of one step: a row per element that asks for something, and their normal equations. */
@@ -151,11 +179,6 @@ interface State {
   readonly excess: Float64Array;
 }
 
-function emptyState(n: number, k: number): State {
-  const [held, doubt, excess] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  return { fractions: new Float64Array(k), held, doubt, excess };
-}
-
 function setState(
   { fractions, held, doubt, excess }: State,
   { amounts }: Evidence,
@@ -198,7 +221,8 @@ function concluded(
       volume += Math.log((sigma ** 2 + (doubt[i] * q) ** 2) / (sigma ** 2 + (physics * q) ** 2)) / 2;
   });
   const k = parts.length;
-  const relative = Float64Array.from(parts, (_, m) => Math.min(1, 1 / Math.sqrt(normal[m * k + m] || 1)));
+  const relative = new Float64Array(k);
+  for (let m = 0; m < k; m++) relative[m] = Math.min(1, 1 / Math.sqrt(normal[m * k + m] || 1));
   const lnAmounts = -chi2 / 2 - volume + PRIORS.part.value * k;
   const lnWeight = parts.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, lnAmounts);
   return { parts, fractions, relative, held, deviations, chi2, lnAmounts, lnWeight };
@@ -233,7 +257,8 @@ function solve({ normal, right, damped: a, move: x }: Equations, k: number, fixe
  */
 export function quickDeviation({ kind, value, counting, physics }: Amount, held: number): number {
   if (kind === 'at-most' && held <= value) return 0;
-  const linear = ((value - held) / Math.hypot(counting, value > held ? IMPURITY : 0)) ** 2;
+  const off = value - held;
+  const linear = (off * off) / (counting * counting + (off > 0 ? IMPURITY * IMPURITY : 0));
   const most = held < value ? UNKNOWN : Infinity;
   if (held <= counting || linear === 0) return Math.min(most, linear);
   const logarithmic = (Math.log(Math.max(value, counting) / held) / physics) ** 2;
