@@ -10,11 +10,24 @@ export function place(path, contents) {
   renameSync(partial, path);
 }
 
+/** Tables as text that the engine parses as JSON: in half the time of the same as program text. */
+const tablesAsText = {
+  name: 'tables-as-text',
+  transform: {
+    filter: { id: /\.json$/ },
+    handler: (code) => ({
+      code: `export default JSON.parse(${JSON.stringify(JSON.stringify(JSON.parse(code)))});`,
+      moduleType: 'js',
+    }),
+  },
+};
+
 /** Bundles the entries ({ name: path }) into the folder. `input` and `output` are rolldown's own options. */
 export async function bundle(entries, folder, { output, ...input }) {
   const made = await rolldown({
     input: entries,
     ...input,
+    plugins: [tablesAsText],
     resolve: { conditionNames: ['@limner/source'] },
     onLog: (level, { message }) => level === 'warn' && process.stderr.write(`${message}\n`),
   });
