@@ -29,7 +29,13 @@ function engine(distanceEv: number): number {
   const counts = lines[0].map((_, i) => AREA * (lines[0][i] + lines[1][i]) + BACKGROUND);
   const weights = new Float64Array(CHANNELS).fill(1 / BACKGROUND);
   const prior = { precision: Float64Array.of(1e30), precisionMean: Float64Array.of(1e30 * BACKGROUND) };
-  const normal = normalEquations([...lines, flat].map(columnOf), counts, weights, 0, CHANNELS);
+  const normal = normalEquations(
+    [...lines, flat].map((values) => columnOf(values)),
+    counts,
+    weights,
+    0,
+    CHANNELS,
+  );
   const problem = eliminate(normal, 2, prior);
   return solveSubset(problem, [1]).objective - solveSubset(problem, [0, 1]).objective;
 }
