@@ -16,6 +16,7 @@ const NAMES = [
   'kinds.csv',
   'layers.csv',
   'manifest.json',
+  'notes.csv',
   'pigments.csv',
   'profile.csv',
   'records.ndjson',
@@ -51,7 +52,9 @@ describe('limner tag', () => {
     expect(records.map(({ source }) => source.name)).toEqual(['b.msa', 'layer 1/a.EMSA']);
     expect(records[0]?.conditions.mount).toEqual(['carbon-stub']);
     const rows = read(cwd, 'out/elements.csv').trimEnd().split('\n');
-    expect(rows.map((row) => row.split(',')[0])).toEqual(['file', 'b.msa', 'layer 1/a.EMSA']);
+    expect([...new Set(rows.map((row) => row.split(',')[0]))]).toEqual(['file', 'b.msa', 'layer 1/a.EMSA']);
+    expect(rows).toContainEqual(expect.stringMatching(/^b\.msa,,,,Hg,present,/));
+    expect(rows).toHaveLength(1 + records.reduce((sum, { elements }) => sum + elements.length, 0));
     expect(read(cwd, 'out/pigments.csv')).toMatch(/^b\.msa,vermilion,/m);
     expect(read(cwd, 'out/failures.csv')).toBe('file,reason\n');
     expect(read(cwd, 'out/report.html')).toContain('Readings of 2\u00a0spectra');
@@ -92,6 +95,37 @@ describe('limner tag', () => {
     expect(Math.abs(ratio.value.value - 1)).toBeLessThan(0.1);
     expect(grain.references!.compared).toEqual([{ name: 'standard.msa', label: 'PbCrO4', differing: [] }]);
     expect([standard.seen, standard.references]).toEqual([undefined, undefined]);
+  });
+
+  it('reads each file as its row of the sheet states it, counts copies once, and lists what is ruled out when asked', async () => {
+    const channels = emsaText('ZnO', 9)
+      .replace(/^#XPERCHAN.*\n/m, '#XPERCHAN    : 1\n')
+      .replace(/^#XUNITS.*$/m, '#XUNITS      : channels')
+      .replace(/^#BEAMKV.*\n/m, '');
+    const cwd = folderWith({
+      'in/a.msa': emsaText('TiO2'),
+      'in/copy.msa': emsaText('TiO2'),
+      'in/z.msa': channels,
+      'in/samples.csv':
+        'file,sample,layer,beam_kev,gain_ev,offset_ev,mount\na.msa,S,1,,,,resin\ncopy.msa,S,1,,,,\nz.msa,S,1,20,20,0,\n',
+    });
+    const { code, stderr } = await limner(['tag', 'in', '--out', 'out', '--ruled-out'], { cwd });
+    expect([code, stderr]).toEqual([
+      0,
+      'limner: copy.msa: the same bytes as a.msa; counted once\n3 spectra read into out; 1 other file ignored\n',
+    ]);
+    const records = read(cwd, 'out/records.ndjson')
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line) as LimnerRecord);
+    expect(records.map(({ conditions }) => [conditions.beamKev.value, conditions.mount])).toEqual([
+      [20, ['resin']],
+      [20, []],
+      [20, []],
+    ]);
+    expect(records[2].elements.find(({ symbol }) => symbol === 'Zn')!.verdict).toBe('present');
+    expect(read(cwd, 'out/layers.csv')).toMatch(/^S,1,element,Ti,Ti,1,2$/m);
+    expect(read(cwd, 'out/pigments.csv')).toContain(',ruled-out,');
   });
 
   it('does not read its own results when they lie in the folder', async () => {

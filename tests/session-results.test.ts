@@ -28,7 +28,24 @@ const session = {
   'in/broken, "very".msa': '',
   'in/deep/=c.msa': at(emsaText('CaCO3'), 0.98, 2.01),
   'in/samples.csv': 'file,sample,layer\na.msa,S1,2\nb.msa,S1,1\ndeep/=c.msa,S1,1\n',
+  'in/.limner-notes.json': JSON.stringify({
+    schema: 'limner-notes/1',
+    notes: [
+      {
+        file: 'b.msa',
+        sha256: '0'.repeat(64),
+        kind: 'element',
+        id: 'Ti',
+        answer: 'accepted',
+        reason: 'seen in the microscope',
+        by: 'A. Reader',
+        at: '2025-06-15T10:00:00Z',
+      },
+    ],
+  }),
 };
+/** What stands in a folder for all to see. */
+const shownIn = (folder: string): string[] => readdirSync(folder).filter((name) => !name.startsWith('.'));
 const read = (cwd: string, name: string): string => readFileSync(join(cwd, name), 'utf8');
 
 interface Entity {
@@ -67,7 +84,7 @@ describe('a folder of results', () => {
     expect(root).toMatchObject({ '@type': 'Dataset', datePublished: '2025-06-15' });
     for (const property of ['name', 'description', 'license']) expect(root[property]).toBeTruthy();
     const parts = idsIn(root['hasPart']);
-    const files = readdirSync(join(cwd, 'out')).filter((name) => name !== '.limner');
+    const files = shownIn(join(cwd, 'out'));
     expect([...parts, 'ro-crate-metadata.json'].sort()).toEqual(files.sort());
     for (const id of parts) {
       const { '@type': type, contentSize } = byId.get(id)!;
@@ -121,7 +138,7 @@ describe('a folder of results', () => {
     expect(manifest.inputs.map(({ outcome }) => outcome)).toEqual(['read', 'read', 'failed', 'read']);
     const hash = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
     for (const { name, sha256 } of manifest.inputs) expect(sha256).toBe(hash(join(cwd, 'in', name)));
-    expect(manifest.outputs).toHaveLength(12);
+    expect(manifest.outputs).toHaveLength(13);
     for (const { name, sha256 } of manifest.outputs) expect(sha256).toBe(hash(join(cwd, 'out', name)));
   });
 });

@@ -1,7 +1,7 @@
 import type { FastifyInstance } from 'fastify';
 import { request } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -109,6 +109,49 @@ describe('other sites', () => {
   it.each(['POST', 'PUT', 'DELETE', 'OPTIONS'] as const)('cannot send anything: %s', async (method) => {
     const reply = await app.inject({ url: '/api/spectra', method, headers: { host: '127.0.0.1:8080' } });
     expect(reply.statusCode).toBe(405);
+  });
+});
+
+describe('notes', () => {
+  const note = {
+    file: 'second.msa',
+    sha256: 'a'.repeat(64),
+    kind: 'element',
+    id: 'Pb',
+    answer: 'rejected',
+    reason: 'a stray peak',
+    by: 'A. Reader',
+  };
+  const own = { host: '127.0.0.1:8080', origin: 'http://127.0.0.1:8080', 'content-type': 'application/json' };
+  const send = (payload: unknown, headers: Record<string, string> = own) =>
+    app.inject({ url: '/api/notes', method: 'POST', headers, payload: JSON.stringify(payload) });
+  const kept = () => existsSync(join(stage.folder, '.limner-notes.json'));
+
+  it('are taken from the own page only, as JSON, whole and not too large', async () => {
+    const { origin: _, ...nameless } = own;
+    expect((await send(note, nameless)).statusCode).toBe(403);
+    expect((await send(note, { ...own, origin: 'https://limner.example' })).statusCode).toBe(403);
+    expect((await send(note, { ...own, 'sec-fetch-site': 'cross-site' })).statusCode).toBe(403);
+    expect((await send(note, { ...own, host: 'limner.example' })).statusCode).toBe(403);
+    expect((await send(note, { ...own, 'content-type': 'text/plain' })).statusCode).toBe(415);
+    expect((await send({ ...note, reason: 'x'.repeat(20_000) })).statusCode).toBe(413);
+    for (const wrong of [{ answer: 'maybe' }, { by: ' ' }, { sha256: 'x' }, { more: 1 }, { reason: 'x'.repeat(2001) }])
+      expect((await send({ ...note, ...wrong })).statusCode, JSON.stringify(wrong)).toBe(400);
+    for (const file of ['private.msa', '../second.msa'])
+      expect((await send({ ...note, file })).statusCode, file).toBe(404);
+    for (const method of ['PUT', 'DELETE', 'OPTIONS'] as const)
+      expect((await app.inject({ url: '/api/notes', method, headers: own })).statusCode).toBe(405);
+    expect(kept()).toBe(false);
+  });
+
+  it('are kept beside the spectra, none lost when many come at once', async () => {
+    const ids = Array.from({ length: 12 }, (_, i) => `E${i}`);
+    const replies = await Promise.all(ids.map((id) => send({ ...note, id })));
+    expect(replies.map(({ statusCode }) => statusCode)).toEqual(ids.map(() => 200));
+    const all = (await get('/api/notes')).json<{ id: string; at: string }[]>();
+    expect(all.map(({ id }) => id).sort()).toEqual(ids.sort());
+    expect(all[0].at).toMatch(/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$/);
+    expect(kept()).toBe(true);
   });
 });
 

@@ -152,4 +152,37 @@ describe.skipIf(!browser)('the session view', () => {
     await page.waitForSelector('.reading h1');
     expect(await page.locator('.summary').innerText()).toMatch(/[Zz]inc/);
   });
+
+  it('calibrates a file in bare channels by two peaks on its own counts', async () => {
+    page.setDefaultTimeout(60_000);
+    await drop(page, [{ name: 'channels.msa', text: inChannels }]);
+    const picture = page.locator('.calibrate svg');
+    await picture.waitFor();
+    // The oxygen peak is the tallest at low channels; zinc K-L3 is typed beside its channel.
+    const box = (await picture.boundingBox())!;
+    const channels = await picture.locator('path.counts').evaluate((path) => path.getAttribute('d')!.split('L').length);
+    await picture.click({ position: { x: ((525 / 20) * box.width) / (channels - 1), y: box.height / 2 } });
+    const channel = page.getByLabel('Channel of peak 1');
+    expect(Math.abs(Number(await channel.inputValue()) - 525 / 20)).toBeLessThan(0.5);
+    await page.getByLabel('Channel of peak 2').fill(String(8631 / 20));
+    for (const [i, element] of ['oxygen', 'Zn'].entries()) {
+      const field = page.getByLabel('element').nth(i);
+      await field.fill(element);
+      await field.press('Tab');
+      await page.waitForFunction(
+        (n) => (document.querySelectorAll<HTMLSelectElement>('.calibrate select')[n].value ?? '') !== '',
+        i,
+      );
+    }
+    await page.locator('.calibrate input[name=beam]').fill('20');
+    await page.getByRole('button', { name: 'Read with this axis' }).click();
+    await page.waitForSelector('.reading h1');
+    expect(await page.locator('.summary').innerText()).toMatch(/[Zz]inc/);
+    const gain = Number(new URLSearchParams(new URL(page.url()).hash.split('?')[1]).get('gain'));
+    expect(Math.abs(gain - 20)).toBeLessThan(0.05);
+    expect(await page.locator('.changes button').allInnerTexts()).toEqual(
+      expect.arrayContaining([expect.stringMatching(/^axis: /)]),
+    );
+    expect(faults).toEqual([]);
+  }, 120_000);
 });

@@ -86,7 +86,7 @@ describe('links in a folder of spectra', () => {
     const nothing = { folder, state: () => ({ state: 'reading', done: 0, total: 2 }) as const };
     const viewer = await createViewer({
       files,
-      session: { ...nothing, instrumentFor: () => null, close: () => Promise.resolve() },
+      session: { ...nothing, howRead: () => null, close: () => Promise.resolve() },
     });
     const list = await viewer.inject('/api/spectra');
     const reading = await viewer.inject('/api/spectra/x.msa/reading');

@@ -5,10 +5,11 @@ import { createFigure, type Look } from './figure/figure.ts';
 import { createPictures } from './figure/thumbnails.ts';
 import { type LayerLook, looksOf } from './palette.ts';
 import { type Arguing, arguePanel, takenOut } from './changes/panel.ts';
+import { noNotes, type Notes } from './notes/notes.ts';
 import type { AlternativeView, ReadingView } from './reading.ts';
 import { candidates } from './tree/candidates.ts';
 import { type ClaimActions, claims } from './tree/claims.ts';
-import { type Own, treeNodes } from './tree/nodes.ts';
+import { type NotesOn, type Own, treeNodes } from './tree/nodes.ts';
 
 export interface Article {
   readonly element: HTMLElement;
@@ -24,14 +25,21 @@ export interface Told {
   readonly reading: ReadingView;
   readonly alternative: (symbol: string) => Promise<AlternativeView | null>;
   readonly arguing: Arguing;
+  /** Null where none can be kept. */
+  readonly notes: Notes | null;
 }
 
 /** The reading of one spectrum: its tree, with the page's figures in their places; the tree alone where the spectrum is not at hand. */
-export function createArticle({ reading, alternative, arguing }: Told, look: Look | null): Article {
+export function createArticle({ reading, alternative, arguing, notes }: Told, look: Look | null): Article {
   const { record, curves } = reading;
   const looks = looksOf([...findingsWith(record, 'present'), ...findingsWith(record, 'open')]);
   if (!curves) {
-    const element = articleOf(reading, looks, null, h('p', { id: 'no-spectrum', class: 'lead-in' }, NO_SPECTRUM));
+    const element = articleOf(
+      { reading, notes },
+      looks,
+      null,
+      h('p', { id: 'no-spectrum', class: 'lead-in' }, NO_SPECTRUM),
+    );
     return { element, show: () => Promise.resolve(), redraw: () => undefined, look: () => null };
   }
   const figure = createFigure({ ...reading, curves }, looks, look);
@@ -50,7 +58,7 @@ export function createArticle({ reading, alternative, arguing }: Told, look: Loo
   const drawn = (place: Figure): HTMLElement | null =>
     place.figure === 'spectrum' ? figure.element : pictures.of(place);
   return {
-    element: articleOf(reading, looks, { drawn, act }, arguePanel(arguing)),
+    element: articleOf({ reading, notes }, looks, { drawn, act }, arguePanel(arguing)),
     show: async () => {
       await figure.show();
       void pictures.refine();
@@ -67,20 +75,21 @@ interface Drawing {
 }
 
 function articleOf(
-  { record, tree }: ReadingView,
+  { reading: { record, tree }, notes }: Pick<Told, 'reading' | 'notes'>,
   looks: ReadonlyMap<string, LayerLook>,
   drawing: Drawing | null,
   afterAnswer: HTMLElement,
 ): HTMLElement {
   const { name, title } = record.source;
   const plain: Own = { figure: drawing?.drawn ?? (() => null), tables: {} };
-  const blocks = claims(record, looks, drawing?.act ?? null, plain);
+  const notesOn: NotesOn = (thing) => notes?.on(thing) ?? null;
+  const blocks = claims(record, looks, drawing?.act ?? null, plain, notesOn);
   const own: Own = {
     ...plain,
     tables: {
       'element-table': (table) =>
         h('div', {}, drawing ? h('p', { class: 'lead-in' }, THUMBNAIL_KEY) : null, blocks(table)),
-      'material-table': candidates(plain),
+      'material-table': candidates(plain, notesOn),
     },
   };
   const [answer, ...rest] = tree.nodes;
@@ -92,6 +101,7 @@ function articleOf(
     treeNodes(answer ? [answer] : [], own),
     afterAnswer,
     treeNodes(rest, own),
+    notes ? null : noNotes(),
     h(
       'p',
       { class: 'screen-only' },

@@ -2,7 +2,12 @@ import { h } from './dom.ts';
 import type { Entry } from './entry.ts';
 
 /** The list of spectra beside the reading; on a narrow page it folds into one line. A single spectrum needs no list. */
-export function renderContents(nav: HTMLElement, entries: readonly Entry[], chosen: Entry | undefined): void {
+export function renderContents(
+  nav: HTMLElement,
+  entries: readonly Entry[],
+  chosen: Entry | undefined,
+  close: (entry: Entry) => void,
+): void {
   const alike = sharedStart(entries.flatMap(({ title }) => (title ? [title] : [])));
   const link = (entry: Entry) =>
     h(
@@ -15,13 +20,26 @@ export function renderContents(nav: HTMLElement, entries: readonly Entry[], chos
         entry.title && !entry.title.includes(stem(entry.name)) ? h('span', { class: 'entry-name' }, entry.name) : null,
         entry.error ? h('span', { class: 'entry-fault' }, 'cannot be read') : null,
       ),
+      entry.opened ? closing(entry, close) : null,
     );
-  nav.hidden = entries.length < 2;
+  nav.hidden = entries.length < 2 && !entries.some(({ opened }) => opened);
   const wasOpen = nav.querySelector('details')?.open ?? matchMedia('(min-width: 900px)').matches;
   nav.replaceChildren(
-    h('details', { open: wasOpen }, h('summary', {}, `${entries.length} spectra`), h('ol', {}, entries.map(link))),
+    h(
+      'details',
+      { open: wasOpen },
+      h('summary', {}, entries.length === 1 ? '1 spectrum' : `${entries.length} spectra`),
+      h('ol', {}, entries.map(link)),
+    ),
   );
 }
+
+const closing = (entry: Entry, close: (entry: Entry) => void): HTMLElement =>
+  h(
+    'button',
+    { type: 'button', class: 'quiet', 'aria-label': `Close ${entry.name}`, onclick: () => close(entry) },
+    'close',
+  );
 
 /** Length of what all titles begin with, up to its last blank: it tells none of them apart. */
 function sharedStart(titles: readonly string[]): number {

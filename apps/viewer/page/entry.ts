@@ -1,6 +1,8 @@
-import { type Changes, NO_CHANGES } from '@limner/core';
+import { type Changes, NO_CHANGES, type Note } from '@limner/core';
 import { queryOf } from './changes/address.ts';
-import { alternativeHere, fetchJson, readHere, type Source } from './reader.ts';
+import type { OpenedFile } from './opened-files.ts';
+import { fetchNotes } from './notes/notes.ts';
+import { alternativeHere, channelsHere, fetchJson, readHere, type Source } from './reader.ts';
 import type { AlternativeView, ReadingView } from './reading.ts';
 
 /** A spectrum of the list. */
@@ -9,8 +11,14 @@ export interface Entry {
   readonly name: string;
   readonly title: string;
   readonly error: string | null;
+  /** Opened in the page, and closed there. */
+  readonly opened: boolean;
   /** Reads it with what a person changed. */
   read(changes: Changes): Promise<ReadingView>;
+  /** The notes of its folder; null for a file that goes nowhere. */
+  notes(): Promise<readonly Note[] | null>;
+  /** Its counts, where it states no axis; null where it does. @throws where it is no spectrum */
+  channels(): Promise<number[] | null>;
   /** The fit without an element, and with its best rival, made in the browser; null where there is none. */
   alternative(changes: Changes, symbol: string): Promise<AlternativeView | null>;
 }
@@ -21,8 +29,8 @@ interface Sent {
   readonly name: string;
   /** Base 64. */
   readonly bytes: string;
-  readonly instrument: Source['instrument'];
   readonly stated: Source['stated'];
+  readonly inSession: boolean;
 }
 
 const isUsual = (changes: Changes): boolean => queryOf(changes) === queryOf(NO_CHANGES);
@@ -31,14 +39,17 @@ const isUsual = (changes: Changes): boolean => queryOf(changes) === queryOf(NO_C
 export function listedEntry(listed: Listed): Entry {
   const at = `api/spectra/${encodeURIComponent(listed.id)}`;
   const source = async (): Promise<Source> => {
-    const { bytes, ...sent } = await fetchJson<Sent>(`${at}/source`);
-    const key = `${listed.id} ${sent.instrument ? 'of the session' : 'alone'}`;
+    const { bytes, inSession, ...sent } = await fetchJson<Sent>(`${at}/source`);
+    const key = `${listed.id} ${inSession ? 'of the session' : 'alone'}`;
     return { ...sent, key, bytes: Uint8Array.from(atob(bytes), (one) => one.charCodeAt(0)) };
   };
   return {
     ...listed,
+    opened: false,
     read: async (changes) =>
       isUsual(changes) ? fetchJson<ReadingView>(`${at}/reading`) : readHere(await source(), changes),
+    notes: fetchNotes,
+    channels: async () => channelsHere(await source()),
     alternative: async (changes, symbol) => alternativeHere(await source(), changes, symbol),
   };
 }
@@ -46,21 +57,18 @@ export function listedEntry(listed: Listed): Entry {
 let opened = 0;
 
 /** A file opened in the page: it is read in the browser and goes nowhere. */
-export function openedEntry(file: File): Entry {
+export function openedEntry({ name, bytes }: OpenedFile): Entry {
   const key = `opened ${++opened}`;
-  const source = async (): Promise<Source> => ({
-    key,
-    name: file.name,
-    bytes: new Uint8Array(await file.arrayBuffer()),
-    instrument: null,
-    stated: { options: {} },
-  });
+  const source: Source = { key, name, bytes, stated: { options: {} } };
   return {
-    id: `opened: ${file.name}`,
-    name: file.name,
+    id: `opened: ${name}`,
+    name,
     title: '',
     error: null,
-    read: async (changes) => readHere(await source(), changes),
-    alternative: async (changes, symbol) => alternativeHere(await source(), changes, symbol),
+    opened: true,
+    read: (changes) => readHere(source, changes),
+    notes: () => Promise.resolve(null),
+    channels: () => channelsHere(source),
+    alternative: (changes, symbol) => alternativeHere(source, changes, symbol),
   };
 }

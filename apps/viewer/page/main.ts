@@ -1,6 +1,7 @@
 import { type Changes, differencesTold, type LimnerRecord, NO_CHANGES } from '@limner/core';
 import { createArticle, type Article } from './article.ts';
 import { addressIn, hashOf, queryOf } from './changes/address.ts';
+import { peaksForm } from './calibrate/peaks.ts';
 import { lackingForm } from './changes/forms.ts';
 import type { Arguing } from './changes/panel.ts';
 import { Trail } from './changes/trail.ts';
@@ -8,7 +9,9 @@ import { renderContents } from './contents.ts';
 import { h } from './dom.ts';
 import { acceptFiles } from './drop.ts';
 import { type Entry, listedEntry, type Listed, openedEntry } from './entry.ts';
+import { Notes } from './notes/notes.ts';
 import { lookChoice } from './theme.ts';
+import { forgetOpened, keepOpened, keptOpened } from './opened-files.ts';
 import { watchPrinting } from './print.ts';
 import { fetchJson } from './reader.ts';
 import { SessionPart } from './session/session.ts';
@@ -21,14 +24,18 @@ const contents = document.getElementById('contents')!;
 const status = document.getElementById('status')!;
 
 async function start(): Promise<void> {
-  acceptFiles(document.getElementById('choose') as HTMLInputElement, document.getElementById('drop')!, open);
+  acceptFiles(
+    document.getElementById('choose') as HTMLInputElement,
+    document.getElementById('drop')!,
+    (files) => void open(files),
+  );
   document.querySelector('.masthead')!.append(lookChoice(() => article?.redraw()));
   watchPrinting(main, () => article?.redraw());
   window.addEventListener('hashchange', () => void show());
   try {
     const listed = await fetchJson<Listed[]>('api/spectra');
     session = await SessionPart.open();
-    entries.push(...listed.map(listedEntry));
+    entries.push(...listed.map(listedEntry), ...keptOpened().map(openedEntry));
   } catch (error) {
     fail('The session', error);
     return;
@@ -37,9 +44,11 @@ async function start(): Promise<void> {
 }
 
 /** Files opened in the page join the list; each is read in the browser. */
-function open(files: readonly File[]): void {
+async function open(files: readonly File[]): Promise<void> {
   for (const file of files) {
-    const entry = openedEntry(file);
+    const opened = { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
+    const entry = openedEntry(opened);
+    keepOpened(opened);
     const known = entries.findIndex(({ id }) => id === entry.id);
     if (known >= 0) entries[known] = entry;
     else entries.push(entry);
@@ -48,6 +57,15 @@ function open(files: readonly File[]): void {
     if (chosenId() === entry.id) void show();
     else location.hash = encodeURIComponent(entry.id);
   }
+}
+
+function close(entry: Entry): void {
+  const wasShown = chosenEntry() === entry;
+  entries.splice(entries.indexOf(entry), 1);
+  forgetOpened(entry.name);
+  forget(entry.id);
+  if (wasShown && location.hash !== '') location.hash = '';
+  else void show();
 }
 
 const chosenId = (): string => addressIn(location.hash).id;
@@ -61,7 +79,7 @@ async function show(): Promise<void> {
   if (isPlace(chosenId())) return;
   if (session && !entries.some(({ id }) => id === chosenId())) return showSession(session);
   const entry = chosenEntry();
-  renderContents(contents, entries, entry);
+  renderContents(contents, entries, entry, close);
   if (!entry) {
     main.replaceChildren(
       h('p', { class: 'summary' }, 'No spectrum is open. Open an EMSA/MAS file, or drop one on the page.'),
@@ -90,26 +108,28 @@ async function showEntry(entry: Entry): Promise<void> {
   try {
     const reading = await entry.read(changes);
     const before = await usualOf(entry, changes, reading.record);
+    const kept = await entry.notes();
+    const along = await session?.along(entry.id);
     if (isLeft()) return;
     const again = shownId === entry.id && article !== null;
     const arguing = arguingAbout(entry, changes, before ? differencesTold(before, reading.record) : []);
     const alternative = (symbol: string) => entry.alternative(changes, symbol);
-    const next = createArticle({ reading, alternative, arguing }, again ? article!.look() : null);
+    const notes = kept && new Notes(entry.id, reading.record.source.sha256, kept);
+    const next = createArticle({ reading, alternative, arguing, notes }, again ? article!.look() : null);
     const stays = again ? keepPlace() : () => window.scrollTo(0, 0);
     article = next;
     shownId = entry.id;
-    main.replaceChildren(...(session ? [session.along(entry.id)] : []), next.element);
+    main.replaceChildren(...(along ? [along] : []), next.element);
     document.title = `${reading.record.source.title || entry.name} · Limner`;
     stays();
     await next.show();
     status.textContent = '';
   } catch (error) {
-    if (!isLeft())
-      fail(
-        entry.name,
-        error,
-        lackingForm(changes, (stated) => go(entry, stated)),
-      );
+    if (isLeft()) return;
+    const apply = (stated: Changes): void => go(entry, stated);
+    fail(entry.name, error, lackingForm(changes, apply));
+    const counts = await entry.channels().catch(() => null);
+    if (counts && !isLeft()) main.append(peaksForm(counts, changes, apply));
   } finally {
     if (!isLeft()) main.removeAttribute('aria-busy');
   }
@@ -168,12 +188,18 @@ async function showSession(shown: SessionPart): Promise<void> {
   status.textContent = '';
   document.title = 'The session · Limner';
   // Until the session is read, and where it cannot be, its spectra are reached from the list.
-  renderContents(contents, entries, undefined);
+  renderContents(contents, entries, undefined, close);
   const isLeft = (): boolean => entries.some(({ id }) => id === chosenId());
   try {
     await shown.show(main, isLeft);
     if (isLeft()) return;
-    renderContents(contents, [], undefined);
+    // Its spectra are in its tables; files opened in the page are not.
+    renderContents(
+      contents,
+      entries.filter(({ opened }) => opened),
+      undefined,
+      close,
+    );
     window.scrollTo(0, 0);
   } catch (error) {
     fail('The session', error);

@@ -1,15 +1,13 @@
-import type { Changes, EnergyAxis, IdentifyOptions, InstrumentKnowledge } from '@limner/core';
+import type { Changes, EnergyAxis, IdentifyOptions } from '@limner/core';
 import type { AlternativeView, MarkedLine, ReadingView } from './reading.ts';
 
 /** A spectrum to read in the browser. */
 export interface Source {
-  /** The same for the same spectrum and instrument. */
+  /** The same for the same spectrum and what is stated of it. */
   readonly key: string;
   readonly name: string;
   readonly bytes: Uint8Array;
-  /** What its session knows of the instrument. */
-  readonly instrument: InstrumentKnowledge | null;
-  /** What was stated of all spectra when the viewer was started. */
+  /** What is stated of it: of all spectra when the viewer was started, or by its session. */
   readonly stated: { readonly options: IdentifyOptions; readonly axis?: EnergyAxis };
 }
 
@@ -18,6 +16,7 @@ export interface Question {
   readonly ask:
     | { readonly kind: 'read'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'alternative'; readonly source: Source; readonly changes: Changes; readonly symbol: string }
+    | { readonly kind: 'channels'; readonly source: Source }
     | { readonly kind: 'near'; readonly energyEv: number; readonly withinEv: number; readonly inFit: readonly string[] }
     | { readonly kind: 'lines'; readonly symbol: string; readonly beamKev: number };
 }
@@ -54,6 +53,11 @@ export async function readHere(source: Source, changes: Changes): Promise<Readin
   return (await ask({ kind: 'read', source, changes })) as ReadingView;
 }
 
+/** The counts of a file that states no axis; null for one that does. @throws on bytes that are no spectrum */
+export async function channelsHere(source: Source): Promise<number[] | null> {
+  return (await ask({ kind: 'channels', source })) as number[] | null;
+}
+
 /** An element left out of that reading, everything else fitted anew; null where it is not in the fit. */
 export async function alternativeHere(
   source: Source,
@@ -74,8 +78,8 @@ export async function linesToMark(symbol: string, beamKev: number): Promise<Mark
 }
 
 /** Asks the server. @throws with the server's message */
-export async function fetchJson<T>(path: string): Promise<T> {
-  const response = await fetch(path).catch(() => {
+export async function fetchJson<T>(path: string, sent?: RequestInit): Promise<T> {
+  const response = await fetch(path, sent).catch(() => {
     throw new Error('The viewer no longer answers. Start it again from the terminal.');
   });
   const body = (await response.json()) as T & { error?: string };

@@ -1,4 +1,5 @@
 import { h } from './dom.ts';
+import { keepText, keptText } from './kept.ts';
 
 type Look = 'system' | 'light' | 'dark';
 
@@ -21,7 +22,7 @@ export function lookChoice(changed: () => void): HTMLElement {
   const choose = (event: Event): void => {
     const look = (event.target as HTMLSelectElement).value as Look;
     sheet().media = HOLDS[look];
-    keep(look);
+    keepText(KEPT_AS, look);
     changed();
   };
   const option = (look: Look) => h('option', { value: look, selected: look === kept }, NAMES[look]);
@@ -33,22 +34,10 @@ export function lookChoice(changed: () => void): HTMLElement {
   );
 }
 
-/** A browser may refuse to keep anything; then the system decides at each visit. */
+/** Where nothing is kept, the system decides. */
 function keptLook(): Look {
-  try {
-    const kept = localStorage.getItem(KEPT_AS);
-    return kept !== null && kept in HOLDS ? (kept as Look) : 'system';
-  } catch {
-    return 'system';
-  }
-}
-
-function keep(look: Look): void {
-  try {
-    localStorage.setItem(KEPT_AS, look);
-  } catch {
-    // Not kept: it holds until the page is left.
-  }
+  const kept = keptText(KEPT_AS);
+  return kept in HOLDS ? (kept as Look) : 'system';
 }
 
 /** On paper only the light colours hold. */

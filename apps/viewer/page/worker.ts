@@ -34,12 +34,14 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
   self.postMessage(answer);
 });
 
-function answerTo(ask: Question['ask']): ReadingView | Alternative | null | MarkedLine[] | string {
+function answerTo(ask: Question['ask']): ReadingView | Alternative | null | MarkedLine[] | number[] | string {
   switch (ask.kind) {
     case 'read':
       return viewOf(readingFor(ask.source, ask.changes), ask.changes);
     case 'alternative':
       return readingFor(ask.source, ask.changes).alternative(ask.symbol);
+    case 'channels':
+      return channelsOf(ask.source);
     case 'near':
       return linesHereText(ask.energyEv, ask.withinEv, ask.inFit);
     case 'lines':
@@ -65,12 +67,22 @@ function readingFor(source: Source, changes: Changes): Reading {
   return reading;
 }
 
-function read({ bytes, name, instrument, stated }: Source, changes: Changes): Reading {
+function read({ bytes, name, stated }: Source, changes: Changes): Reading {
   const { beamKev } = changes;
   const axis = changes.axis ?? stated.axis;
   const spectrum = readSpectrum(bytes, { name, ...(axis && { axis }), ...(beamKev !== null && { beamKev }) });
   // What the session knows is of the axis that its files state.
-  return readingOf(spectrum, { ...optionsWith(stated.options, changes), instrument: changes.axis ? null : instrument });
+  return readingOf(spectrum, { ...optionsWith(stated.options, changes), ...(changes.axis && { instrument: null }) });
+}
+
+/** The counts of a file that states no axis; null for one that does. */
+function channelsOf({ bytes, name, stated }: Source): number[] | null {
+  try {
+    readSpectrum(bytes, { name, ...(stated.axis && { axis: stated.axis }) });
+    return null;
+  } catch {
+    return Array.from(readSpectrum(bytes, { name, axis: { gainEv: 1, offsetEv: 0 } }).counts);
+  }
 }
 
 /** Changes come on top of what was stated when the viewer was started. */

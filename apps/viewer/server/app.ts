@@ -5,7 +5,8 @@ import { fileURLToPath } from 'node:url';
 import { answerErrors, guard } from './guard.ts';
 import type { StatedOfAll } from './jobs.ts';
 import type { Session } from './session.ts';
-import { openFiles, type OpenedFiles } from './opened.ts';
+import { addNotes, NOTES_ADDRESS } from './notes.ts';
+import { commonFolderOf, openFiles, type OpenedFiles } from './opened.ts';
 import { type DoJob, Readers } from './readers.ts';
 
 export { type KeptResults, openResults } from './records.ts';
@@ -24,6 +25,8 @@ export interface ViewerOptions {
   readonly stated?: StatedOfAll;
   /** What is on show in place of files, as `openResults` has it. */
   readonly opened?: OpenedFiles;
+  /** Folder that keeps the notes; by default the one that the files were found in. */
+  readonly notes?: string;
   /** Host names to answer to, beside the loopback ones, for a viewer that was told to listen elsewhere. */
   readonly hosts?: readonly string[];
 }
@@ -34,7 +37,7 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
     ajv: { customOptions: { removeAdditional: false, coerceTypes: false, allErrors: true } },
     routerOptions: { maxParamLength: 1000 },
   });
-  guard(app, options.hosts ?? []);
+  guard(app, options.hosts ?? [], NOTES_ADDRESS);
   answerErrors(app);
   const { session, stated = { options: {} } } = options;
   const readers = new Readers();
@@ -43,6 +46,7 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   const opened = options.opened ?? openFiles({ files: options.files, folder, session, compute, stated });
   addRoutes(app, opened);
   addSources(app, opened);
+  addNotes(app, options.notes ?? folder ?? commonFolderOf(options.files), opened);
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
   app.addHook('onClose', async () => {
     await session?.close();
@@ -101,7 +105,6 @@ function addSources(app: FastifyInstance, opened: OpenedFiles): void {
 const POSITIVE = { type: 'string', pattern: '^(?=.*[1-9])\\d{1,6}(\\.\\d{1,9})?$' };
 const ANY = { type: 'string', pattern: '^-?\\d{1,6}(\\.\\d{1,9})?$' };
 
-/** The bundled page, seen from dist/server (as built) or from server (as source, in tests). */
 /** The built page, seen from this file compiled, from its source, and from the bundled command. */
 const PAGES = ['../page/page.js', '../dist/page/page.js', '../../../viewer/dist/page/page.js'];
 

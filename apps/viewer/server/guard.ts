@@ -28,10 +28,10 @@ const CONTENT_POLICY = [
 const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]'];
 
 /**
- * Answers only to its own host names, so that a foreign page whose name was re-pointed at 127.0.0.1 gets nothing, and
+ * Answers only to its own host names, and takes something at one address only, so that a foreign page whose name was re-pointed at 127.0.0.1 gets nothing, and
  * tells the browser to load nothing from elsewhere.
  */
-export function guard(app: FastifyInstance, extraHosts: readonly string[]): void {
+export function guard(app: FastifyInstance, extraHosts: readonly string[], takes: string): void {
   const hosts = new Set([...LOOPBACK, ...extraHosts.map((host) => host.toLowerCase())]);
   app.addHook('onRequest', async (request, reply) => {
     reply.headers({
@@ -42,17 +42,24 @@ export function guard(app: FastifyInstance, extraHosts: readonly string[]): void
     });
     const host = (request.headers.host ?? '').toLowerCase().replace(/:\d+$/, '');
     if (!hosts.has(host)) throw new ViewerError(403, 'This viewer answers only to 127.0.0.1 and localhost.');
-    refuseOtherSites(request.method, request.headers);
+    const { method, headers } = request;
+    const isSent = method === 'POST' && request.routeOptions.url === takes;
+    if (!isSent && method !== 'GET' && method !== 'HEAD')
+      throw new ViewerError(405, 'This viewer is for reading: it takes GET only.');
+    if (isSent) refuseOtherSenders(headers);
+    refuseOtherSites(headers);
   });
 }
 
-/**
- * Other sites may link to the viewer and read nothing of it: browsers say where a request comes from (Fetch Metadata), and its origin.
- * A reading is asked for, never sent.
- */
-function refuseOtherSites(method: string, headers: IncomingHttpHeaders): void {
-  if (method !== 'GET' && method !== 'HEAD')
-    throw new ViewerError(405, 'This viewer is for reading: it takes GET only.');
+/** What is sent must name its origin, and come as JSON, which no form of another site can send. */
+function refuseOtherSenders(headers: IncomingHttpHeaders): void {
+  if (headers.origin === undefined) throw new ViewerError(403, 'This viewer answers only to its own page.');
+  const kind = (headers['content-type'] ?? '').split(';')[0]?.trim().toLowerCase();
+  if (kind !== 'application/json') throw new ViewerError(415, 'Notes are sent as application/json.');
+}
+
+/** Other sites may link to the viewer and read nothing of it: browsers say where a request comes from (Fetch Metadata), and its origin. */
+function refuseOtherSites(headers: IncomingHttpHeaders): void {
   const from = headers['sec-fetch-site'];
   const isOwn = from === undefined || from === 'same-origin' || from === 'none';
   const isLink = headers['sec-fetch-mode'] === 'navigate' && headers['sec-fetch-dest'] === 'document';

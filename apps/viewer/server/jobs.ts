@@ -1,4 +1,4 @@
-import { type EnergyAxis, type IdentifyOptions, type InstrumentKnowledge, readingOf, readSpectrum } from '@limner/core';
+import { type EnergyAxis, type IdentifyOptions, readingOf, readSpectrum } from '@limner/core';
 import { plainReading } from './plain.ts';
 
 /** What a person states of a spectrum. */
@@ -7,7 +7,7 @@ export interface Given {
   readonly axis?: EnergyAxis;
 }
 
-/** What was stated of all spectra when the viewer was started. Plain data. */
+/** What is stated of a spectrum, of all when the viewer was started or by its session. Plain data. */
 export interface StatedOfAll {
   readonly options: IdentifyOptions;
   readonly axis?: EnergyAxis;
@@ -15,8 +15,7 @@ export interface StatedOfAll {
 
 /** What is computed of a spectrum, aside from the thread that answers; plain data, so that it can go to a worker. */
 export type Job = { readonly bytes: Uint8Array; readonly name: string; readonly stated: StatedOfAll } & (
-  | { readonly kind: 'title' }
-  | { readonly kind: 'reading'; readonly given: Given; readonly instrument: InstrumentKnowledge | null }
+  { readonly kind: 'title' } | { readonly kind: 'reading'; readonly given: Given }
 );
 
 /** The title in the file, or its reading as the text of an answer. @throws on bytes that are no spectrum */
@@ -24,7 +23,9 @@ export function doJob(job: Job): string {
   const { bytes, name, stated } = job;
   const axis = stated.axis && { axis: stated.axis };
   if (job.kind === 'title') return readSpectrum(bytes, { name, ...axis }).title;
-  const { given, instrument } = job;
+  const { given } = job;
+  // What a session knows is of the axis that its files state.
+  const options = { ...stated.options, ...given, ...(given.axis && { instrument: null }) };
   const spectrum = readSpectrum(bytes, { name, ...axis, ...given });
-  return JSON.stringify(plainReading(readingOf(spectrum, { ...stated.options, instrument, ...given })));
+  return JSON.stringify(plainReading(readingOf(spectrum, options)));
 }

@@ -1,4 +1,3 @@
-import type { InstrumentKnowledge } from '@limner/core';
 import { InputError, pathWithin } from '@limner/session';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
@@ -26,18 +25,20 @@ export interface OnShow {
 }
 
 export interface OpenedFiles {
+  isOnShow(id: string): boolean;
   list(): Promise<ShelfEntry[]>;
   /** A reading as the text of an answer. @throws ViewerError 404 for an id that is not listed, 422 for a file that cannot be read */
   reading(id: string, given?: Given): Promise<string>;
-  /** The file itself and what its session knows of the instrument, for reading it elsewhere. @throws as reading does */
+  /** The file itself and what is stated and known of it, for reading it elsewhere. @throws as reading does */
   source(id: string): Promise<SourceFile>;
 }
 
 export interface SourceFile {
   readonly name: string;
   readonly bytes: Uint8Array;
-  readonly instrument: InstrumentKnowledge | null;
   readonly stated: StatedOfAll;
+  /** Whether its session is read, and `stated` holds what that knows. */
+  readonly inSession: boolean;
 }
 
 /** A spectrum of 16,384 channels as text takes well under 1 MB. */
@@ -51,7 +52,7 @@ const READINGS_KEPT = 40;
  * A spectrum is read under its bare file name, so that its record is the same wherever the file lies.
  */
 export function openFiles(shown: OnShow): OpenedFiles {
-  const { files, folder, session, compute, stated } = shown;
+  const { files, folder, compute, stated } = shown;
   const paths = namedPaths(files, folder);
   const entries = new Map<string, Promise<ShelfEntry>>();
   const readings = new Map<string, Promise<string>>();
@@ -66,6 +67,7 @@ export function openFiles(shown: OnShow): OpenedFiles {
   };
 
   return {
+    isOnShow: (id) => paths.has(id),
     list: async () => {
       const all = [...paths];
       const listed: ShelfEntry[] = [];
@@ -76,28 +78,40 @@ export function openFiles(shown: OnShow): OpenedFiles {
     reading: async (id, given = {}) => {
       const path = pathFor(id);
       // Before the session is read as a whole, a spectrum is read on its own; afterwards anew.
-      const instrument = given.axis ? null : (session?.instrumentFor(id) ?? null);
-      const key = `${await edition(id, path)} ${instrument ? 'of the session' : 'alone'} ${JSON.stringify(given)}`;
+      const how = statedOf(id, shown);
+      const key = `${await edition(id, path)} ${how === stated ? 'alone' : 'of the session'} ${JSON.stringify(given)}`;
       return kept(readings, key, READINGS_KEPT, async () =>
         asUnreadable(async () => {
           const bytes = await load(path, folder);
-          return compute({ kind: 'reading', bytes, name: basename(path), stated, given, instrument });
+          return compute({ kind: 'reading', bytes, name: basename(path), stated: how, given });
         }),
       );
     },
     source: async (id) => {
       const path = pathFor(id);
-      const instrument = session?.instrumentFor(id) ?? null;
-      return { name: basename(path), bytes: await load(path, folder), instrument, stated };
+      const how = statedOf(id, shown);
+      return { name: basename(path), bytes: await load(path, folder), stated: how, inSession: how !== stated };
     },
   };
+}
+
+/** What is stated of a spectrum: by its session and sheet once that is read, else of all. */
+function statedOf(id: string, { session, stated }: OnShow): StatedOfAll {
+  const how = session?.howRead(id);
+  return how ? { options: how.options, ...(how.axis && { axis: how.axis }) } : stated;
 }
 
 /** Ids that last from start to start: paths below the session's or the common folder, with `/` between folders. */
 function namedPaths(files: readonly string[], shown?: string): Map<string, string> {
   const absolute = [...new Set(files.map((file) => resolve(file)))];
-  const folder = shown ?? absolute.map((path) => dirname(path)).reduce(commonFolder, dirname(absolute[0] ?? sep));
+  const folder = shown ?? commonFolderOf(files);
   return new Map(absolute.map((path) => [relative(folder, path).split(sep).join('/'), path]));
+}
+
+/** The folder that all files lie in or below. */
+export function commonFolderOf(files: readonly string[]): string {
+  const folders = files.map((file) => dirname(resolve(file)));
+  return folders.reduce(commonFolder, folders[0] ?? sep);
 }
 
 function commonFolder(a: string, b: string): string {
@@ -112,10 +126,10 @@ async function edition(id: string, path: string): Promise<string> {
   return `${id}\n${info ? `${info.mtimeMs} ${info.size}` : 'gone'}`;
 }
 
-async function describe(id: string, path: string, { folder, compute, stated }: OnShow): Promise<ShelfEntry> {
+async function describe(id: string, path: string, shown: OnShow): Promise<ShelfEntry> {
   try {
-    const bytes = await load(path, folder);
-    const title = await compute({ kind: 'title', bytes, name: basename(path), stated });
+    const bytes = await load(path, shown.folder);
+    const title = await shown.compute({ kind: 'title', bytes, name: basename(path), stated: statedOf(id, shown) });
     return { id, name: id, title, error: null };
   } catch (error) {
     return { id, name: id, title: '', error: messageOf(error) };

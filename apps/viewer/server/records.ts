@@ -32,10 +32,11 @@ export async function openResults(folder: string): Promise<KeptResults> {
     session: {
       folder: resolve(folder),
       state: () => ({ state: 'read', overview }),
-      instrumentFor: () => null,
+      howRead: () => null,
       close: () => Promise.resolve(),
     },
     opened: {
+      isOnShow: (id) => listed.some((one) => one.id === id),
       list: () => Promise.resolve(listed),
       reading: async (id, given = {}) => {
         if (Object.keys(given).length > 0) throw notHere();

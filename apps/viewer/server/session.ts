@@ -1,5 +1,4 @@
-import type { InstrumentKnowledge } from '@limner/core';
-import { type Overview, overviewOf, tag, type TagOptions } from '@limner/session';
+import { type HowRead, type Overview, overviewOf, tag, type TagOptions } from '@limner/session';
 import type { StatedOfAll } from './jobs.ts';
 import { createHash } from 'node:crypto';
 import { lstat, mkdir, mkdtemp } from 'node:fs/promises';
@@ -16,8 +15,8 @@ export type SessionState =
 export interface Session {
   readonly folder: string;
   state(): SessionState;
-  /** What the session knows of its instrument for a spectrum (path below the folder); null before it is read. */
-  instrumentFor(id: string): InstrumentKnowledge | null;
+  /** How the session read a spectrum (path below the folder): with what it and its sheet know; null before it is read. */
+  howRead(id: string): HowRead | null;
   /** Ends the reading; what is finished is kept for the next time. */
   close(): Promise<void>;
 }
@@ -36,7 +35,7 @@ export interface SessionOptions extends StatedOfAll {
 export function openSession(folder: string, how: SessionOptions = { options: {} }): Session {
   const ended = new AbortController();
   let state: SessionState = { state: 'reading', done: 0, total: 0 };
-  let instrumentFor: Session['instrumentFor'] = () => null;
+  let howRead: Session['howRead'] = () => null;
   const reading = (async () => {
     const { options, out = await placeFor(folder), ...rest } = how;
     const onProgress = (done: number, total: number): void => {
@@ -49,7 +48,7 @@ export function openSession(folder: string, how: SessionOptions = { options: {} 
       signal: ended.signal,
       aside: true,
     });
-    instrumentFor = outcome.instrumentFor;
+    howRead = outcome.howRead;
     state = { state: 'read', overview: await overviewOf(out) };
   })().catch((error: unknown) => {
     state = { state: 'failed', message: error instanceof Error ? error.message : String(error) };
@@ -57,7 +56,7 @@ export function openSession(folder: string, how: SessionOptions = { options: {} 
   return {
     folder: resolve(folder),
     state: () => state,
-    instrumentFor: (id) => instrumentFor(id),
+    howRead: (id) => howRead(id),
     close: async () => {
       ended.abort();
       await reading;

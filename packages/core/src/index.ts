@@ -9,6 +9,7 @@ export { MAX_INPUT_BYTES } from './spectrum/limits.ts';
 export { readSpectrum, type ReadOptions } from './spectrum/read.ts';
 export type { FileWarning } from './spectrum/file-warning.ts';
 export type { EnergyAxis, Spectrum } from './spectrum/spectrum.ts';
+export { axisThrough, type KnownPeak, peakCentre } from './spectrum/two-peaks.ts';
 export { writeEmsa } from './spectrum/write.ts';
 
 export { emittedLines } from './emission/thick/characteristic.ts';
@@ -68,6 +69,7 @@ export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export { type Changes, NO_CHANGES } from './record/changes.ts';
+export { NewNote, type Note, standingNotes } from './record/notes.ts';
 export { capital, fixed, keV, significant, trimmed } from './telling/terms/numerals.ts';
 export {
   type Figure,
@@ -98,9 +100,11 @@ export {
 } from './telling/figures.ts';
 export { NO_SPECTRUM } from './telling/words/kept.ts';
 export { CHANGES_HINT, changesTold, mountText } from './telling/words/changes.ts';
+export { NOTE_WORDS, notesInBrief, notesTitle, noteText } from './telling/words/notes.ts';
 export { differencesTold } from './telling/difference.ts';
 export {
   choiceText,
+  copyText,
   MATRIX_KEY,
   matrixText,
   OUTSIDE,

@@ -14,6 +14,7 @@ export {
   spectrumFrom,
   tooLarge,
 } from './input/load.ts';
+export { addNote, joinedNotes, NOTES, notesIn } from './input/notes.ts';
 export { loadPigments, PigmentsError } from './input/own-pigments.ts';
 export { inPart, type Part } from './input/part.ts';
 export { referenceMaterial } from './input/reference-material.ts';
@@ -24,5 +25,5 @@ export { pathWithin } from './input/within.ts';
 export { merge, MergeError } from './merge.ts';
 export { causeInWriting, OutputError } from './results/output-error.ts';
 export { type Overview, type OverviewElement, overviewOf, type OverviewSpectrum } from './results/overview.ts';
-export { tag, type TagOptions, type TagOutcome } from './tag.ts';
+export { type HowRead, tag, type TagOptions, type TagOutcome } from './tag.ts';
 export { isResults, KeptRecords } from './results/kept-records.ts';

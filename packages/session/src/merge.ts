@@ -5,8 +5,9 @@ import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import type { Failure } from './input/failure.ts';
+import { joinedNotes, keepNotes, notesIn } from './input/notes.ts';
 import { Sheet } from './input/sheet.ts';
-import { derive } from './results/derive.ts';
+import { derive, type HowTold } from './results/derive.ts';
 import { type Input, type Manifest, manifestIn } from './results/manifest.ts';
 import { Results } from './results/results.ts';
 
@@ -27,7 +28,7 @@ interface Opened {
 export async function merge(
   folders: readonly string[],
   out: string,
-  date?: string,
+  { date, ruledOut = false }: { readonly date?: string; readonly ruledOut?: boolean } = {},
 ): Promise<{ read: number; failures: readonly Failure[] }> {
   const parts = await Promise.all(folders.map(opened));
   parts.sort((a, b) => partOf(a).k - partOf(b).k);
@@ -39,28 +40,32 @@ export async function merge(
     part: null,
     sheet: sheet === null ? null : new Sheet(sheet),
   };
-  const results = await Results.open(out, { ...provenance, date });
+  const notes = joinedNotes(...(await Promise.all([...folders, out].map(notesIn))));
+  const results = await Results.open(out, { ...provenance, date, notes });
   results.instrument = instrument;
   try {
     const lines = parts.map(({ folder }) => linesOf(join(folder, 'records.ndjson')));
     for (const [i] of parts.at(0)!.manifest.inputs.entries()) {
       const k = parts.findIndex(({ manifest }) => manifest.inputs[i]?.outcome !== 'elsewhere');
-      await addInput(results, parts.at(k)!.manifest.inputs.at(i)!, lines.at(k)!);
+      const input = parts.at(k)!.manifest.inputs.at(i)!;
+      const place = provenance.sheet?.placeOf(input.name) ?? null;
+      await addInput(results, input, lines.at(k)!, { place, ruledOut });
     }
     await results.finish();
+    if (notes.length > 0) await keepNotes(out, notes);
     return { read: results.read, failures: results.failures };
   } finally {
     await results.discard();
   }
 }
 
-async function addInput(results: Results, input: Input, lines: AsyncIterator<string>): Promise<void> {
+async function addInput(results: Results, input: Input, lines: AsyncIterator<string>, told: HowTold): Promise<void> {
   const { name, sha256, reason } = input;
   if (input.outcome === 'failed') return results.add({ kind: 'failed', name, sha256, reason: reason ?? '' });
   const line = (await lines.next()) as IteratorResult<string, undefined>;
   const record = line.done ? null : (JSON.parse(line.value) as LimnerRecord);
   if (record?.source.name !== name) throw new MergeError(`${name}: its record is not where the manifest says`);
-  return results.add({ kind: 'read', name, sha256: sha256 ?? '', derived: derive(record) });
+  return results.add({ kind: 'read', name, sha256: sha256 ?? '', derived: derive(record, told) });
 }
 
 async function opened(folder: string): Promise<Opened> {

@@ -1,4 +1,4 @@
-import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, SettingSummary } from '@limner/core';
+import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, Note, SettingSummary } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
@@ -6,6 +6,7 @@ import { byCodeUnits } from './input/code-units.ts';
 import type { Failure } from './input/failure.ts';
 import { findSpectra } from './input/find.ts';
 import { causeOf, InputError } from './input/load.ts';
+import { joinedNotes, keepNotes, notesIn } from './input/notes.ts';
 import type { Part } from './input/part.ts';
 import { type ReferenceFile, referencesIn, referencesOn } from './input/references.ts';
 import { sheetIn } from './input/sheet.ts';
@@ -29,6 +30,8 @@ export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image'
   readonly workers?: number;
   /** Reads this share of the spectra only. */
   readonly part?: Part;
+  /** Rows of pigments.csv for the materials that a spectrum rules out, too. */
+  readonly ruledOut?: boolean;
   /** Day to put into the results, YYYY-MM-DD; by default the day on which the session was begun. */
   readonly date?: string;
   /** Reads every spectrum on its own, without what the session says about the instrument. */
@@ -53,8 +56,16 @@ export interface TagOutcome {
   readonly unused: readonly string[];
   /** Where spectra of reference materials contradict the sample sheet, one line each. */
   readonly contradicted: readonly string[];
-  /** What the session knows about its instrument, for one spectrum; null where it was read on its own. */
-  readonly instrumentFor: (name: string) => InstrumentKnowledge | null;
+  /** Files with the same bytes as another, which is counted. */
+  readonly copies: readonly { readonly file: string; readonly of: string }[];
+  /** How a spectrum of the session was read, for reading it again. */
+  readonly howRead: (name: string) => HowRead;
+}
+
+/** How one spectrum of a session is read: as it was stated, with what the session and its sheet know of it. */
+export interface HowRead {
+  readonly options: IdentifyOptions;
+  readonly axis: EnergyAxis | null;
 }
 
 /**
@@ -71,6 +82,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     part,
     date,
     alone = false,
+    ruledOut = false,
     onProgress,
     signal,
     referenceFolder: kept,
@@ -84,13 +96,17 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
   const names = [...spectra, ...faults.keys()].sort(byCodeUnits);
   const circumstances = circumstancesOf({ ...identifyOptions, ...(alone && { alone }) }, axis, buildOf());
   const sheet = await sheetIn(folder);
-  const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date });
+  const notes = joinedNotes(await notesIn(folder), await notesIn(out));
+  const results = await Results.open(out, { circumstances, part: part ?? null, sheet, date, notes });
   const shared = {
     folder,
     store: storeIn(out),
     circumstances: JSON.stringify(circumstances),
-    options: identifyOptions,
-    axis: axis ?? null,
+  };
+  const measured = (name: string): Measured => {
+    const stated = sheet?.placeOf(name)?.stated ?? null;
+    const { axis: itsAxis, ...said } = stated ?? {};
+    return { options: { ...identifyOptions, ...said }, axis: itsAxis ?? axis ?? null, stated };
   };
   const workers = new Workers(count ?? availableParallelism(), aside);
   try {
@@ -100,7 +116,7 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
     signal?.throwIfAborted();
     const calibration = alone
       ? null
-      : await calibrated(workers, spectra, { ...shared, sheet, out }, (asked) => {
+      : await calibrated(workers, spectra, { ...shared, measured, sheet, out }, (asked) => {
           total = names.length + asked;
           onProgress?.(done++, total);
           signal?.throwIfAborted();
@@ -111,30 +127,39 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       workers,
       [
         ...referencesOn(sheet, spectra).map((one) => ({
-          ...referenceJob(shared, one),
+          ...referenceJob({ ...shared, ...measured(one.name) }, one),
           instrument: knowledgeFor(one.name),
         })),
-        ...(kept === undefined ? [] : await keptJobs(shared, kept)),
+        ...(kept === undefined ? [] : await keptJobs({ ...shared, ...measured('') }, kept)),
       ],
       out,
     );
-    const jobOf = (name: string): ReadJob => ({
-      ...shared,
-      kind: 'read',
-      name,
-      fault: faults.get(name) ?? null,
-      part: part ?? null,
+    const known = (name: string): Pick<ReadJob, 'instrument' | 'references' | 'seen'> => ({
       instrument: knowledgeFor(name),
       references: references.grains.filter((one) => one.name !== name),
       seen: sheet?.placeOf(name)?.seen ?? null,
     });
+    const jobOf = (name: string): ReadJob => {
+      const place = sheet?.placeOf(name) ?? null;
+      return {
+        ...shared,
+        ...measured(name),
+        ...known(name),
+        kind: 'read',
+        name,
+        fault: faults.get(name) ?? null,
+        part: part ?? null,
+        told: { place: place && { sample: place.sample, layer: place.layer, particle: place.particle }, ruledOut },
+      };
+    };
     for await (const outcome of workers.all(names, jobOf)) {
       await results.add(expectKept(out, outcome));
       onProgress?.(++done, total);
       signal?.throwIfAborted();
     }
     await results.finish();
-    const { read, failures } = results;
+    await carry(notes, out);
+    const { read, failures, copies } = results;
     return {
       read,
       failures,
@@ -145,7 +170,11 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
         ...(calibration?.settings.flatMap(({ known }) => contradictedBy(known)) ?? []),
         ...references.unread.map(({ file, reason }) => `${file}: ${reason}`),
       ],
-      instrumentFor: (name) => calibration?.knowledgeFor(name) ?? null,
+      copies,
+      howRead: (name) => {
+        const { options: said, axis: itsAxis } = measured(name);
+        return { options: { ...said, ...known(name) }, axis: itsAxis };
+      },
     };
   } finally {
     await workers.end();
@@ -153,7 +182,13 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
   }
 }
 
-type Shared = Pick<ReadJob, 'folder' | 'store' | 'circumstances' | 'options' | 'axis'>;
+/** What was stated of one spectrum, for all or in the sheet. */
+type Measured = Pick<ReadJob, 'options' | 'axis' | 'stated'>;
+type Shared = Pick<ReadJob, 'folder' | 'store' | 'circumstances'> & Measured;
+
+/** Notes made beside the spectra go with the results, which show them where the spectra are not at hand. */
+const carry = async (notes: readonly Note[], out: string): Promise<void> =>
+  notes.length > 0 ? keepNotes(out, notes) : undefined;
 
 const referenceJob = (shared: Shared, one: ReferenceFile): Omit<ReferenceJob, 'instrument'> => ({
   ...shared,

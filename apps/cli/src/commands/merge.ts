@@ -4,6 +4,11 @@ import { examples } from '../examples.ts';
 import { complain, exitCodeOf, type Io, refusal, UsageError } from '../io.ts';
 import { dayValue } from '../values.ts';
 
+interface Flags {
+  readonly out: string;
+  readonly ruledOut?: boolean;
+}
+
 export function addMerge(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('merge')
@@ -14,17 +19,22 @@ export function addMerge(program: Command, io: Io, exit: (code: number) => void)
     )
     .argument('<part...>', 'result folders of the parts, in any order')
     .requiredOption('--out <FOLDER>', 'folder for the joined results; created if missing')
+    .option('--ruled-out', 'list in pigments.csv also the materials that a spectrum rules out')
     .addHelpText('after', examples(io.command, 'merge part-1 part-2 part-3 --out session-3-read'))
-    .action(async (parts: string[], flags: { out: string }) => exit(await mergeParts(io, parts, flags.out)));
+    .action(async (parts: string[], flags: Flags) => exit(await mergeParts(io, parts, flags)));
 }
 
-async function mergeParts(io: Io, parts: readonly string[], out: string): Promise<number> {
+async function mergeParts(io: Io, parts: readonly string[], { out, ruledOut = false }: Flags): Promise<number> {
   const { merge, MergeError, OutputError } = await import('@limner/session');
+  const date = dayValue(io.env);
   const folders = parts.map((part) => resolve(io.cwd, part));
   if (folders.includes(resolve(io.cwd, out)))
     throw new UsageError(`--out ${out}: this is one of the parts; give another folder`);
   try {
-    const { read, failures } = await merge(folders, resolve(io.cwd, out), dayValue(io.env));
+    const { read, failures } = await merge(folders, resolve(io.cwd, out), {
+      ...(date !== undefined && { date }),
+      ruledOut,
+    });
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     io.stderr.write(`${read} ${read === 1 ? 'record' : 'records'} of ${parts.length} parts joined into ${out}\n`);
     return exitCodeOf(read, failures.length);

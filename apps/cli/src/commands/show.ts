@@ -63,7 +63,9 @@ async function show(io: Io, names: readonly string[], flags: Flags): Promise<num
   const session = folder !== null && files.length > 1 ? openSession(folder, inFolder) : undefined;
   const paths = files.map((file) => resolve(io.cwd, file));
   const stated = { options, ...(given.axis && { axis: given.axis }) };
-  const shown = { files: paths, stated, ...(folder !== null && { folder }), ...(session && { session }) };
+  // Beside the records where a folder keeps them, else beside the spectra.
+  const notes = session && inFolder.out !== undefined ? { notes: inFolder.out } : {};
+  const shown = { files: paths, stated, ...notes, ...(folder !== null && { folder }), ...(session && { session }) };
   await serve(io, port, await createViewer(shown));
   return missing + unreadable > 0 ? EXIT.someFailed : EXIT.done;
 }
@@ -78,7 +80,11 @@ async function showResults(io: Io, name: string, flags: Flags, port: number): Pr
   const { createViewer, openResults } = await import('@limner/viewer');
   const kept = await openResults(resolve(io.cwd, name));
   io.stdout.write(`${kept.summary}\n`);
-  await serve(io, port, await createViewer({ files: [], session: kept.session, opened: kept.opened }));
+  await serve(
+    io,
+    port,
+    await createViewer({ files: [], session: kept.session, opened: kept.opened, notes: resolve(io.cwd, name) }),
+  );
   return EXIT.done;
 }
 

@@ -11,6 +11,7 @@ interface Flags extends ReadingFlags {
   readonly workers?: string;
   readonly part?: string;
   readonly alone?: true;
+  readonly ruledOut?: true;
   readonly quiet?: true;
 }
 
@@ -19,7 +20,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .command('tag')
     .summary('read a whole folder into records, tables and a report')
     .description(
-      'Reads every spectrum in a folder and its subfolders, and writes records.ndjson, elements.csv, pigments.csv, grains.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
+      'Reads every spectrum in a folder and its subfolders, and writes records.ndjson, elements.csv, pigments.csv, grains.csv, notes.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
         'A sample sheet, samples.csv, in the folder groups the results by layer, and says what else was seen of a grain and which spectra are of known materials. ' +
         'Spectra are recognised by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
@@ -30,6 +31,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .option('--workers <N>', 'spectra read at the same time (default: one per core)')
     .option('--part <K/N>', 'read only the K-th of N shares of the spectra, for several machines')
     .option('--alone', 'read every spectrum on its own, without what the others say about the instrument')
+    .option('--ruled-out', 'list in pigments.csv also the materials that a spectrum rules out')
     .option('--quiet', 'show no progress');
   addReadingOptions(command)
     .addHelpText('after', examples(io.command, 'tag session-3 --out session-3-read --mount carbon-stub'))
@@ -43,6 +45,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     ...(date !== undefined && { date }),
     ...(flags.workers !== undefined && { workers: wholeValue('--workers', flags.workers, '', 1, 1024) }),
     ...(flags.alone === true && { alone: true }),
+    ...(flags.ruledOut === true && { ruledOut: true }),
     ...(flags.part !== undefined && { part: partValue('--part', flags.part) }),
   };
   const { InputError, OutputError, SheetError, tag } = await import('@limner/session');
@@ -53,9 +56,10 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     const kept = flags.references === undefined ? {} : { referenceFolder: resolve(io.cwd, flags.references) };
     const options = { ...reading, ...(axis && { axis }), ...spread, ...kept };
     const watched = { ...options, ...progressOn(io, flags.quiet === true), signal: ended.signal };
-    const { read, failures, elsewhere, others, unused, contradicted } = await tag(from, to, watched);
+    const { read, failures, elsewhere, others, unused, contradicted, copies } = await tag(from, to, watched);
     for (const line of unused) complain(io, line);
     for (const line of contradicted) complain(io, line);
+    for (const { file, of } of copies) complain(io, `${file}: the same bytes as ${of}; counted once`);
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     if (read + failures.length + elsewhere === 0) {
       complain(io, `${folder}: no spectrum found; give the folder that the spectra were exported to`);

@@ -1,6 +1,7 @@
 import { elementName, matrixText, placeText, shadeOf, zOf } from '@limner/core';
 import type { OverviewElement, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
+import type { Grid } from '../table-tools.ts';
 import type { Sort } from './choice.ts';
 
 /** A mark that is told apart without its shade: full where the counts require the element, a ring where it is open. */
@@ -44,6 +45,15 @@ export function matrixOf(
     ),
   );
 }
+
+/** The matrix as text: amounts in words, as its cells say them. */
+export const matrixGrid = (spectra: readonly OverviewSpectrum[], symbols: readonly string[]): Grid => [
+  ['Spectrum', ...symbols, 'Fits best'],
+  ...spectra.map((spectrum) => {
+    const bySymbol = new Map(spectrum.elements.map((element) => [element.symbol, matrixText(element)]));
+    return [shortName(spectrum), ...symbols.map((symbol) => bySymbol.get(symbol) ?? ''), fitsBest(spectrum.best)];
+  }),
+];
 
 function rowOf(spectrum: OverviewSpectrum, symbols: readonly string[]): HTMLElement {
   const { file, summary, elements, best } = spectrum;

@@ -23,7 +23,6 @@ export class SessionPart {
     const state = await fetchJson<State>('api/session');
     if (state.state === 'none') return null;
     const part = new SessionPart();
-    // Whoever comes by the address of a spectrum goes on from there to the next.
     if (state.state === 'read') part.#overview = state.overview;
     return part;
   }
@@ -44,8 +43,12 @@ export class SessionPart {
     place.replaceChildren(createSessionView(this.#overview, this.#choice, (choice) => (this.#choice = choice)));
   }
 
-  /** The way back to the session, and on to the spectra before and after this one in the order last chosen. */
-  along(id: string): HTMLElement {
+  /** The way back to the session, and for whoever came by the address of a spectrum too, on to the spectra before and after this one in the order last chosen. */
+  async along(id: string): Promise<HTMLElement> {
+    if (this.#overview === null) {
+      const state = await fetchJson<State>('api/session');
+      if (state.state === 'read') this.#overview = state.overview;
+    }
     const order = this.#overview ? chosen(this.#overview.spectra, this.#choice) : [];
     const at = order.findIndex(({ file }) => file === id);
     const to = (i: number, text: string) => {

@@ -1,8 +1,18 @@
-import { choiceText, kindChoice, MATRIX_KEY, OUTSIDE, OVERVIEW_COLUMNS, progressText, UNLIKE } from '@limner/core';
+import {
+  choiceText,
+  copyText,
+  kindChoice,
+  MATRIX_KEY,
+  OUTSIDE,
+  OVERVIEW_COLUMNS,
+  progressText,
+  UNLIKE,
+} from '@limner/core';
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
 import { type Choice, chosen, symbolsOf } from './choice.ts';
-import { fitsBest, matrixOf, shortName } from './matrix.ts';
+import { tableTools } from '../table-tools.ts';
+import { fitsBest, matrixGrid, matrixOf, shortName } from './matrix.ts';
 
 /** Spectra on one page of the tables. */
 const PER_PAGE = 100;
@@ -37,8 +47,10 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
       h('h2', {}, 'Elements by spectrum'),
       h('p', { class: 'lead-in' }, MATRIX_KEY),
       matrixOf(shown, symbols, choice.sort, onSort),
+      tableTools('Elements by spectrum', () => matrixGrid(rows, symbols)),
       h('h2', {}, 'Spectra by layer'),
       tableOf(shown),
+      tableTools('Spectra by layer', () => [TITLES, ...rows.map(cellsOf)]),
     );
   };
   const choose = (part: Partial<Choice>): void => {
@@ -151,23 +163,26 @@ function pagesOf(page: number, pages: number, turn: (to: number) => void): HTMLE
   );
 }
 
+const TITLES = [...OVERVIEW_COLUMNS.map(({ title }) => title), 'warnings'];
+
+/** What a spectrum's row says, under those titles. */
+function cellsOf(spectrum: OverviewSpectrum): string[] {
+  const symbols = (verdict: 'present' | 'open'): string =>
+    spectrum.elements.flatMap((element) => (element.verdict === verdict ? element.symbol : [])).join(' ');
+  const copy = spectrum.copyOf === null ? [] : [copyText(spectrum.copyOf)];
+  const warnings = [...copy, ...spectrum.warnings].join(' ');
+  return [shortName(spectrum), symbols('present'), symbols('open'), fitsBest(spectrum.best), warnings];
+}
+
 /** A row per spectrum; on a narrow page a block, each cell under its title. */
 function tableOf(spectra: readonly OverviewSpectrum[]): HTMLElement {
-  const [first, present, open, best] = OVERVIEW_COLUMNS.map(({ title }) => title);
-  const symbols = (spectrum: OverviewSpectrum, verdict: 'present' | 'open'): string =>
-    spectrum.elements.flatMap((element) => (element.verdict === verdict ? element.symbol : [])).join(' ');
-  const cell = (title: string, text: string) => h('td', { 'data-label': title }, text);
-  const row = (spectrum: OverviewSpectrum) =>
-    h(
-      'tr',
-      {},
-      h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, shortName(spectrum))),
-      cell(present, symbols(spectrum, 'present')),
-      cell(open, symbols(spectrum, 'open')),
-      cell(best, fitsBest(spectrum.best)),
-      cell('warnings', spectrum.warnings.join(' ')),
-    );
-  const titles = [first, present, open, best, 'warnings'].map((text) => h('th', { scope: 'col' }, text));
+  const row = (spectrum: OverviewSpectrum) => {
+    const [name, ...rest] = cellsOf(spectrum);
+    const link = h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, name);
+    const cells = rest.map((text, i) => h('td', { 'data-label': TITLES[i + 1] }, text));
+    return h('tr', {}, h('th', { scope: 'row' }, link), cells);
+  };
+  const titles = TITLES.map((text) => h('th', { scope: 'col' }, text));
   return h('table', { class: 'spectra' }, h('thead', {}, h('tr', {}, titles)), h('tbody', {}, spectra.map(row)));
 }
 

@@ -1,13 +1,14 @@
 import type { Row, Table } from '@limner/core';
 import { h } from '../dom.ts';
 import { cellsOf, facts } from './cells.ts';
-import { openNodes, type Own, partedIn, whyOf } from './nodes.ts';
+import { tableTools } from '../table-tools.ts';
+import { gridOf, type NotesOn, openNodes, type Own, partedIn, whyOf } from './nodes.ts';
 
 const IN_HEAD = ['material', 'formula', 'fit'];
 
 /** The materials as one block each, those that are told in full as a folded list. */
 export const candidates =
-  (own: Own) =>
+  (own: Own, notesOn: NotesOn) =>
   (table: Table): HTMLElement => {
     const { id, columns, rows } = table;
     const fitTitle = columns.find(({ key }) => key === 'fit')?.title ?? '';
@@ -21,6 +22,7 @@ export const candidates =
         fitBar(fitText(row), cells.get('fit')?.value ?? 0),
         facts(table, row, IN_HEAD),
         whyOf(row, own),
+        notesOn({ kind: 'material', id: idOf(row) }),
       );
     };
     const line = (row: Row): HTMLElement =>
@@ -30,6 +32,7 @@ export const candidates =
         h('b', {}, cellsOf(table, row).get('material')?.text),
         ` (${fitText(row)})`,
         openNodes(row.detail, own),
+        notesOn({ kind: 'material', id: idOf(row) }),
       );
     return h(
       'div',
@@ -40,8 +43,12 @@ export const candidates =
         (some) => h('ol', { class: 'allowed' }, some.map(block)),
         (some) => h('ul', { class: 'lines' }, some.map(line)),
       ),
+      tableTools(table.caption, () => gridOf(table)),
     );
   };
+
+/** A row is `material-` and the id. */
+const idOf = ({ id }: Row): string => id.replace(/^material-/, '');
 
 const fitBar = (text: string, score: number): HTMLElement =>
   h(

@@ -2,7 +2,8 @@ import type { Figure, LimnerRecord, Row, Table, Verdict } from '@limner/core';
 import { h } from '../dom.ts';
 import { layerColour, type LayerLook } from '../palette.ts';
 import { cellsOf, facts } from './cells.ts';
-import { type Own, whyOf } from './nodes.ts';
+import { tableTools } from '../table-tools.ts';
+import { gridOf, type NotesOn, type Own, whyOf } from './nodes.ts';
 
 /** The mark beside each verdict's word, told apart by shape. */
 const MARKS: Readonly<Record<Verdict, string>> = { present: '●', open: '◐', 'not-seen': '○', blind: '–' };
@@ -22,6 +23,7 @@ export function claims(
   looks: ReadonlyMap<string, LayerLook>,
   act: ClaimActions | null,
   own: Own,
+  notesOn: NotesOn,
 ): (table: Table) => HTMLElement {
   const verdicts = new Map(record.elements.map(({ symbol, verdict }) => [symbol, verdict]));
   return (table) => {
@@ -56,9 +58,11 @@ export function claims(
         facts(table, row, IN_HEAD),
         row.detail.filter((node): node is Figure => node.kind === 'figure').map(own.figure),
         whyOf(row, own),
+        notesOn({ kind: 'element', id: symbol }),
       );
     };
-    return h('div', { id: table.id }, table.rows.map(block));
+    const tools = tableTools(table.caption, () => gridOf(table));
+    return h('div', { id: table.id }, table.rows.map(block), tools);
   };
 }
 

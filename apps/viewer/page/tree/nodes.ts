@@ -14,6 +14,8 @@ import {
   WHY,
 } from '@limner/core';
 import { h } from '../dom.ts';
+import { type Grid, tableTools } from '../table-tools.ts';
+import type { Thing } from '../notes/notes.ts';
 
 /** Parts of a tree that the page draws in its own way. */
 export interface Own {
@@ -22,6 +24,9 @@ export interface Own {
   /** By the id of the table; all others are plain tables. */
   readonly tables: Readonly<Record<string, (table: Table) => HTMLElement>>;
 }
+
+/** The notes on an element or a material; null where none can be kept. */
+export type NotesOn = (thing: Thing) => HTMLElement | null;
 
 /** Folds that stay folded on paper: pages of materials that nobody asked for, and a header that is in the file. */
 const NOT_ON_PAPER = new Set(['ruled-out', 'material-table', 'header-table']);
@@ -151,8 +156,15 @@ function tableIn(table: Table, place: Place): HTMLElement {
         ),
       ),
     );
-  return h('div', { id }, place.length === 'full' ? grid(rows) : partedIn(id, rows, grid));
+  const tools = tableTools(caption, () => gridOf(table));
+  return h('div', { id }, place.length === 'full' ? grid(rows) : partedIn(id, rows, grid), tools);
 }
+
+/** A table as text, all of it. */
+export const gridOf = ({ columns, rows }: Table): Grid => [
+  columns.map(({ title }) => title),
+  ...rows.map(({ cells }) => cells.map(({ text }) => text)),
+];
 
 /** What a row unfolds to; pictures are drawn beside the row. */
 export function whyOf({ id, detail }: Row, own: Own): HTMLElement | null {

@@ -40,6 +40,25 @@ describe('the sample sheet', () => {
     ]);
   });
 
+  it('states beam, axis and mounting of a spectrum', () => {
+    const sheet = new Sheet(
+      'file;sample;layer;beam_kev;gain_ev;offset_ev;mount\na.msa;P;1;12,5;10;-96;resin+carbon-stub\nb.msa;P;1;;20;;\nc.msa;P;1;;;;\n',
+    );
+    expect(sheet.placeOf('a.msa')!.stated).toEqual({
+      beamKev: 12.5,
+      axis: { gainEv: 10, offsetEv: -96 },
+      mount: ['resin', 'carbon-stub'],
+    });
+    expect(sheet.placeOf('b.msa')!.stated).toEqual({ axis: { gainEv: 20, offsetEv: 0 } });
+    expect(sheet.placeOf('c.msa')!.stated).toBeNull();
+    const heading = 'file,sample,layer,beam_kev,gain_ev,offset_ev,mount\n';
+    expect(faultsOf(`${heading}a,P,1,-3,,,\nb,P,1,,,5,\nc,P,1,,,,glue\n`)).toEqual([
+      expect.stringMatching(/line 2: beam_kev '-3': give a number above 0, like 20/),
+      expect.stringMatching(/line 3: offset_ev goes with gain_ev/),
+      expect.stringMatching(/line 4: mount 'glue': not a known mounting/),
+    ]);
+  });
+
   it('names the line of every fault', () => {
     expect(
       faultsOf('file,sample,layer\na.msa,S,1\n,S,1\nb.msa,,1\nc.msa,S,0\nd.msa,S,top\na.msa,S,2\ne.msa,S,1,x\n'),

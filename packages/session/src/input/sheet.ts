@@ -5,11 +5,12 @@ import { join } from 'node:path';
 import { causeOf, InputError, messageOf } from './load.ts';
 import { delimiterOf, sheetText } from './sheet-text.ts';
 import { referenceMaterial } from './reference-material.ts';
+import { type Stated, STATED_COLUMNS, statedIn } from './stated.ts';
 import { pathWithin } from './within.ts';
 
 /** Name of the sample sheet in the folder of the spectra. */
 export const SHEET = 'samples.csv';
-const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'known', 'note'] as const;
+const COLUMNS = ['file', 'sample', 'layer', 'particle', 'magnification', 'known', 'note', ...STATED_COLUMNS] as const;
 const NEEDED = ['file', 'sample', 'layer'] as const;
 /** What else was seen of the grain stands in columns of these names. */
 const SEEN = OBSERVATION_NAMES;
@@ -27,6 +28,8 @@ export interface Place {
   readonly note: string;
   /** What else was seen of the grain; null where nobody looked. */
   readonly seen: Observations | null;
+  /** What the row states of the measurement; null where it states nothing. */
+  readonly stated: Stated | null;
 }
 
 /** A faulty sample sheet; the message has one line per fault, with its row. */
@@ -172,7 +175,8 @@ function rowOf(
     }
     try {
       const seen = observationsIn(SEEN.map((name) => [name, cell(name)]));
-      return { line, file, sample, layer: layer === '' ? null : Number(layer), ...rest, seen };
+      const stated = statedIn(cell);
+      return { line, file, sample, layer: layer === '' ? null : Number(layer), ...rest, seen, stated };
     } catch (error) {
       fault(line, messageOf(error));
     }

@@ -35,7 +35,8 @@ export class Calibration {
     const own = this.#of.get(name);
     if (!own) return null;
     const { spectrum, shared } = own;
-    const position = shared.asked.indexOf(name);
+    // A copy learns no more from its original than the original from itself.
+    const position = shared.asked.findIndex((asked) => this.#of.get(asked)!.spectrum.sha256 === spectrum.sha256);
     return shared.instrument.knowledge(shared.time(spectrum), spectrum.rate, position < 0 ? undefined : position);
   }
 }

@@ -11,6 +11,7 @@ function page(records: readonly ReturnType<typeof invented>[], failures: readonl
       date: '2026-01-05',
       spectra: records.length,
       failures: failures.length,
+      copies: 0,
       beamsKev: [20, 15],
       version: '0.1.0',
       atomicData: 'a1',

@@ -1,3 +1,4 @@
+import { parse } from 'csv-parse/sync';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
@@ -11,18 +12,20 @@ const PROVENANCE = {
   part: null,
   sheet: null,
   date: '2025-01-01',
+  notes: [],
 };
 
+const TOLD = { place: null, ruledOut: false };
 /** What the files say of one spectrum, its name a place to fill. */
 const NAME = 'gNNNN.msa';
-const ONE = JSON.stringify(derive(invented({ source: { name: NAME, sha256: 'a'.repeat(64), title: '' } })));
+const ONE = JSON.stringify(derive(invented({ source: { name: NAME, sha256: 'a'.repeat(64), title: '' } }), TOLD));
 
 async function write(out: string, spectra: number): Promise<void> {
   const results = await Results.open(out, PROVENANCE);
   for (let i = 1; i <= spectra; i++) {
     const name = `g${String(i).padStart(4, '0')}.msa`;
     const derived = JSON.parse(ONE.replaceAll(NAME, name)) as Derived;
-    await results.add({ kind: 'read', name, sha256: 'a'.repeat(64), derived });
+    await results.add({ kind: 'read', name, sha256: `${i}`.padStart(64, '0'), derived });
   }
   await results.finish();
 }
@@ -56,4 +59,43 @@ it('a report of fewer spectra takes away the further pages of an earlier one, bu
   await write(out, 200);
   expect(pages(out).sort()).toEqual(['report-7.html', 'report.html']);
   expect(existsSync(join(out, 'manifest.json'))).toBe(true);
+});
+
+it('a report tells the notes that stand, their tables too, and counts the same bytes once', async () => {
+  const out = folderWith({});
+  const sha256 = 'a'.repeat(64);
+  const note = {
+    file: 'a.msa',
+    sha256,
+    kind: 'element',
+    id: 'Pb',
+    by: 'A. Reader',
+    at: '2026-11-28T10:01:00Z',
+  } as const;
+  const results = await Results.open(out, {
+    ...PROVENANCE,
+    notes: [
+      { ...note, answer: 'accepted', reason: 'at first sight' },
+      { ...note, answer: 'rejected', reason: 'a <stray> peak', at: '2026-11-28T10:02:00Z' },
+      { ...note, file: 'b.msa', kind: 'material', id: 'chalk', answer: 'remark', reason: '', sha256: 'b'.repeat(64) },
+    ],
+  });
+  for (const name of ['a.msa', 'b.msa']) {
+    const record = invented({ source: { name, sha256, title: '' } });
+    await results.add({ kind: 'read', name, sha256, derived: derive(record, TOLD) });
+  }
+  await results.finish();
+  expect(results.copies).toEqual([{ file: 'b.msa', of: 'a.msa' }]);
+  const report = read(out, 'report.html');
+  expect(report).toContain('<b>lead</b> rejected by A. Reader, 2026-11-28 10:02\u00a0UTC: a &lt;stray&gt; peak</li>');
+  expect(report).not.toContain('at first sight');
+  expect(report).toContain('remark by A. Reader, 2026-11-28 10:01\u00a0UTC (on another state of the file)');
+  expect(report).toContain('2 read; 1\u00a0copy of another, counted once');
+  expect(read(out, 'notes.csv').split('\n')[1]).toBe(
+    `a.msa,element,Pb,rejected,a <stray> peak,A. Reader,2026-11-28T10:02:00Z,${sha256}`,
+  );
+  const [heading, first, second] = parse(read(out, 'grains.csv'));
+  expect([first[heading.indexOf('judged')], first[heading.indexOf('copy_of')]]).toEqual(['Pb rejected', '']);
+  expect(second.at(-2)).toBe('a.msa');
+  expect(read(out, 'kind-members.csv')).not.toContain('b.msa');
 });

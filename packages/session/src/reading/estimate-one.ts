@@ -2,6 +2,7 @@ import { type EnergyAxis, type IdentifyOptions, readInstrument, readKnown } from
 import { spectrumFrom } from '../input/load.ts';
 import { referenceMaterial } from '../input/reference-material.ts';
 import { sha256Of } from '../input/sha256.ts';
+import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
 import type { EstimateReading } from '../instrument/calibration.ts';
 import { type NotKept, notKept } from './not-kept.ts';
@@ -16,6 +17,8 @@ export interface EstimateJob {
   readonly circumstances: string;
   readonly options: IdentifyOptions;
   readonly axis: EnergyAxis | null;
+  /** What the sample sheet states of the measurement; `options` and `axis` hold it too. */
+  readonly stated: Stated | null;
   /** Composition of a reference material as the sample sheet states it; null for other spectra. */
   readonly known: string | null;
 }
@@ -29,7 +32,7 @@ export interface Estimated {
 
 /** Reads one spectrum on its own for what it says about the instrument, or takes that from the store. */
 export async function estimateOne(job: EstimateJob): Promise<Estimated | NotKept> {
-  const { name, known } = job;
+  const { name, known, stated } = job;
   let bytes: Uint8Array;
   try {
     bytes = await readBytesWithin(job.folder, name);
@@ -37,7 +40,7 @@ export async function estimateOne(job: EstimateJob): Promise<Estimated | NotKept
     return { kind: 'estimated', name, reading: null };
   }
   const store = new ResultStore(job.store);
-  const key = sha256Of(JSON.stringify(['instrument', name, sha256Of(bytes), job.circumstances, known]));
+  const key = sha256Of(JSON.stringify(['instrument', name, sha256Of(bytes), job.circumstances, known, stated]));
   const kept = await store.get(key);
   if (kept !== undefined) return { kind: 'estimated', name, reading: JSON.parse(kept) as EstimateReading | null };
   const reading = readingOf(bytes, job);

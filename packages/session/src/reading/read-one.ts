@@ -10,8 +10,9 @@ import {
 import { InputError, messageOf, spectrumFrom } from '../input/load.ts';
 import { inPart, type Part } from '../input/part.ts';
 import { sha256Of } from '../input/sha256.ts';
+import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
-import { derive } from '../results/derive.ts';
+import { derive, type HowTold } from '../results/derive.ts';
 import type { Outcome } from '../results/outcome.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
@@ -37,6 +38,9 @@ export interface ReadJob {
   readonly references: readonly ReferenceGrain[];
   /** What else was seen of it, as the sample sheet says. */
   readonly seen: Observations | null;
+  /** What the sheet states of the measurement; `options` and `axis` hold it too. */
+  readonly stated: Stated | null;
+  readonly told: HowTold;
 }
 
 type Kept = { readonly record: LimnerRecord } | { readonly reason: string };
@@ -54,7 +58,8 @@ export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
   const sha256 = sha256Of(bytes);
   if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256 };
   const store = new ResultStore(job.store);
-  const key = sha256Of(JSON.stringify([name, sha256, job.circumstances, job.instrument, job.references, job.seen]));
+  const { circumstances, instrument, references, seen, stated } = job;
+  const key = sha256Of(JSON.stringify([name, sha256, circumstances, instrument, references, seen, stated]));
   const stored = await store.get(key);
   const kept = stored === undefined ? resultOf(bytes, job) : (JSON.parse(stored) as Kept);
   if (stored === undefined) {
@@ -65,7 +70,7 @@ export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
     }
   }
   if ('reason' in kept) return { kind: 'failed', name, sha256, reason: kept.reason };
-  return { kind: 'read', name, sha256, derived: derive(kept.record) };
+  return { kind: 'read', name, sha256, derived: derive(kept.record, job.told) };
 }
 
 /** A file that cannot be opened has no content, so its name decides which part reports it. */

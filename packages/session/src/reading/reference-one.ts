@@ -2,6 +2,7 @@ import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, ReferenceGrain }
 import { messageOf } from '../input/load.ts';
 import { readReferenceIn, type ReferenceFile } from '../input/references.ts';
 import { sha256Of } from '../input/sha256.ts';
+import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
@@ -17,6 +18,8 @@ export interface ReferenceJob extends ReferenceFile {
   readonly options: IdentifyOptions;
   readonly axis: EnergyAxis | null;
   readonly instrument: InstrumentKnowledge | null;
+  /** What the sample sheet states of the measurement; `options` and `axis` hold it too. */
+  readonly stated: Stated | null;
 }
 
 export interface ReferenceRead {
@@ -29,12 +32,13 @@ export interface ReferenceRead {
 
 /** Reads one reference, or takes it from the store. */
 export async function referenceOne(job: ReferenceJob): Promise<ReferenceRead | NotKept> {
-  const { folder, name, label, as, axis, options, instrument } = job;
+  const { folder, name, label, as, axis, options, instrument, stated } = job;
   const unread = (error: unknown): ReferenceRead => ({ kind: 'reference', as, grain: null, reason: messageOf(error) });
   try {
     const bytes = await readBytesWithin(folder, name);
     const store = new ResultStore(job.store);
-    const key = sha256Of(JSON.stringify(['reference', as, label, sha256Of(bytes), job.circumstances, instrument]));
+    const sha256 = sha256Of(bytes);
+    const key = sha256Of(JSON.stringify(['reference', as, label, sha256, job.circumstances, instrument, stated]));
     const kept = await store.get(key);
     if (kept !== undefined) return { kind: 'reference', as, grain: JSON.parse(kept) as ReferenceGrain, reason: '' };
     const read = { axis: axis ?? undefined, options: { ...options, instrument }, as };

@@ -14,8 +14,10 @@ const DESCRIPTIONS: Readonly<Record<string, Description>> = {
     about: 'A record (limner-record/1) of each spectrum, one line each',
     format: 'application/x-ndjson',
   },
-  'elements.csv': { about: 'A row of verdicts and amounts for each spectrum', format: 'text/csv' },
-  'pigments.csv': { about: 'What each spectrum allows and rules out', format: 'text/csv' },
+  'elements.csv': { about: 'Verdict, amount, limit and rivals of each element in each spectrum', format: 'text/csv' },
+  'pigments.csv': { about: 'Materials that each spectrum allows', format: 'text/csv' },
+  'grains.csv': { about: 'A row for each grain: place, elements, headline, date, questions', format: 'text/csv' },
+  'notes.csv': { about: 'What people accepted, rejected or remarked, and why', format: 'text/csv' },
   'layers.csv': {
     about: 'Number of grains in each layer in which an element or a material was found',
     format: 'text/csv',

@@ -1,6 +1,5 @@
-import { ELEMENT_SYMBOLS } from '../summary/point.ts';
 import { GRAIN_COLUMNS } from './grain-table.ts';
-import { ELEMENT_COLUMNS, SPECTRUM_COLUMNS } from './tables.ts';
+import { ELEMENT_COLUMNS } from './tables.ts';
 
 export const DATA_PACKAGE = 'datapackage.json';
 export const DATA_PACKAGE_BEGINS = '{"profile":"tabular-data-package","name":"limner-session"';
@@ -17,37 +16,43 @@ const field = (name: string, type: Field['type'], description?: string): Field =
   ...(description !== undefined && { description }),
 });
 
-const SPECTRUM_TYPES: Readonly<Partial<Record<string, Field['type']>>> = {
-  beam_kev: 'number',
-  total_counts: 'number',
-  unexplained_peaks: 'integer',
-};
-
-const ELEMENT_MEANING: Readonly<Record<(typeof ELEMENT_COLUMNS)[number], string>> = {
+const ELEMENT_MEANING: Readonly<Record<(typeof ELEMENT_COLUMNS)[number], string | undefined>> = {
+  file: undefined,
+  sample: 'as the sample sheet names it',
+  layer: 'numbered from the ground up; empty outside the layers',
+  particle: undefined,
+  element: 'symbol',
   verdict: 'present, open, not-seen or blind',
   probability: 'that the element is present',
   counts: 'counts of all its lines',
   counts_sigma: 'standard uncertainty of the counts',
+  limit_counts: 'counts that would be found in 95 % of cases',
   mass_fraction: 'standardless estimate',
   mass_fraction_sigma: 'standard uncertainty of the mass fraction',
+  limit_mass_fraction: 'content that would be found in 95 % of cases',
+  origin: 'specimen, setting (mounting and instrument) or either',
+  under: 'neighbour that hides it',
+  rivals: 'what else could carry its counts, best first',
 };
-
-function elementFields(): Field[] {
-  return [
-    ...SPECTRUM_COLUMNS.map((name) => field(name, SPECTRUM_TYPES[name] ?? 'string')),
-    ...ELEMENT_SYMBOLS.flatMap((symbol) =>
-      ELEMENT_COLUMNS.map((name) =>
-        field(`${symbol}_${name}`, name === 'verdict' ? 'string' : 'number', `${symbol}: ${ELEMENT_MEANING[name]}`),
-      ),
-    ),
-  ];
-}
+const ELEMENT_TEXTS: ReadonlySet<string> = new Set([
+  'file',
+  'sample',
+  'particle',
+  'element',
+  'verdict',
+  'origin',
+  'under',
+  'rivals',
+]);
+const ELEMENT_FIELDS = ELEMENT_COLUMNS.map((name) =>
+  field(name, name === 'layer' ? 'integer' : ELEMENT_TEXTS.has(name) ? 'string' : 'number', ELEMENT_MEANING[name]),
+);
 
 const PIGMENT_FIELDS = [
   field('file', 'string'),
   field('id', 'string', 'of the material'),
   field('name', 'string'),
-  field('standing', 'string', 'allowed or ruled-out'),
+  field('standing', 'string', 'allowed; ruled-out where those were asked for'),
   field('score', 'number', '0 to 1; not a probability'),
   field('reason', 'string'),
 ];
@@ -64,12 +69,36 @@ const GRAIN_MEANING: Readonly<Record<(typeof GRAIN_COLUMNS)[number], string | un
   dated_by: 'element on which that argument rests',
   questions: 'about what does not go with the stated date',
   note: 'from the sample sheet',
+  judged: 'what people accepted or rejected, see notes.csv',
+  title: 'as the file states it',
+  beam_kev: undefined,
+  total_counts: undefined,
+  unexplained_peaks: 'peaks that nothing explains',
+  warnings: 'codes of the warnings in the record',
+  sha256: 'of the file',
+  copy_of: 'file with the same bytes, which is counted in layers, kinds and profiles',
   link: 'section of the report',
 };
-const GRAIN_INTEGERS: ReadonlySet<string> = new Set(['layer', 'alike', 'earliest_date']);
-const GRAIN_FIELDS = GRAIN_COLUMNS.map((name) =>
-  field(name, GRAIN_INTEGERS.has(name) ? 'integer' : 'string', GRAIN_MEANING[name]),
-);
+const GRAIN_TYPES: Readonly<Partial<Record<string, Field['type']>>> = {
+  layer: 'integer',
+  alike: 'integer',
+  earliest_date: 'integer',
+  beam_kev: 'number',
+  total_counts: 'number',
+  unexplained_peaks: 'integer',
+};
+const GRAIN_FIELDS = GRAIN_COLUMNS.map((name) => field(name, GRAIN_TYPES[name] ?? 'string', GRAIN_MEANING[name]));
+
+const NOTE_FIELDS = [
+  field('file', 'string'),
+  field('kind', 'string', 'element or material'),
+  field('id', 'string', 'symbol of the element, or id of the material'),
+  field('answer', 'string', 'accepted, rejected or remark'),
+  field('reason', 'string'),
+  field('by', 'string', 'who made the note'),
+  field('at', 'string', 'when, UTC'),
+  field('sha256', 'string', 'of the file as it was then'),
+];
 
 const FAILURE_FIELDS = [field('file', 'string'), field('reason', 'string')];
 const LAYER_FIELDS = [
@@ -128,9 +157,10 @@ export function dataPackageText(): string {
     profile: 'tabular-data-package',
     name: 'limner-session',
     resources: [
-      resource('elements', elementFields(), ['file']),
+      resource('elements', ELEMENT_FIELDS, ['file', 'element']),
       resource('pigments', PIGMENT_FIELDS, ['file', 'id']),
       resource('grains', GRAIN_FIELDS, ['file']),
+      resource('notes', NOTE_FIELDS, ['file', 'kind', 'id', 'by']),
       resource('layers', LAYER_FIELDS),
       resource('kinds', KIND_FIELDS, ['representative']),
       resource('kind-members', KIND_MEMBER_FIELDS, ['file']),

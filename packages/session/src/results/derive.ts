@@ -3,7 +3,7 @@ import { positionIn } from '../input/position.ts';
 import { anchorOf, reportRow, reportSection } from '../page/reading-section.ts';
 import { findingsIn, type GrainFindings } from '../summary/findings.ts';
 import { amountsIn, type Point } from '../summary/point.ts';
-import { elementRow, pigmentRows } from './tables.ts';
+import { elementRows, pigmentRows, type Placed } from './tables.ts';
 
 /** All that the output files say of one spectrum, and what its summary needs. Plain data. */
 export interface Derived {
@@ -30,19 +30,31 @@ export interface ReportText {
 /** What the summaries of a session need of one record. */
 export interface Summarised {
   readonly found: GrainFindings;
+  readonly title: string;
   readonly totalCounts: number;
   readonly beamKev: number;
+  /** Peaks that nothing explains. */
+  readonly unexplained: number;
+  /** Their codes. */
+  readonly warnings: readonly string[];
   readonly composition: GrainComposition;
   /** Null where the header does not say where it was taken. */
   readonly point: Omit<Point, 'file' | 'sample' | 'layer' | 'best'> | null;
 }
 
-export function derive(record: LimnerRecord): Derived {
+/** What decides the tables besides the record. */
+export interface HowTold {
+  readonly place: Placed | null;
+  /** Materials that a spectrum rules out have rows too. */
+  readonly ruledOut: boolean;
+}
+
+export function derive(record: LimnerRecord, { place, ruledOut }: HowTold): Derived {
   return {
     tables: {
       records: `${JSON.stringify(record)}\n`,
-      elements: elementRow(record),
-      pigments: pigmentRows(record),
+      elements: elementRows(record, place),
+      pigments: pigmentRows(record, ruledOut),
     },
     report: {
       row: reportRow(record),
@@ -58,7 +70,10 @@ function summarise(record: LimnerRecord): Summarised {
   const position = positionIn(record.header);
   return {
     found: findingsIn(record),
+    title: record.source.title,
     totalCounts: record.conditions.totalCounts,
+    unexplained: record.peaks.filter(({ explainedBy }) => explainedBy.length === 0).length,
+    warnings: record.warnings.map(({ code }) => code),
     beamKev: record.conditions.beamKev.value,
     composition: compositionIn(record.elements),
     point: position && { ...position, amounts: amountsIn(record) },

@@ -11,6 +11,8 @@ export interface OutputFile {
   readonly name: string;
   /** Every file of this name that we write begins with it; one that begins otherwise is someone else's and is kept. */
   readonly begins: string;
+  /** How it began in an earlier version. */
+  readonly began?: string;
 }
 
 interface Open {
@@ -126,12 +128,13 @@ export class OutputFolder {
   }
 }
 
-async function expectOurs(folder: string, { name, begins }: OutputFile): Promise<void> {
+async function expectOurs(folder: string, { name, begins, began = begins }: OutputFile): Promise<void> {
   const path = join(folder, name);
   const info = await stat(path).catch(() => null);
   if (info === null || (info.isFile() && info.size === 0)) return;
-  const ours = info.isFile() && (await beginningOf(path, Buffer.byteLength(begins))) === begins;
-  if (!ours)
+  const isOurs = async (text: string): Promise<boolean> =>
+    info.isFile() && (await beginningOf(path, Buffer.byteLength(text))) === text;
+  if (!(await isOurs(begins)) && !(await isOurs(began)))
     throw new OutputError(`${path}: this file is not one of Limner's, so it is kept; give --out another folder`, true);
 }
 

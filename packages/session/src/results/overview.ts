@@ -40,6 +40,8 @@ export interface OverviewSpectrum {
   /** The material that fits best, if one stands out, and whether others fit as well. */
   readonly best: { readonly name: string; readonly alike: number } | null;
   readonly warnings: readonly string[];
+  /** The file with the same bytes that is counted; null where this one is. */
+  readonly copyOf: string | null;
   /** Number of its kind among alike spectra; null where it is unlike any other. */
   readonly kind: number | null;
 }
@@ -67,13 +69,17 @@ export async function overviewOf(out: string): Promise<Overview> {
   const grains: Grain[] = [];
   const names = inputs.filter(({ outcome }) => outcome === 'read').map(({ name }) => name);
   const lines = createInterface({ input: createReadStream(join(out, 'records.ndjson')), crlfDelay: Infinity });
+  const firsts = new Map<string, string>();
   for await (const line of lines) {
     const record = JSON.parse(line) as LimnerRecord;
     const file = names[spectra.length] ?? record.source.name;
     const place = sheet?.placeOf(file) ?? null;
-    spectra.push(spectrumOf(file, record, place));
-    const found = findingsIn(record);
     const { sha256 } = record.source;
+    const copyOf = firsts.get(sha256) ?? null;
+    spectra.push({ ...spectrumOf(file, record, place), copyOf });
+    if (copyOf !== null) continue;
+    firsts.set(sha256, file);
+    const found = findingsIn(record);
     const { totalCounts } = record.conditions;
     members.push({ file, sha256, totalCounts, composition: compositionIn(record.elements), best: found.best });
     if (place) grains.push({ file, place, found });
@@ -96,7 +102,11 @@ export async function overviewOf(out: string): Promise<Overview> {
   return { ...overview, summary: summaryOf(overview) };
 }
 
-function spectrumOf(file: string, record: LimnerRecord, place: Place | null): Omit<OverviewSpectrum, 'kind'> {
+function spectrumOf(
+  file: string,
+  record: LimnerRecord,
+  place: Place | null,
+): Omit<OverviewSpectrum, 'kind' | 'copyOf'> {
   const best = bestFitting(record);
   return {
     file,

@@ -1,8 +1,9 @@
-import { type KindMember, kindsOf, type ReportHead, type SettingSummary } from '@limner/core';
+import { type KindMember, kindsOf, type Note, type ReportHead, type SettingSummary, standingNotes } from '@limner/core';
 import { createHash } from 'node:crypto';
 import type { Failure } from '../input/failure.ts';
 import type { Part } from '../input/part.ts';
-import type { Sheet } from '../input/sheet.ts';
+import type { Place, Sheet } from '../input/sheet.ts';
+import { notesPart } from '../page/notes-section.ts';
 import { positionsHtml } from '../page/positions-section.ts';
 import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from '../page/report-page.ts';
 import { PAGE_NAME, pageHead, pageLinks, pageName, pageOf, REPORT, rowTo } from '../page/report-pages.ts';
@@ -14,25 +15,27 @@ import { sampleMapsOf } from '../summary/sample-map.ts';
 import type { Circumstances } from './circumstances.ts';
 import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
 import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
-import type { Derived } from './derive.ts';
+import type { Derived, Summarised } from './derive.ts';
 import { GRAIN_HEADING, grainRow } from './grain-table.ts';
 import { dayIn } from './hidden.ts';
 import { KIND_HEADING, KIND_MEMBER_HEADING, kindMemberRows, kindRows } from './kind-tables.ts';
 import { LAYER_HEADING, layerRows } from './layer-table.ts';
 import { type Input, MANIFEST, MANIFEST_BEGINS, manifestText } from './manifest.ts';
+import { NOTE_HEADING, noteRows } from './note-table.ts';
 import type { Outcome } from './outcome.ts';
 import { type OutputFile, OutputFolder } from './output.ts';
 import { PROFILE_HEADING, profileRows } from './profile-table.ts';
-import { elementHeading, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
+import { ELEMENT_HEADING, FAILURE_HEADING, failureRow, PIGMENT_HEADING } from './tables.ts';
 
 const reportFile = (name: string): OutputFile => ({ name, begins: REPORT_BEGINS.trimEnd() });
 /** The last one vouches for the others; further pages of the report are added as needed. */
 const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
-  { name: 'elements.csv', begins: 'file,title,sha256,' },
+  { name: 'elements.csv', begins: ELEMENT_HEADING.trimEnd(), began: 'file,title,sha256,' },
   { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
   { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
-  { name: 'grains.csv', begins: GRAIN_HEADING.trimEnd() },
+  { name: 'grains.csv', begins: 'file,sample,layer,particle,present,' },
+  { name: 'notes.csv', begins: NOTE_HEADING.trimEnd() },
   { name: 'layers.csv', begins: LAYER_HEADING.trimEnd() },
   { name: 'kinds.csv', begins: KIND_HEADING.trimEnd() },
   { name: 'kind-members.csv', begins: KIND_MEMBER_HEADING.trimEnd() },
@@ -50,11 +53,15 @@ export interface Provenance {
   readonly sheet: Sheet | null;
   /** Day of the results, YYYY-MM-DD; by default the day on which the session was begun. */
   readonly date: string | undefined;
+  /** What people noted on its spectra. */
+  readonly notes: readonly Note[];
 }
 
 /** The output files of a session, written as outcomes come in; they appear when all are complete. Holds no records. */
 export class Results {
   readonly failures: Failure[] = [];
+  /** Files with the same bytes as one before them, which is counted. */
+  readonly copies: { readonly file: string; readonly of: string }[] = [];
   read = 0;
   /** What the session knows about its instrument; null when every spectrum was read on its own. */
   instrument: readonly SettingSummary[] | null = null;
@@ -69,19 +76,23 @@ export class Results {
   /** Addresses of the sections on spectra in the report, by file. */
   readonly #links = new Map<string, string>();
   readonly #beamsKev = new Set<number>();
+  readonly #notes: readonly Note[];
+  /** The first file of each content. */
+  readonly #firsts = new Map<string, string>();
   #inputs = 0;
 
   private constructor(output: OutputFolder, provenance: Provenance, date: string) {
     this.#output = output;
     this.#provenance = provenance;
     this.#date = date;
+    this.#notes = standingNotes(provenance.notes);
   }
 
   /** @throws OutputError */
   static async open(out: string, provenance: Provenance): Promise<Results> {
     const output = await OutputFolder.open(out, OUTPUT_FILES, SCRATCH);
     const results = new Results(output, provenance, provenance.date ?? (await dayIn(out)));
-    await output.append('elements.csv', elementHeading());
+    await output.append('elements.csv', ELEMENT_HEADING);
     await output.append('pigments.csv', PIGMENT_HEADING);
     await output.append('failures.csv', FAILURE_HEADING);
     await output.append('grains.csv', GRAIN_HEADING);
@@ -107,15 +118,26 @@ export class Results {
     await this.#output.append('records.ndjson', tables.records);
     await this.#output.append('elements.csv', tables.elements);
     await this.#output.append('pigments.csv', tables.pigments);
-    await this.#addSection(report.row, `${report.section}\n`);
+    const notes = this.#notes.filter((note) => note.file === file);
+    const section = report.section.replace(/<\/section>$/, `${notesPart(notes, sha256)}</section>`);
+    await this.#addSection(report.row, `${section}\n`);
     const page = pageOf(this.read);
     this.#links.set(file, `${page === 1 ? '' : pageName(page)}#${report.anchor}`);
+    const link = `${pageName(page)}#${report.anchor}`;
     for (const caution of report.cautions) this.#cautions.add(caution);
+    const place = this.#provenance.sheet?.placeOf(file) ?? null;
+    const copyOf = this.#firsts.get(sha256) ?? null;
+    await this.#output.append('grains.csv', grainRow({ file, sha256, place, summary, notes, copyOf, link }));
+    if (copyOf !== null) return void this.copies.push({ file, of: copyOf });
+    this.#firsts.set(sha256, file);
+    this.#count(file, sha256, place, summary);
+  }
+
+  /** Takes a spectrum into what is said of the session as a whole. */
+  #count(file: string, sha256: string, place: Place | null, summary: Summarised): void {
     const { found, point, totalCounts, composition, beamKev } = summary;
     this.#beamsKev.add(beamKev);
     const { best } = found;
-    const place = this.#provenance.sheet?.placeOf(file) ?? null;
-    await this.#output.append('grains.csv', grainRow(file, place, found, `${pageName(page)}#${report.anchor}`));
     if (place) this.#grains.push({ file, place, found });
     if (point) {
       const { sample, layer } = place ?? { sample: null, layer: null };
@@ -144,6 +166,7 @@ export class Results {
   async finish(): Promise<void> {
     const samples = bySample(this.#grains);
     const kinds = kindsOf(this.#members);
+    await this.#output.append('notes.csv', NOTE_HEADING + noteRows(this.#notes));
     await this.#output.append('layers.csv', LAYER_HEADING + layerRows(samples));
     const maps = sampleMapsOf(this.#points);
     await this.#output.append(
@@ -191,6 +214,7 @@ export class Results {
       date: this.#date,
       spectra: this.read,
       failures: this.failures.length,
+      copies: this.copies.length,
       beamsKev: [...this.#beamsKev],
       ...software,
       options: { ...options },

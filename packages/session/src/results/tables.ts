@@ -1,80 +1,62 @@
 import type { ElementFinding, LimnerRecord } from '@limner/core';
 import { type Cell, csv } from '../input/csv.ts';
 import type { Failure } from '../input/failure.ts';
-import { ELEMENT_SYMBOLS } from '../summary/point.ts';
+import type { Place } from '../input/sheet.ts';
 
-export const SPECTRUM_COLUMNS = [
-  'file',
-  'title',
-  'sha256',
-  'beam_kev',
-  'total_counts',
-  'present',
-  'open',
-  'unexplained_peaks',
-  'warnings',
-] as const;
-
+/** Columns of elements.csv. */
 export const ELEMENT_COLUMNS = [
+  'file',
+  'sample',
+  'layer',
+  'particle',
+  'element',
   'verdict',
   'probability',
   'counts',
   'counts_sigma',
+  'limit_counts',
   'mass_fraction',
   'mass_fraction_sigma',
+  'limit_mass_fraction',
+  'origin',
+  'under',
+  'rivals',
 ] as const;
+export const ELEMENT_HEADING = csv([[...ELEMENT_COLUMNS]]);
 
-/** Heading of elements.csv: the spectrum, then six columns for each element. */
-export function elementHeading(symbols: readonly string[] = ELEMENT_SYMBOLS): string {
-  return csv([
-    [...SPECTRUM_COLUMNS, ...symbols.flatMap((symbol) => ELEMENT_COLUMNS.map((column) => `${symbol}_${column}`))],
-  ]);
+/** The rows of elements.csv for one spectrum: every element, in the order of the record. */
+export function elementRows({ source, elements }: LimnerRecord, place: Placed | null): string {
+  const grain: Cell[] = [source.name, place?.sample ?? null, place?.layer ?? null, place?.particle ?? null];
+  return csv(elements.map((finding) => [...grain, ...elementCells(finding)]));
 }
 
-/** The row of elements.csv for one spectrum. */
-export function elementRow(record: LimnerRecord, symbols: readonly string[] = ELEMENT_SYMBOLS): string {
-  const bySymbol = new Map(record.elements.map((finding) => [finding.symbol, finding]));
-  return csv([[...spectrumCells(record), ...symbols.flatMap((symbol) => elementCells(bySymbol.get(symbol)))]]);
-}
+/** Where a grain lies, as the sheet says. */
+export type Placed = Pick<Place, 'sample' | 'layer' | 'particle'>;
 
-function spectrumCells({ source, conditions, elements, peaks, warnings }: LimnerRecord): Cell[] {
-  const symbols = (verdict: ElementFinding['verdict']): string =>
-    elements
-      .filter((finding) => finding.verdict === verdict)
-      .sort((a, b) => b.counts.value - a.counts.value || a.z - b.z)
-      .map(({ symbol }) => symbol)
-      .join(' ');
+function elementCells(finding: ElementFinding): Cell[] {
+  const { symbol, verdict, probability, counts, massFraction, limit, origin, under, rivals } = finding;
   return [
-    source.name,
-    source.title,
-    source.sha256,
-    conditions.beamKev.value,
-    conditions.totalCounts,
-    symbols('present'),
-    symbols('open'),
-    peaks.filter(({ explainedBy }) => explainedBy.length === 0).length,
-    warnings.map(({ code }) => code).join(' '),
-  ];
-}
-
-function elementCells(finding: ElementFinding | undefined): Cell[] {
-  if (finding === undefined) return ELEMENT_COLUMNS.map(() => null);
-  const { verdict, probability, counts, massFraction } = finding;
-  return [
+    symbol,
     verdict,
     sixDigits(probability),
     sixDigits(counts.value),
     sixDigits(counts.sigma),
+    limit && sixDigits(limit.counts),
     massFraction && sixDigits(massFraction.value),
     massFraction && sixDigits(massFraction.sigma),
+    limit && sixDigits(limit.massFraction),
+    origin,
+    under,
+    rivals.map(({ name }) => name).join('; '),
   ];
 }
 
 export const PIGMENT_HEADING = csv([['file', 'id', 'name', 'standing', 'score', 'reason']]);
 
-/** The rows of pigments.csv for one spectrum: every material of the table, best first. */
-export function pigmentRows({ source, pigments }: LimnerRecord): string {
-  return csv(pigments.map(({ id, name, standing, score, reason }) => [source.name, id, name, standing, score, reason]));
+/** The rows of pigments.csv for one spectrum, best first. @param ruledOut also those that it rules out */
+export function pigmentRows({ source, pigments }: LimnerRecord, ruledOut: boolean): string {
+  const told = pigments.filter(({ standing }) => ruledOut || standing !== 'ruled-out');
+  return csv(told.map(({ id, name, standing, score, reason }) => [source.name, id, name, standing, score, reason]));
 }
 
 export const FAILURE_HEADING = csv([['file', 'reason']]);

@@ -21,7 +21,7 @@ function grain(
   sample = 'S1',
   year: number | null = null,
 ): Grain {
-  const place = { sample, layer, particle: '', magnification: '', known: '', note: '', seen: null };
+  const place = { sample, layer, particle: '', magnification: '', known: '', note: '', seen: null, stated: null };
   return {
     file,
     place,

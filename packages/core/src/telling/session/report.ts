@@ -10,6 +10,8 @@ export interface ReportHead {
   readonly date: string;
   readonly spectra: number;
   readonly failures: number;
+  /** Files with the same bytes as another, which is counted. */
+  readonly copies: number;
   /** Beam energies of its spectra, keV, each once. */
   readonly beamsKev: readonly number[];
   readonly version: string;
@@ -40,12 +42,13 @@ export const REPORT_WORDS = {
 
 /** What was read, when, how and by what. */
 export function reportHeadTable(head: ReportHead): Table | null {
-  const { date, spectra, failures, beamsKev, version, atomicData, pigmentData, options, session } = head;
+  const { date, spectra, failures, copies, beamsKev, version, atomicData, pigmentData, options, session } = head;
   const told = Object.entries(options).map(([name, value]) => `${name} ${plain(value)}`);
   const failed = failures > 0 ? `, ${counted(failures, 'file')} not read` : '';
+  const alike = copies > 0 ? `; ${counted(copies, 'copy', 'copies')} of another, counted once` : '';
   const rows: readonly (readonly [id: string, name: string, text: string])[] = [
     ['date', 'date of the results', date],
-    ['spectra', 'spectra', `${fixed(spectra, 0)} read${failed}; their names and hashes are in manifest.json`],
+    ['spectra', 'spectra', `${fixed(spectra, 0)} read${failed}${alike}; their names and hashes are in manifest.json`],
     [
       'beam',
       'beam',

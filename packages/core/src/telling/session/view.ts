@@ -46,6 +46,9 @@ export function choiceText(shown: number, all: number): string {
   return shown === all ? `All ${spectraText(all)}.` : `${fixed(shown, 0)} of ${spectraText(all)}.`;
 }
 
+/** Beside a spectrum that is a copy of another. */
+export const copyText = (of: string): string => `Copy of ${of}: the same bytes, counted once.`;
+
 /** How to read the matrix of elements by spectrum. */
 export const MATRIX_KEY = '● present, ○ open; the stronger the shade, the more of it by mass. Click a heading to sort.';
 

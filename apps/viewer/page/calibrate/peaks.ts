@@ -1,0 +1,138 @@
+import { axisThrough, type Changes, keV, lineName, peakCentre } from '@limner/core';
+import { type Apply, numberOf } from '../changes/forms.ts';
+import { h } from '../dom.ts';
+import { ELEMENT_NAMES, elementNames, symbolFrom, unknownElement } from '../element-field.ts';
+import { linesToMark } from '../reader.ts';
+import { channelPicture } from './picture.ts';
+
+/** Excites the lines that serve to calibrate: which of them a beam of the file excites is not known yet. */
+const BEAM_KEV = 30;
+/** Lines that stand in one peak with the chosen one, eV: what is measured is the middle of all. */
+const SAME_PEAK_EV = 45;
+
+/** Two known peaks on the file's own counts give its axis: each is clicked or typed, and its line chosen. */
+export function peaksForm(counts: readonly number[], changes: Changes, apply: Apply): HTMLElement {
+  const note = h('span', { class: 'note', role: 'status' });
+  const rows = [peakRow(1, note), peakRow(2, note)];
+  const picture = channelPicture(counts, (channel) => {
+    const free = rows.find((row) => row.channel() === null) ?? rows.find((row) => row.isNext()) ?? rows[0];
+    for (const row of rows) row.next(row !== free);
+    free.set(peakCentre(counts, channel));
+    picture.mark(rows.map((row) => row.channel()));
+  });
+  const submit = (event: Event): void => {
+    event.preventDefault();
+    const [a, b] = rows.map((row) => row.peak());
+    try {
+      if (!a || !b) throw new RangeError('Give a channel and a line for both peaks.');
+      apply({
+        ...changes,
+        axis: rounded(axisThrough(a, b)),
+        beamKev: numberOf(event.target as HTMLFormElement, 'beam'),
+      });
+    } catch (error) {
+      note.textContent = error instanceof Error ? error.message : String(error);
+    }
+  };
+  return h(
+    'section',
+    { class: 'calibrate', 'aria-labelledby': 'calibrate-title' },
+    h('h2', { id: 'calibrate-title' }, 'Calibrate it by two known peaks'),
+    h(
+      'p',
+      { class: 'lead-in' },
+      'Click two peaks, or type their channels, and say which line each is. The farther apart, the better.',
+    ),
+    picture.element,
+    h(
+      'form',
+      {
+        'aria-label': 'Two known peaks',
+        onsubmit: submit,
+        onchange: () => picture.mark(rows.map((row) => row.channel())),
+      },
+      rows.map(({ element }) => element),
+      h(
+        'div',
+        { class: 'argument' },
+        h(
+          'label',
+          {},
+          'Beam energy, keV',
+          h('input', {
+            name: 'beam',
+            type: 'number',
+            step: 'any',
+            min: 0.5,
+            placeholder: 'as the file says',
+            value: changes.beamKev,
+          }),
+        ),
+        h('button', { type: 'submit' }, 'Read with this axis'),
+      ),
+      note,
+      elementNames(),
+    ),
+  );
+}
+
+/** As the address carries it: far below what the fit makes of it. */
+const rounded = ({ gainEv, offsetEv }: { readonly gainEv: number; readonly offsetEv: number }) => ({
+  gainEv: Number(gainEv.toFixed(6)),
+  offsetEv: Number(offsetEv.toFixed(3)),
+});
+
+function peakRow(number: number, note: HTMLElement) {
+  const channel = h('input', {
+    type: 'number',
+    step: 'any',
+    min: 0,
+    required: true,
+    'aria-label': `Channel of peak ${number}`,
+  });
+  const line = h(
+    'select',
+    { 'aria-label': `Line of peak ${number}`, required: true },
+    h('option', { value: '' }, 'name the element'),
+  );
+  const offer = async (event: Event): Promise<void> => {
+    const typed = (event.target as HTMLInputElement).value;
+    const symbol = symbolFrom(typed);
+    note.textContent = symbol ? '' : unknownElement(typed);
+    if (!symbol) return;
+    const lines = (await linesToMark(symbol, BEAM_KEV)).filter(({ strength }) => strength > 0.1);
+    const told = lines.map((one) => {
+      const near = lines.filter(({ energyEv }) => Math.abs(energyEv - one.energyEv) < SAME_PEAK_EV);
+      const weight = near.reduce((sum, { strength }) => sum + strength, 0);
+      const middle = near.reduce((sum, { strength, energyEv }) => sum + strength * energyEv, 0) / weight;
+      return h('option', { value: middle.toFixed(1) }, `${symbol} ${lineName(one)}, ${keV(one.energyEv)}`);
+    });
+    line.replaceChildren(...told);
+  };
+  const element = h(
+    'div',
+    { class: 'argument' },
+    h('label', {}, `Peak ${number}, channel`, channel),
+    h(
+      'label',
+      {},
+      'element',
+      h('input', { list: ELEMENT_NAMES, autocomplete: 'off', onchange: (event) => void offer(event) }),
+    ),
+    h('label', {}, 'line', line),
+  );
+  const at = (): number | null => (channel.value === '' ? null : Number(channel.value));
+  let isNext = number === 1;
+  return {
+    element,
+    channel: at,
+    set: (value: number) => void (channel.value = value.toFixed(2)),
+    peak: () => {
+      const where = at();
+      return where === null || line.value === '' ? null : { channel: where, energyEv: Number(line.value) };
+    },
+    /** Whether the next click is for this peak, where both have a channel. */
+    isNext: () => isNext,
+    next: (value: boolean) => void (isNext = value),
+  };
+}

@@ -1,0 +1,80 @@
+// Files opened in the page, and its tables taken along, in a real Chromium.
+import type { FastifyInstance } from 'fastify';
+import { readFileSync } from 'node:fs';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+import { bundlePage, drop, emsaText, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+
+const browser: Browser | null = await launchChromium();
+const PATIENCE = 120_000;
+let app: FastifyInstance;
+let origin: string;
+let stage: ReturnType<typeof stageFiles>;
+let page: Page;
+let faults: string[];
+
+beforeAll(async () => {
+  bundlePage();
+  stage = stageFiles();
+  app = await fixtureViewer(stage.files);
+  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+}, 60_000);
+afterAll(async () => {
+  await browser?.close();
+  await app.close();
+  stage.remove();
+});
+
+describe.skipIf(!browser)('the page', () => {
+  beforeEach(async () => {
+    ({ page, faults } = await watchedPage(browser!, origin));
+    page.setDefaultTimeout(PATIENCE);
+    await page.goto(origin);
+    await page.waitForSelector('.plot .scatterlayer .trace');
+  }, PATIENCE);
+
+  const shows = (title: string) =>
+    page.waitForFunction((wanted) => document.querySelector('h1')?.textContent === wanted, title);
+  const listed = () => page.locator('#contents .entry-title').allInnerTexts();
+
+  it('keeps an opened file over a reload, until it is closed', async () => {
+    await drop(page, [{ name: 'mine.msa', text: emsaText('My own grain') }]);
+    await shows('My own grain');
+    await page.reload();
+    await shows('My own grain');
+    expect(await listed()).toContain('mine.msa');
+    // Spectra of the folder on show have nothing to be closed.
+    expect(await page.locator('#contents button').count()).toBe(1);
+    await page.getByRole('button', { name: 'Close mine.msa' }).click();
+    await shows('Yellow grain');
+    expect(await listed()).not.toContain('mine.msa');
+    await page.reload();
+    await shows('Yellow grain');
+    expect(await listed()).not.toContain('mine.msa');
+    expect(faults).toEqual([]);
+  }, 300_000);
+
+  it('hands each table over, to be pasted and as CSV', async () => {
+    await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin });
+    const name = 'Elements that are present or open';
+    await page.getByRole('button', { name: `Copy the table: ${name}` }).click();
+    await page.waitForFunction(() =>
+      [...document.querySelectorAll('.table-tools [role=status]')].some((one) => one.textContent === 'copied'),
+    );
+    const pasted = (await page.evaluate(() => navigator.clipboard.readText()))
+      .split('\n')
+      .map((row) => row.split('\t'));
+    expect(pasted.map(([symbol]) => symbol)).toEqual(expect.arrayContaining(['Pb', 'Sn', 'Si']));
+    expect(new Set(pasted.map((row) => row.length)).size).toBe(1);
+    const [csv] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: `Save the table as CSV: ${name}` }).click(),
+    ]);
+    expect(csv.suggestedFilename()).toBe(`${name}.csv`);
+    expect(readFileSync(await csv.path(), 'utf8').split('\r\n')[1]).toContain('Pb,');
+    const tables = await page.locator('table').count();
+    expect(await page.locator('.table-tools').count()).toBeGreaterThanOrEqual(Math.min(tables, 3));
+    expect(faults).toEqual([]);
+  }, 300_000);
+});
