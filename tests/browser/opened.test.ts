@@ -55,6 +55,26 @@ describe.skipIf(!browser)('the page', () => {
     expect(faults).toEqual([]);
   }, 300_000);
 
+  it('lays another spectrum over this one, scaled as asked', async () => {
+    await page.locator('#overlay').focus();
+    await page.locator('#overlay').selectOption({ label: 'Second grain' });
+    await page.getByText('Dotted line: Second grain, scaled to this spectrum.').waitFor();
+    const names = () =>
+      page.evaluate(() =>
+        (document.querySelector('.plot') as unknown as { data: { name: string }[] }).data.map(({ name }) => name),
+      );
+    expect(await names()).toContain('Second grain');
+    await page.getByLabel('Scaled to').selectOption('counts');
+    await page.locator('#overlay').selectOption({ label: 'nothing' });
+    await page.waitForFunction(
+      () =>
+        !(document.querySelector('.plot') as unknown as { data: { name: string }[] }).data.some(
+          ({ name }) => name === 'Second grain',
+        ),
+    );
+    expect(faults).toEqual([]);
+  }, 300_000);
+
   it('hands each table over, to be pasted and as CSV', async () => {
     await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin });
     const name = 'Elements that are present or open';

@@ -2,11 +2,12 @@ import { findingsWith, type Figure, NO_SPECTRUM, THUMBNAIL_KEY } from '@limner/c
 import { h } from './dom.ts';
 import { download } from './download.ts';
 import { createFigure, type Look } from './figure/figure.ts';
+import type { OtherSpectrum } from './figure/overlay.ts';
 import { createPictures } from './figure/thumbnails.ts';
 import { type LayerLook, looksOf } from './palette.ts';
 import { type Arguing, arguePanel, takenOut } from './changes/panel.ts';
 import { noNotes, type Notes } from './notes/notes.ts';
-import type { AlternativeView, ReadingView } from './reading.ts';
+import type { AlternativeView, PlainSpectrum, ReadingView } from './reading.ts';
 import { candidates } from './tree/candidates.ts';
 import { type ClaimActions, claims } from './tree/claims.ts';
 import { type NotesOn, type Own, treeNodes } from './tree/nodes.ts';
@@ -24,13 +25,17 @@ export interface Article {
 export interface Told {
   readonly reading: ReadingView;
   readonly alternative: (symbol: string) => Promise<AlternativeView | null>;
+  /** The spectrum as its file has it, and others that can be laid over it. */
+  readonly own: () => Promise<PlainSpectrum>;
+  readonly others: readonly OtherSpectrum[];
   readonly arguing: Arguing;
   /** Null where none can be kept. */
   readonly notes: Notes | null;
 }
 
 /** The reading of one spectrum: its tree, with the page's figures in their places; the tree alone where the spectrum is not at hand. */
-export function createArticle({ reading, alternative, arguing, notes }: Told, look: Look | null): Article {
+export function createArticle(told: Told, look: Look | null): Article {
+  const { reading, alternative, arguing, notes } = told;
   const { record, curves } = reading;
   const looks = looksOf([...findingsWith(record, 'present'), ...findingsWith(record, 'open')]);
   if (!curves) {
@@ -42,7 +47,7 @@ export function createArticle({ reading, alternative, arguing, notes }: Told, lo
     );
     return { element, show: () => Promise.resolve(), redraw: () => undefined, look: () => null };
   }
-  const figure = createFigure({ ...reading, curves }, looks, look);
+  const figure = createFigure({ ...reading, curves }, looks, told, look);
   const pictures = createPictures({ record, curves }, looks, alternative);
   const act: ClaimActions = {
     mark: async (symbol) => {

@@ -2,8 +2,8 @@ import { type Changes, NO_CHANGES, type Note } from '@limner/core';
 import { queryOf } from './changes/address.ts';
 import type { OpenedFile } from './opened-files.ts';
 import { fetchNotes } from './notes/notes.ts';
-import { alternativeHere, channelsHere, fetchJson, readHere, type Source } from './reader.ts';
-import type { AlternativeView, ReadingView } from './reading.ts';
+import { alternativeHere, channelsHere, fetchJson, readHere, type Source, spectrumHere } from './reader.ts';
+import type { AlternativeView, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** A spectrum of the list. */
 export interface Entry {
@@ -17,6 +17,8 @@ export interface Entry {
   read(changes: Changes): Promise<ReadingView>;
   /** The notes of its folder; null for a file that goes nowhere. */
   notes(): Promise<readonly Note[] | null>;
+  /** It as its file has it. */
+  spectrum(changes: Changes): Promise<PlainSpectrum>;
   /** Its counts, where it states no axis; null where it does. @throws where it is no spectrum */
   channels(): Promise<number[] | null>;
   /** The fit without an element, and with its best rival, made in the browser; null where there is none. */
@@ -49,6 +51,7 @@ export function listedEntry(listed: Listed): Entry {
     read: async (changes) =>
       isUsual(changes) ? fetchJson<ReadingView>(`${at}/reading`) : readHere(await source(), changes),
     notes: fetchNotes,
+    spectrum: async (changes) => spectrumHere(await source(), changes),
     channels: async () => channelsHere(await source()),
     alternative: async (changes, symbol) => alternativeHere(await source(), changes, symbol),
   };
@@ -68,6 +71,7 @@ export function openedEntry({ name, bytes }: OpenedFile): Entry {
     opened: true,
     read: (changes) => readHere(source, changes),
     notes: () => Promise.resolve(null),
+    spectrum: (changes) => spectrumHere(source, changes),
     channels: () => channelsHere(source),
     alternative: (changes, symbol) => alternativeHere(source, changes, symbol),
   };

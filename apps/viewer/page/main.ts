@@ -1,5 +1,5 @@
 import { type Changes, differencesTold, type LimnerRecord, NO_CHANGES } from '@limner/core';
-import { createArticle, type Article } from './article.ts';
+import { createArticle, type Article, type Told } from './article.ts';
 import { addressIn, hashOf, queryOf } from './changes/address.ts';
 import { peaksForm } from './calibrate/peaks.ts';
 import { lackingForm } from './changes/forms.ts';
@@ -115,7 +115,10 @@ async function showEntry(entry: Entry): Promise<void> {
     const arguing = arguingAbout(entry, changes, before ? differencesTold(before, reading.record) : []);
     const alternative = (symbol: string) => entry.alternative(changes, symbol);
     const notes = kept && new Notes(entry.id, reading.record.source.sha256, kept);
-    const next = createArticle({ reading, alternative, arguing, notes }, again ? article!.look() : null);
+    const next = createArticle(
+      { reading, alternative, arguing, notes, ...besides(entry, changes) },
+      again ? article!.look() : null,
+    );
     const stays = again ? keepPlace() : () => window.scrollTo(0, 0);
     article = next;
     shownId = entry.id;
@@ -134,6 +137,14 @@ async function showEntry(entry: Entry): Promise<void> {
     if (!isLeft()) main.removeAttribute('aria-busy');
   }
 }
+
+/** The spectrum itself, and others to lay over it. */
+const besides = (entry: Entry, changes: Changes): Pick<Told, 'own' | 'others'> => ({
+  own: () => entry.spectrum(changes),
+  others: entries
+    .filter((other) => other !== entry && other.error === null)
+    .map((other) => ({ name: other.title || other.name, spectrum: () => other.spectrum(NO_CHANGES) })),
+});
 
 /** What changes are held against; null for a usual reading, and for a file that cannot be read without changes. */
 async function usualOf(entry: Entry, changes: Changes, record: LimnerRecord): Promise<LimnerRecord | null> {

@@ -9,6 +9,15 @@ export interface CurvesView {
   readonly layers: readonly LayerView[];
 }
 
+/** Counts over a straight axis, as a file has them. */
+export interface PlainSpectrum {
+  /** Energy of channel 0. */
+  readonly offsetEv: number;
+  readonly gainEv: number;
+  readonly counts: readonly number[];
+  readonly liveTimeS: number | null;
+}
+
 export interface LayerView {
   readonly kind: 'element' | 'artefact';
   readonly name: string;

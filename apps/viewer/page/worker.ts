@@ -11,11 +11,12 @@ import {
   readingOf,
   readingTree,
   readSpectrum,
+  type Spectrum,
   zOf,
 } from '@limner/core';
 import { queryOf } from './changes/address.ts';
 import type { Answer, Question, Source } from './reader.ts';
-import type { MarkedLine, ReadingView } from './reading.ts';
+import type { MarkedLine, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** Lines weaker than this part of the strongest of their shell are not marked. */
 const FAINTEST = 0.01;
@@ -34,7 +35,9 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
   self.postMessage(answer);
 });
 
-function answerTo(ask: Question['ask']): ReadingView | Alternative | null | MarkedLine[] | number[] | string {
+function answerTo(
+  ask: Question['ask'],
+): ReadingView | Alternative | null | MarkedLine[] | number[] | PlainSpectrum | string {
   switch (ask.kind) {
     case 'read':
       return viewOf(readingFor(ask.source, ask.changes), ask.changes);
@@ -42,6 +45,8 @@ function answerTo(ask: Question['ask']): ReadingView | Alternative | null | Mark
       return readingFor(ask.source, ask.changes).alternative(ask.symbol);
     case 'channels':
       return channelsOf(ask.source);
+    case 'spectrum':
+      return plainOf(spectrumOf(ask.source, ask.changes));
     case 'near':
       return linesHereText(ask.energyEv, ask.withinEv, ask.inFit);
     case 'lines':
@@ -67,12 +72,21 @@ function readingFor(source: Source, changes: Changes): Reading {
   return reading;
 }
 
-function read({ bytes, name, stated }: Source, changes: Changes): Reading {
-  const { beamKev } = changes;
-  const axis = changes.axis ?? stated.axis;
-  const spectrum = readSpectrum(bytes, { name, ...(axis && { axis }), ...(beamKev !== null && { beamKev }) });
+function spectrumOf({ bytes, name, stated }: Source, { axis: changed, beamKev }: Changes): Spectrum {
+  const axis = changed ?? stated.axis;
+  return readSpectrum(bytes, { name, ...(axis && { axis }), ...(beamKev !== null && { beamKev }) });
+}
+
+const plainOf = ({ axis, counts, liveTimeS }: Spectrum): PlainSpectrum => ({
+  ...axis,
+  counts: Array.from(counts),
+  liveTimeS,
+});
+
+function read(source: Source, changes: Changes): Reading {
+  const options = optionsWith(source.stated.options, changes);
   // What the session knows is of the axis that its files state.
-  return readingOf(spectrum, { ...optionsWith(stated.options, changes), ...(changes.axis && { instrument: null }) });
+  return readingOf(spectrumOf(source, changes), { ...options, ...(changes.axis && { instrument: null }) });
 }
 
 /** The counts of a file that states no axis; null for one that does. */

@@ -9,7 +9,7 @@ export { MAX_INPUT_BYTES } from './spectrum/limits.ts';
 export { readSpectrum, type ReadOptions } from './spectrum/read.ts';
 export type { FileWarning } from './spectrum/file-warning.ts';
 export type { EnergyAxis, Spectrum } from './spectrum/spectrum.ts';
-export { axisThrough, type KnownPeak, peakCentre } from './spectrum/two-peaks.ts';
+export { axisThrough, peakCentre } from './spectrum/two-peaks.ts';
 export { writeEmsa } from './spectrum/write.ts';
 
 export { emittedLines } from './emission/thick/characteristic.ts';
@@ -92,6 +92,7 @@ export {
   figureProvenance,
   GREY_CAPTION,
   linesHereText,
+  overlayText,
   SPECTRUM_CAPTION,
   SPECTRUM_HINT,
   SPECTRUM_LABEL,

@@ -14,7 +14,7 @@ export {
   spectrumFrom,
   tooLarge,
 } from './input/load.ts';
-export { addNote, joinedNotes, NOTES, notesIn } from './input/notes.ts';
+export { addNote, notesIn } from './input/notes.ts';
 export { loadPigments, PigmentsError } from './input/own-pigments.ts';
 export { inPart, type Part } from './input/part.ts';
 export { referenceMaterial } from './input/reference-material.ts';

@@ -8,6 +8,8 @@ export interface Cursor {
   readonly element: HTMLElement;
   /** Tells what is at a channel. */
   readonly at: (channel: number) => void;
+  /** Energy of the channel that is told, eV. */
+  readonly energyEv: () => number;
   /** Moves by a channel, or by ten with PageUp and PageDown; false for other keys. */
   readonly step: (key: string) => boolean;
 }
@@ -39,5 +41,5 @@ export function createCursor({ curves, record }: DrawnReading): Cursor {
     if (by !== undefined) at(channel + by);
     return by !== undefined;
   };
-  return { element, at, step };
+  return { element, at, energyEv: () => curves.energyEv[channel], step };
 }

@@ -2,6 +2,7 @@ import {
   alternativeText,
   figureProvenance,
   GREY_CAPTION,
+  overlayText,
   SPECTRUM_CAPTION,
   SPECTRUM_HINT,
   SPECTRUM_LABEL,
@@ -11,11 +12,12 @@ import { h } from '../dom.ts';
 import type { MarkedElement } from './labels.ts';
 import { createCursor } from './cursor.ts';
 import { captioned, savePng, saveSvg } from './export.ts';
+import { type OtherSpectrum, overlaid, overlayForm, type ScaledTo } from './overlay.ts';
 import { createPlot, type Plot, type PlotNotes } from './plot.ts';
 import type { PlotState } from './plot-state.ts';
 import { markForm } from './mark-form.ts';
 import type { LayerLook } from '../palette.ts';
-import type { AlternativeView, DrawnReading } from '../reading.ts';
+import type { AlternativeView, DrawnReading, PlainSpectrum } from '../reading.ts';
 import { SCALES } from './scale.ts';
 import { keyRange, type Kind, saveTools, scaleChoice, zoomButtons } from './tools.ts';
 
@@ -38,7 +40,12 @@ export type Look = Pick<PlotState, 'scale' | 'rangeKev'>;
 const DASHES: readonly Dash[] = ['dash', 'dot', 'longdash', 'longdashdot'];
 
 /** The spectrum as a figure: measured counts, fit, background and the layers of the ledger, with its controls and caption. */
-export function createFigure(reading: DrawnReading, looks: ReadonlyMap<string, LayerLook>, from: Look | null): Figure {
+export function createFigure(
+  reading: DrawnReading,
+  looks: ReadonlyMap<string, LayerLook>,
+  beside: { readonly own: () => Promise<PlainSpectrum>; readonly others: readonly OtherSpectrum[] },
+  from: Look | null,
+): Figure {
   const { curves, record } = reading;
   const whole = wholeRange(reading);
   let plot: Plot | null = null;
@@ -47,10 +54,12 @@ export function createFigure(reading: DrawnReading, looks: ReadonlyMap<string, L
     rangeKev: from?.rangeKev ?? whole,
     marked: [],
     compared: null,
+    overlay: null,
   };
   const canvas = h('div', { class: 'plot', tabindex: 0, role: 'img', 'aria-label': SPECTRUM_LABEL });
   const cursor = createCursor(reading);
   const comparison = h('p', { class: 'comparison', role: 'status' });
+  const laid = h('p', { class: 'laid', role: 'status' });
 
   async function change(part: Partial<PlotState>): Promise<void> {
     state = { ...state, ...part };
@@ -70,11 +79,19 @@ export function createFigure(reading: DrawnReading, looks: ReadonlyMap<string, L
     await change({ compared });
   }
 
+  async function layOver(other: OtherSpectrum | null, to: ScaledTo): Promise<void> {
+    const on = async (one: OtherSpectrum) =>
+      overlaid(one.name, await one.spectrum(), await beside.own(), to, cursor.energyEv());
+    const overlay = other && (await on(other));
+    laid.textContent = overlay ? overlayText(overlay.name) : '';
+    await change({ overlay });
+  }
+
   async function saveAs(kind: Kind, grey: boolean): Promise<void> {
     if (!plot) return;
     const { svg, width, height } = await plot.picture(state, grey);
-    const told = state.compared ? [comparison.firstChild?.textContent ?? ''] : [];
-    const text = [grey ? GREY_CAPTION : SPECTRUM_CAPTION, ...told, ...figureProvenance(record)];
+    const told = [...(state.compared ? [comparison.firstChild?.textContent ?? ''] : []), laid.textContent];
+    const text = [grey ? GREY_CAPTION : SPECTRUM_CAPTION, ...told.filter(Boolean), ...figureProvenance(record)];
     const whole = captioned(svg, width, height, text);
     const name = `${record.source.name}.${kind}`;
     if (kind === 'svg') saveSvg(whole, name);
@@ -99,9 +116,11 @@ export function createFigure(reading: DrawnReading, looks: ReadonlyMap<string, L
         scaleChoice(state.scale, (scale) => void change({ scale })),
         zoomButtons(() => state.rangeKev, whole, look),
         marks.element,
+        overlayForm(beside.others, layOver),
         saveTools(saveAs),
       ),
       comparison,
+      laid,
       canvas,
       cursor.element,
       caption(),

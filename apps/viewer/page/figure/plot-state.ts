@@ -1,5 +1,6 @@
 import type { AlternativeView } from '../reading.ts';
 import type { MarkedElement } from './labels.ts';
+import type { Overlay } from './overlay.ts';
 import type { Scale } from './scale.ts';
 
 /** How the figure is looked at, and what is drawn into it. */
@@ -9,4 +10,6 @@ export interface PlotState {
   readonly marked: readonly MarkedElement[];
   /** Another explanation, drawn over the fit. */
   readonly compared: AlternativeView | null;
+  /** Another spectrum, laid over this one. */
+  readonly overlay: Overlay | null;
 }

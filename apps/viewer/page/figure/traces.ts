@@ -3,6 +3,7 @@ import type { ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
 import type { Inks, LayerLook } from '../palette.ts';
 import type { AlternativeView, CurvesView, LayerView } from '../reading.ts';
+import type { Overlay } from './overlay.ts';
 import type { PlotState } from './plot-state.ts';
 import type { Scale } from './scale.ts';
 
@@ -11,7 +12,7 @@ type Trace = Partial<ScatterData>;
 /** All traces of the figure: background, layers, fit, measured counts, and the misfit below. */
 export function traces(
   curves: CurvesView,
-  { scale, compared }: Pick<PlotState, 'scale' | 'compared'>,
+  { scale, compared, overlay }: Pick<PlotState, 'scale' | 'compared' | 'overlay'>,
   inks: Inks,
   looks: ReadonlyMap<string, LayerLook>,
   openOnes: ReadonlySet<string>,
@@ -23,6 +24,7 @@ export function traces(
     backgroundTrace(curves, kev, scale, inks),
     ...stack(curves).map((band) => bandTrace(band, kev, scale, inks, looks, openOnes)),
     ...(compared ? comparedTraces(compared, kev, inFit, inks) : []),
+    ...(overlay ? [overlayTrace(overlay, scale, inks)] : []),
     {
       name: 'fit',
       x: kev,
@@ -57,6 +59,16 @@ function comparedTraces(
     ...(instead ? [{ ...line, name: 'instead', y: inFit(instead.expected), line: { color: accent, width: 1.2 } }] : []),
   ];
 }
+
+/** Another spectrum, over the fit and under what was measured here. */
+const overlayTrace = ({ name, energyEv, counts }: Overlay, scale: Scale, { accent }: Inks): Trace => ({
+  name,
+  x: energyEv.map((ev) => ev / 1000),
+  y: counts.map(scale.of),
+  mode: 'lines',
+  line: { color: accent, width: 1.6, dash: 'dot' },
+  hoverinfo: 'skip',
+});
 
 function backgroundTrace(curves: CurvesView, kev: number[], scale: Scale, inks: Inks): Trace {
   const inFit = Array.from(curves.total, (value) => value > 0);

@@ -84,6 +84,9 @@ export function linesHereText(energyEv: number, withinEv: number, inFit: readonl
   return `Lines that could be here: ${listed(near.map(({ symbol, iupac: line, siegbahn }) => `${symbol}\u00a0${lineName({ line, siegbahn })}`))}.`;
 }
 
+/** What a spectrum that is laid over another is called beside the figure. */
+export const overlayText = (name: string): string => `Dotted line: ${name}, scaled to this spectrum.`;
+
 /** What another explanation's curves are called beside the figure. */
 export const alternativeText = (symbol: string, instead: string | null): string =>
   `Broken line: the best fit without ${symbol}.` + (instead ? ` Thin line: with ${instead} in its place.` : '');

@@ -1,0 +1,28 @@
+import { expect, it } from 'vitest';
+import type { PlainSpectrum } from '../reading.ts';
+import { overlaid } from './overlay.ts';
+
+const flat = (counts: number, gainEv: number, liveTimeS: number | null): PlainSpectrum => ({
+  offsetEv: 0,
+  gainEv,
+  counts: Array.from({ length: 2000 / gainEv }, () => counts),
+  liveTimeS,
+});
+
+it('lays another spectrum over this one, counts per eV compared, whatever the width of its channels', () => {
+  const own = flat(100, 10, 60);
+  // Twice the time and channels twice as wide: four times the counts in each.
+  const other = flat(400, 20, 120);
+  const byTime = overlaid('other', other, own, 'time', 0);
+  expect(byTime.counts[5]).toBeCloseTo(100, 9);
+  expect(byTime.energyEv[5]).toBe(100);
+  expect(overlaid('other', other, own, 'counts', 0).counts[5]).toBeCloseTo(100, 9);
+});
+
+it('scales to a peak, and says where there is none', () => {
+  const own = flat(100, 10, 60);
+  const other = { ...flat(10, 10, null), counts: flat(10, 10, null).counts.map((value, i) => (i < 100 ? value : 0)) };
+  expect(overlaid('other', other, own, 'peak', 500).counts[50]).toBeCloseTo(100, 9);
+  expect(() => overlaid('other', other, own, 'peak', 1500)).toThrow('has no counts there');
+  expect(() => overlaid('other', other, own, 'time', 500)).toThrow('states no live time');
+});
