@@ -39,6 +39,7 @@ const at = (path: string, node: ts.Node, text: string): string => {
 const DRAWN: Readonly<Record<string, string>> = {
   'apps/viewer/page/figure/thumbnail.ts': 'coordinates of a drawing',
   'apps/viewer/page/figure/export.ts': 'size of a drawing',
+  'apps/viewer/page/calibrate/picture.ts': 'coordinates of a drawing',
   'apps/viewer/page/bench/figure.ts': 'coordinates of a drawing',
 };
 const ROUNDING = /\b(toFixed|toPrecision|toExponential|toLocaleString|NumberFormat)\b/;

@@ -146,8 +146,8 @@ describe.skipIf(!browser)('the session view', () => {
   it('asks for the axis of a dropped file that has none, and reads it', async () => {
     await drop(page, [{ name: 'channels.msa', text: inChannels }]);
     await page.waitForSelector('.fault form.given');
-    await page.locator('input[name=beam]').fill('20');
-    await page.locator('input[name=gain]').fill('20');
+    await page.locator('.fault input[name=beam]').fill('20');
+    await page.locator('.fault input[name=gain]').fill('20');
     await page.getByRole('button', { name: 'Read with these' }).click();
     await page.waitForSelector('.reading h1');
     expect(await page.locator('.summary').innerText()).toMatch(/[Zz]inc/);

@@ -101,6 +101,7 @@ export {
 } from './telling/figures.ts';
 export { NO_SPECTRUM } from './telling/words/kept.ts';
 export { CHANGES_HINT, changesTold, mountText } from './telling/words/changes.ts';
+export { CALIBRATE_WORDS } from './telling/words/calibrate.ts';
 export { NOTE_WORDS, notesInBrief, notesTitle, noteText } from './telling/words/notes.ts';
 export { differencesTold } from './telling/difference.ts';
 export {

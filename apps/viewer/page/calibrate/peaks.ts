@@ -1,4 +1,4 @@
-import { axisThrough, type Changes, keV, lineName, peakCentre } from '@limner/core';
+import { axisThrough, CALIBRATE_WORDS, type Changes, keV, lineName, peakCentre } from '@limner/core';
 import { type Apply, numberOf } from '../changes/forms.ts';
 import { h } from '../dom.ts';
 import { ELEMENT_NAMES, elementNames, symbolFrom, unknownElement } from '../element-field.ts';
@@ -37,12 +37,8 @@ export function peaksForm(counts: readonly number[], changes: Changes, apply: Ap
   return h(
     'section',
     { class: 'calibrate', 'aria-labelledby': 'calibrate-title' },
-    h('h2', { id: 'calibrate-title' }, 'Calibrate it by two known peaks'),
-    h(
-      'p',
-      { class: 'lead-in' },
-      'Click two peaks, or type their channels, and say which line each is. The farther apart, the better.',
-    ),
+    h('h2', { id: 'calibrate-title' }, CALIBRATE_WORDS.title),
+    h('p', { class: 'lead-in' }, CALIBRATE_WORDS.lead),
     picture.element,
     h(
       'form',
@@ -105,7 +101,7 @@ function peakRow(number: number, note: HTMLElement) {
       const near = lines.filter(({ energyEv }) => Math.abs(energyEv - one.energyEv) < SAME_PEAK_EV);
       const weight = near.reduce((sum, { strength }) => sum + strength, 0);
       const middle = near.reduce((sum, { strength, energyEv }) => sum + strength * energyEv, 0) / weight;
-      return h('option', { value: middle.toFixed(1) }, `${symbol} ${lineName(one)}, ${keV(one.energyEv)}`);
+      return h('option', { value: Number(middle.toFixed(1)) }, `${symbol} ${lineName(one)}, ${keV(one.energyEv)}`);
     });
     line.replaceChildren(...told);
   };
@@ -126,7 +122,7 @@ function peakRow(number: number, note: HTMLElement) {
   return {
     element,
     channel: at,
-    set: (value: number) => void (channel.value = value.toFixed(2)),
+    set: (value: number) => void (channel.value = String(Number(value.toFixed(2)))),
     peak: () => {
       const where = at();
       return where === null || line.value === '' ? null : { channel: where, energyEv: Number(line.value) };

@@ -1,3 +1,4 @@
+import { CALIBRATE_WORDS } from '@limner/core';
 import { h, s } from '../dom.ts';
 
 const WIDTH = 1000;
@@ -11,7 +12,7 @@ export function channelPicture(counts: readonly number[], pick: (channel: number
   const y = (value: number): number => HEIGHT - (Math.sqrt(value) / highest) * (HEIGHT - 12);
   const path = counts.slice(0, last + 1).map((value, i) => `${i ? 'L' : 'M'}${x(i).toFixed(1)} ${y(value).toFixed(1)}`);
   const marks = s('g', { class: 'marks' });
-  const place = h('p', { class: 'cursor' }, 'Channels from left to right.');
+  const place = h('p', { class: 'cursor' }, CALIBRATE_WORDS.start);
   const channelAt = (event: Event): number => {
     const { left, width } = drawing.getBoundingClientRect();
     return (((event as MouseEvent).clientX - left) / width) * last;
@@ -22,11 +23,11 @@ export function channelPicture(counts: readonly number[], pick: (channel: number
       viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
       preserveAspectRatio: 'none',
       role: 'img',
-      'aria-label': 'Counts over channels, on the scale of their square roots. Channels can be typed below.',
+      'aria-label': CALIBRATE_WORDS.picture,
       onclick: (event) => pick(channelAt(event)),
       onmousemove: (event) => {
         const channel = Math.min(last, Math.max(0, Math.round(channelAt(event))));
-        place.textContent = `Channel ${channel}: ${counts[channel]} counts.`;
+        place.textContent = CALIBRATE_WORDS.at(channel, counts[channel]);
       },
     },
     s('path', { d: path.join(''), class: 'counts' }),
