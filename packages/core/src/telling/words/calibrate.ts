@@ -2,6 +2,7 @@
 
 import { fixed } from '../terms/numerals.ts';
 
+/** What the page says where two peaks are pointed at. */
 export const CALIBRATE_WORDS = {
   title: 'Calibrate it by two known peaks',
   lead: 'Click two peaks, or type their channels, and say which line each is. The farther apart, the better.',

@@ -2,6 +2,7 @@
 
 import type { Note } from '../../record/notes.ts';
 
+/** What notes are called in the page and the report, and what may be answered. */
 export const NOTE_WORDS = {
   title: 'Notes',
   hint: 'A note is kept beside the spectra with your name and the time. It never alters the reading.',
