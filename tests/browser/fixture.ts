@@ -255,7 +255,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
       liveTimeS: 60,
       channels: CHANNELS,
       totalCounts: counted,
-      mount: ['carbon stub'],
+      mount: ['carbon-stub'],
     },
     axis: {
       offsetEv: { value: -3.2, sigma: 0.6 },
