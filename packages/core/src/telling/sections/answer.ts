@@ -1,6 +1,7 @@
 import { elementName } from '../../atomic/elements.ts';
 import type { ElementFinding, Verdict } from '../../identify/finding.ts';
 import { mountOrigins, originOf } from '../../identify/mount.ts';
+import type { GrainExplanation } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import {
   CLEAR,
@@ -118,13 +119,26 @@ function bestFit(record: LimnerRecord): string {
   if (best === undefined) return '';
   const over = best.leftOver.slice(0, MOST_OVER).map(({ symbol }) => symbol);
   if (best.parts.length === 0) return over.length > 0 ? `No material known here explains ${listed(over)}.` : '';
-  const named = explanations.filter(({ score, parts }) => parts.length > 0 && score >= WORTH_NAMING * best.score);
-  const told = named
+  const told = different(explanations, best)
     .slice(0, MOST_GRAINS)
     .map(({ name, score }) => within(name) + (best.score < CLEAR ? ` (${fixed(score, 2)})` : ''));
   const lead = best.score < LEAST_SCORE ? 'No explanation stands out; the best are' : 'Best fit:';
   const left = over.length > 0 ? ` That leaves ${listed(over)} unexplained.` : '';
   return `${lead} ${told.join('; or ')}.${left}`;
+}
+
+/** The best explanation and others worth naming, each with something else first: what goes with it is told in full. */
+function different(explanations: LimnerRecord['explanations'], best: GrainExplanation): GrainExplanation[] {
+  const told: GrainExplanation[] = [];
+  for (const explanation of explanations) {
+    const [first] = explanation.parts;
+    const isTold = told.some(({ parts }) => {
+      const [{ id, others }] = parts;
+      return first !== undefined && [id, ...others.map((other) => other.id)].includes(first.id);
+    });
+    if (first !== undefined && !isTold && explanation.score >= WORTH_NAMING * best.score) told.push(explanation);
+  }
+  return told;
 }
 
 /** 'chalk, gypsum and 3 more' */

@@ -56,7 +56,7 @@ export function fitSentence({ fit }: LimnerRecord): string {
   const noise = fit.c - fit.expected < MISFIT_SIGMAS * Math.sqrt(fit.variance) || ratio < WELL_FITTED;
   const figures = `misfit ${significant(ratio, 3)} times what counting alone gives`;
   const quality = noise
-    ? `The model explains the counts to within their noise (${figures}).`
+    ? 'The model explains the counts to within their noise.'
     : ratio < POORLY_FITTED
       ? `The model explains the counts nearly to within their noise (${figures}).`
       : `The model leaves more than counting noise (${figures}): treat weak elements with caution.`;

@@ -67,7 +67,7 @@ const lineText = (line: FoundLine): string => `${lineName(line)}\u00a0${fixed(li
 /** 'Te (80 000)': by how much chi-square rises with the rival in its place. */
 function rivalCell({ rivals }: ElementFinding) {
   const rival = namedRival(rivals);
-  if (rival === undefined) return cell(rivals.length > 0 ? 'none near' : '');
+  if (rival === undefined) return cell('');
   const members = membersOf(rival);
   const name = isCrowd(rival) ? `${numberWord(members.length)} together` : members.join('+');
   return cell(`${name} (${chiSquare(rival.deltaC)})`, rival.deltaC);

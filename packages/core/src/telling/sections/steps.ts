@@ -1,7 +1,7 @@
 import type { PhaseProposal, PhaseQuestion, Remaining } from '../../evidence/phase-plan.ts';
 import type { PlannedQuestion } from '../../record/measurement-plan.ts';
 import { MOST_OF_FAMILY, MOST_STEPS } from '../terms/cutoffs.ts';
-import { alternatives, lineOf, shortName, within } from '../terms/names.ts';
+import { alternatives, lineOf, shortName, shortNames, within } from '../terms/names.ts';
 import { counted, fixed, listed, percent } from '../terms/numerals.ts';
 import { cell, column, type Node, type Row, row, section, spareColumn, table } from './tree.ts';
 
@@ -71,7 +71,7 @@ function phaseRows({ remaining, proposals }: PhaseQuestion): Step[] {
 
 /** 'azurite, malachite or 3 more' */
 export function remainingText(remaining: readonly Remaining[]): string {
-  const names = remaining.map(({ name }) => shortName(within(name)));
+  const names = shortNames(remaining.map(({ name }) => name));
   if (names.length <= MOST_OF_FAMILY) return alternatives(names);
   return alternatives([...names.slice(0, MOST_OF_FAMILY - 1), counted(names.length - MOST_OF_FAMILY + 1, 'other')]);
 }

@@ -46,8 +46,8 @@ const OF_PAINT: ReadonlySet<string> = new Set(
 );
 /** Chi-square by which another rival may be worse than the best and still be named instead: it comes about as near. */
 const ABOUT_AS_NEAR = 30;
-/** Chi-square from which a rival of unusual elements is no rival that anyone would put forward. */
-const FAR = 100;
+/** Chi-square from which a rival of unusual elements is no rival that anyone would put forward: six standard deviations. */
+const FAR = 40;
 
 /**
  * The rival to name: the best that a practitioner would think of, unless one of unusual elements comes far nearer; none where only
@@ -81,26 +81,49 @@ interface NamedPart {
   readonly others: readonly { readonly name: string; readonly share: number }[];
 }
 
-/** 'Vermilion with lead white and chalk'; 'Azurite or malachite with chalk' where the counts cannot decide. */
+/**
+ * 'Vermilion with lead white and chalk'; 'Azurite or malachite with chalk' where the counts cannot decide. A part that may be what one
+ * before it may be is not named again.
+ */
 export function grainName(parts: readonly NamedPart[]): string {
   if (parts.length === 0) return 'Medium and mounting alone';
-  const [first, ...others] = parts.map(familyName);
+  const fresh = parts.filter(
+    ({ name }, place) => !parts.slice(0, place).some(({ others }) => others.some((other) => other.name === name)),
+  );
+  const [first, ...others] = fresh.map((part, place) =>
+    familyName(part, place === 0 ? MOST_OF_FAMILY : MOST_OF_FAMILY - 1),
+  );
   return others.length === 0 ? capital(first) : `${capital(first)} with ${listed(others)}`;
 }
 
-/** The likeliest, and those about as likely in its place: 'azurite', 'azurite or malachite', 'azurite, malachite or one of 3 alike'. */
-function familyName({ name, others }: NamedPart): string {
+/** The likeliest, and those about as likely in its place: 'azurite', 'azurite or malachite', 'azurite, malachite or 3 others'. */
+function familyName({ name, others }: NamedPart, most: number): string {
   const own = 1 - others.reduce((sum, { share }) => sum + share, 0);
   const equals = others.filter(({ share }) => share >= AS_LIKELY * own);
-  const named = [{ name }, ...equals].map((one) => shortName(within(one.name)));
-  if (named.length <= MOST_OF_FAMILY) return alternatives(named);
-  const rest = named.length - MOST_OF_FAMILY + 1;
-  return `${named.slice(0, MOST_OF_FAMILY - 1).join(', ')} or one of ${rest} alike`;
+  const names = shortNames([name, ...equals.map((one) => one.name)]);
+  const rest = names.length - most + 1;
+  return alternatives(rest > 1 ? [...names.slice(0, most - 1), `${rest} others`] : names);
 }
 
-/** The name without further names for the same: 'calcite' of 'calcite, ground limestone or marble', 'cerussite' of 'cerussite (...)'. */
+/** Names inside a sentence, varieties of one material once: 'titanium white' for its anatase and its rutile. */
+export function shortNames(names: readonly string[]): string[] {
+  const bases = names.map((name) => baseOf(within(name)));
+  const told = names.map((name, i) => {
+    const alone = bases.filter((base) => base === bases[i]).length === 1;
+    return alone ? shortName(within(name)) : bases[i];
+  });
+  return [...new Set(told)];
+}
+
+/** What goes before a comma or a bracket. */
+const baseOf = (name: string): string => name.split(/, | \(/, 1)[0];
+
+/**
+ * The name without further names for the same, a variety in brackets: 'calcite' of 'calcite, ground limestone or marble', 'cerussite' of
+ * 'cerussite (...)', 'verdigris (basic)' of 'verdigris, basic'.
+ */
 export const shortName = (name: string): string =>
-  (name.includes(' or ') ? name.split(',', 1)[0] : name).replace(/ \(.*\)$/, '');
+  name.includes(' or ') ? baseOf(name) : name.replace(/ \(.*\)$/, '').replace(/, (.*)$/, ' ($1)');
 
 /** 'azurite, malachite or verdigris' */
 export const alternatives = (names: readonly string[]): string =>

@@ -2,7 +2,7 @@ import type { DatingArgument, DatingData, WeakestLink } from '../../pigments/dat
 import type { DateQuestion, DateQuestionData } from '../../pigments/out-of-place.ts';
 import type { Trust } from '../../pigments/knowledge.ts';
 import { MOST_OF_FAMILY } from '../terms/cutoffs.ts';
-import { alternatives, rivalName, within } from '../terms/names.ts';
+import { alternatives, rivalName, shortNames } from '../terms/names.ts';
 import { capital, fixed, probabilityText, yearText } from '../terms/numerals.ts';
 
 /** An argument on the earliest date in words, as the record has it. */
@@ -21,7 +21,7 @@ function datingReason({ year, probability, names, inPainting, until }: DatingDat
   return `If ${namesText(names)} (${fixed(probability, 2)}): not before about ${yearText(year)}${used}${ended}.`;
 }
 
-const namesText = (names: readonly string[]): string => alternatives(names.slice(0, MOST_OF_FAMILY).map(within));
+const namesText = (names: readonly string[]): string => alternatives(shortNames(names.slice(0, MOST_OF_FAMILY)));
 
 const SOURCES: Readonly<Record<Trust, string>> = {
   high: 'agree',
@@ -37,7 +37,7 @@ function linkText(link: WeakestLink, names: readonly string[]): string {
     case 'explanation':
       return `that it is ${namesText(names)}: other materials explain the elements too`;
     case 'date':
-      return `the first use of ${namesText(names)}, on which sources ${SOURCES[link.trust]}`;
+      return `the first use, on which sources ${SOURCES[link.trust]}`;
     case 'knowledge':
       return 'that no older material of these elements is missing from the list';
   }

@@ -195,7 +195,18 @@ describe('names', () => {
     expect(grainName([part('Azurite', copper.slice(0, 2)), part('Chalk', copper.slice(3))])).toBe(
       'Azurite, malachite or verdigris with chalk',
     );
-    expect(grainName([part('Azurite', copper)])).toBe('Azurite, malachite or one of 2 alike');
+    expect(grainName([part('Azurite', copper)])).toBe('Azurite, malachite or 2 others');
+    const whites = [{ name: 'Titanium white, rutile', share: 0.4 }];
+    expect(grainName([part('Lead-tin yellow, type I'), part('Titanium white, anatase', whites)])).toBe(
+      'Lead-tin yellow (type I) with titanium white',
+    );
+  });
+
+  it('of a grain name what may stand in two places once', () => {
+    const part = (name: string, other: string) => ({ name, others: [{ name: other, share: 0.4 }] });
+    expect(grainName([part('Raw sienna', 'Bole'), part('Bole', 'Raw sienna'), part('Chalk', 'Calcite')])).toBe(
+      'Raw sienna or bole with chalk or calcite',
+    );
   });
 
   it('of lines are IUPAC with Siegbahn beside it', () => {
