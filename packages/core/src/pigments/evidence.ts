@@ -1,6 +1,6 @@
 import { MAX_Z, zOf } from '../atomic/elements.ts';
-import { FAMILY_DOUBT, softDoubt, type Family } from '../model/groups.ts';
 import type { Finding } from '../identify/finding.ts';
+import { doubtOf, type Joint, jointOf, totalOf } from './joint.ts';
 
 /** Below fluorine the spectrum says little about a material: resin, medium and carbonate hold C, N and O too. */
 export const LIGHTEST_TELLING_Z = 9;
@@ -31,6 +31,8 @@ export interface Evidence {
   readonly amounts: readonly Amount[];
   /** Place of an element in `amounts` by atomic number, -1 where the spectrum is blind. */
   readonly place: Int16Array;
+  /** How the measured ones hang together. */
+  readonly joint: Joint;
 }
 
 /** Name of the entry that keeps the parts of a mixture from adding up to more than was analysed. */
@@ -51,22 +53,8 @@ const ALL: Amount = {
   limit: null,
 };
 
-/** However well references tell an amount: specimens of a material differ by as much. Chosen. */
-const LEAST_REFERENCED = 0.15;
-
 /** The same where oxygen is not recorded: the amounts add up to 1 without it, and oxides are half oxygen by mass at most (silica 53 %). */
 const WITHOUT_OXYGEN = 2.1;
-
-/**
- * Relative doubt of a standardless amount by its strongest line: that of its family; absorption and window below 1 keV 25 %, below
- * 2 keV 8 %. A grain is no flat, even, thick specimen: 15 % more (common practice, no source). Reference grains tell it better.
- */
-function physicsOf({ referenced, lines: [strongest] }: Finding): number {
-  if (referenced !== undefined) return Math.max(LEAST_REFERENCED, referenced);
-  const family = FAMILY_DOUBT[(strongest?.line[0] ?? 'L') as Family];
-  const energyEv = strongest?.energyEv ?? 0;
-  return Math.hypot(family, softDoubt(energyEv), 0.15);
-}
 
 /**
  * The amounts that findings state, by ascending Z, the whole first.
@@ -80,15 +68,22 @@ export function evidenceOf(findings: readonly Finding[], unknownWindow = false):
   const amounts = [{ ...ALL, value: whole }, ...stated];
   const place = new Int16Array(MAX_Z + 1).fill(-1);
   amounts.forEach(({ z }, i) => (place[z] = i));
-  return { amounts, place };
+  return { amounts, place, joint: jointly(amounts, bySymbol) };
+}
+
+function jointly(amounts: readonly Amount[], findings: FindingMap): Joint {
+  const places = [...amounts.keys()].filter((i) => amounts[i].kind === 'measured');
+  const measured = places.map((i) => findings.get(amounts[i].symbol)!);
+  const sigma = measured.map(({ massFraction, counts }) => relativeOf(counts) * massFraction!.value);
+  return jointOf(measured, sigma, places);
 }
 
 /** The evidence reduced to the whole, what something is seen of, and the elements of given places. */
-export function reduced({ amounts, place }: Evidence, wanted: ReadonlySet<number>): Evidence {
+export function reduced({ amounts, place, joint }: Evidence, wanted: ReadonlySet<number>): Evidence {
   const kept = amounts.filter(({ kind }, i) => kind !== 'not-seen' || wanted.has(i));
   const places = new Int16Array(place.length).fill(-1);
   kept.forEach(({ z }, i) => (places[z] = i));
-  return { amounts: kept, place: places };
+  return { amounts: kept, place: places, joint: { ...joint, places: joint.places.map((i) => places[amounts[i].z]) } };
 }
 
 export function isTelling(symbol: string): boolean {
@@ -97,15 +92,16 @@ export function isTelling(symbol: string): boolean {
 
 type FindingMap = ReadonlyMap<string, Finding>;
 
+const relativeOf = ({ value, sigma }: Finding['counts']): number => (value > 0 ? sigma / value : 1);
+
 function amountOf(finding: Finding, findings: FindingMap): Amount | null {
   const { symbol, z, verdict, massFraction, limit, counts, origin } = finding;
   // Open oxygen is neither seen nor proved absent.
   if (verdict === 'blind' || (verdict === 'open' && symbol === 'O')) return null;
-  const base = { symbol, z, physics: physicsOf(finding), limit: limit?.massFraction ?? null };
+  const base = { symbol, z, physics: totalOf(doubtOf(finding)), limit: limit?.massFraction ?? null };
   const seen = verdict !== 'not-seen' && massFraction !== null && massFraction.value > 0;
   if (seen) {
-    const relative = counts.value > 0 ? counts.sigma / counts.value : 1;
-    const counting = Math.hypot(MODEL_FAULT, relative * massFraction.value);
+    const counting = Math.hypot(MODEL_FAULT, relativeOf(counts) * massFraction.value);
     const doubted = verdict === 'open' || origin === 'setting' || !isTelling(symbol);
     return { ...base, kind: doubted ? 'at-most' : 'measured', value: massFraction.value, counting };
   }

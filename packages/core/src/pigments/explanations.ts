@@ -37,7 +37,7 @@ export function explanationsOf(
     const parts = materials.map(({ material }, m) => ({ material, massFraction: mixture.fractions[m] }));
     const priors = materials.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, 0);
     const besides = priors + lnCompanyOf(parts) + lnOxygenOf(evidence, mixture.held) + observed(inOrder(parts));
-    return { mixture, materials, lnWeight: mixture.lnAmounts + besides };
+    return { mixture, materials, lnWeight: mixture.lnAmounts + mixture.lnShares + besides };
   };
   const explanations = mixtures.flatMap((mixture) => {
     const places = mixture.parts.map((part, m) =>

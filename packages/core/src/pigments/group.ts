@@ -63,7 +63,7 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
     if (list) list.push(candidate);
     else lists.push([candidate]);
   }
-  const combined = combine(lists, explanations);
+  const combined = combine(lists, explanations).map((one) => usualOfEqualsFirst(one, usual));
   const total = combined.reduce((sum, { weight }) => sum + weight, 0);
   for (const list of lists) list.sort(likeliestFirst(combined, equalsBy(usual, list[0])));
   const tested = lists.map((members): Group => {
@@ -128,6 +128,22 @@ function combine(lists: readonly Candidate[][], explanations: readonly Explanati
     ...one,
     weight: Math.exp(one.explanations[0].lnWeight - explanations[0].lnWeight),
   }));
+}
+
+/** Explanations whose weights differ by less than this, ln, are equals: a tenth is far below what the amounts know. Chosen. */
+const EVEN = 0.1;
+
+/** The most usual of the best, by their materials in turn, stands first. */
+function usualOfEqualsFirst(combined: Combined, usual: Order): Combined {
+  const { explanations, lists } = combined;
+  const candidates = new Map(lists.flat().map((candidate) => [candidate.part, candidate]));
+  const order = (a: Explanation, b: Explanation): number =>
+    a.materials.reduce((sum, part, m) => sum || usual(candidates.get(part)!, candidates.get(b.materials[m])!), 0);
+  const even = explanations.filter(({ lnWeight }) => lnWeight > explanations[0].lnWeight - EVEN);
+  const [first] = even
+    .filter(({ mixture }) => mixture.parts.length === explanations[0].mixture.parts.length)
+    .sort(order);
+  return { ...combined, explanations: [first, ...explanations.filter((one) => one !== first)] };
 }
 
 type Order = (a: Candidate, b: Candidate) => number;

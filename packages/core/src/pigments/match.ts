@@ -7,11 +7,14 @@ import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } 
 import type { Mixture } from './mixture.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
 import type { ExplanationShare, GrainData, GrainExplanation, StandingData } from './standing.ts';
-import { bestAmounts, type Candidate, weigh, type Weighed, type WeighOptions } from './weigh.ts';
+import type { ObservationTerm } from './explanations.ts';
+import { bestAmounts, type Candidate, weigher, type Weighed, type WeighOptions } from './weigh.ts';
 
 export interface MatchContext extends WeighOptions {
   /** The materials to choose from; all known ones if left out. */
   readonly materials?: readonly Material[];
+  /** What else was seen of the grain; nothing if left out. */
+  readonly observed?: ObservationTerm;
 }
 
 /** What one spectrum says about the materials, and about the grain as a whole. */
@@ -43,8 +46,20 @@ export function matchPigments(findings: readonly Finding[], context: MatchContex
  * uncertainty by counting, by the physics and by the spread of the material. Deterministic.
  */
 export function matchGrain(findings: readonly Finding[], context: MatchContext = {}): Match {
+  return matcherOf(findings, context)(context.observed);
+}
+
+/** The same, its amounts weighed once, for one thing after another that may have been seen besides. */
+export function matcherOf(
+  findings: readonly Finding[],
+  context: MatchContext = {},
+): (observed?: ObservationTerm) => Match {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
-  const weighed = weigh(findings, context.materials ?? MATERIALS, context);
+  const weighing = weigher(findings, context.materials ?? MATERIALS, context);
+  return (observed) => matchOf(weighing(observed), bySymbol);
+}
+
+function matchOf(weighed: Weighed, bySymbol: FindingMap): Match {
   const { groups, combinations } = grouped(weighed);
   const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
   const allowed = groups.flatMap((group, index) =>
@@ -195,8 +210,15 @@ function leftOverOf(
     .sort((a, b) => b.massFraction - a.massFraction);
 }
 
+/** Of what was analysed; of the mixture where its parts add up to more, by their oxygen that was not recorded or by doubt. */
 function fractionOf({ fractions, relative }: Mixture, m: number): Measured {
-  return { value: fractions[m], sigma: fractions[m] * relative[m] };
+  const value =
+    fractions[m] /
+    Math.max(
+      1,
+      fractions.reduce((sum, part) => sum + part, 0),
+    );
+  return { value, sigma: value * relative[m] };
 }
 
 function round(value: number): number {

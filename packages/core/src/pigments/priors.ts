@@ -14,6 +14,9 @@ export interface PriorConstant {
  */
 export const PRIORS = {
   part: { value: -2.5, reason: 'one more material: a grain holds a few, not many' },
+  share: { value: 0.3, reason: 'part of the materials, by mass, that one of them makes up: less of it is less likely' },
+  shareSpread: { value: 1.5, reason: 'standard deviation of the logarithm of such a part' },
+  shareFree: { value: 0.5, reason: 'of the cost of one more material: what the doubt of its part counts by itself' },
   common: { value: 0, reason: 'a common material' },
   occasional: { value: -2, reason: 'an occasional material, met an eighth as often as a common one' },
   rare: { value: -4.5, reason: 'a rare material, met a hundredth as often as a common one' },
@@ -31,8 +34,17 @@ export const PRIORS = {
   },
   white: { value: 0.7, reason: 'a white pigment: more of it is used than of any colour' },
   unseen: { value: -2.5, reason: 'each required element that is not seen, or that the spectrum cannot show' },
-  extended: { value: 0.7, reason: 'a white beside a colour, or an extender beside a pigment: most paint is let down' },
+  whitened: { value: 1.2, reason: 'a white pigment beside a colour: most colours are let down with one' },
+  extended: { value: 0.7, reason: 'a ground or filler beside a pigment: much paint is extended' },
+  grownAlone: {
+    value: -2.5,
+    reason: 'contaminants and alteration products alone: what they fell on or grew from is there too, most often',
+  },
   oxideWithClay: { value: -2.5, reason: 'an iron oxide beside clay or quartz: together they are an earth' },
+  lakeWithClay: {
+    value: -1.5,
+    reason: 'alumina, or a lake on it, beside clay, mica or feldspar: they hold aluminium enough',
+  },
   drierTrace: { value: 0.03, reason: 'part of the materials, by mass, up to which a drier is a trace' },
   muchDrier: { value: -3, reason: 'a drier that is more than a trace' },
   leewayYears: { value: 40, reason: 'years by which dates of use are uncertain' },

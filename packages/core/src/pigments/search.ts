@@ -13,8 +13,11 @@ const CARRIED_ON = 2;
 const WORTH_HOLDING = 0.3;
 /** Mixtures this far below the best are dropped, by what the amounts alone say and with the priors: what is seen besides may lift one. */
 const KEPT = { amounts: 7, weight: 12 };
-/** A part without which the likelihood loses less than this, ln, is of no use. */
-const LEAST_LOSS = 0.7;
+/**
+ * A part with which the likelihood loses more than this, ln, is dropped; what it neither betters nor worsens may be there, and has its
+ * share of the weight: lead white beside lead-tin yellow.
+ */
+const LEAST_LOSS = -1;
 /** Mixtures of all but one of the most parts that are carried on to the last. */
 const CARRIED_TO_LAST = 8;
 
@@ -30,7 +33,7 @@ export function isWorthTrying({ holds, room }: Part, { amounts }: Evidence): boo
 }
 
 /**
- * Mixtures in which every part is of use, best first: from each part alone, the parts that better it most are added while they
+ * Mixtures to which no part does harm, best first: from each part alone, the parts that better it most are added while they
  * can pay for themselves; a last one to the best mixtures of all.
  */
 export function searchMixtures(fitted: Fits, parts: readonly Part[]): Mixture[] {

@@ -42,18 +42,19 @@ export interface Weighed {
 }
 
 export interface WeighOptions {
-  /** What else was seen of the grain; nothing if left out. */
-  readonly observed?: ObservationTerm;
   /** The detector sits behind a thick window of a thickness that nothing tells: carbon, nitrogen and oxygen say nothing. */
   readonly unknownWindow?: boolean;
 }
 
-/** Weighs all materials, alone and in mixtures of up to four, against what the findings say of the amounts, and what else was seen. */
-export function weigh(
+/**
+ * Weighs all materials, alone and in mixtures of up to four, against what the findings say of the amounts: once, for whatever else was
+ * seen of the grain.
+ */
+export function weigher(
   findings: readonly Finding[],
   materials: readonly Material[],
-  { observed, unknownWindow }: WeighOptions = {},
-): Weighed {
+  { unknownWindow }: WeighOptions = {},
+): (observed?: ObservationTerm) => Weighed {
   const all = evidenceOf(findings, unknownWindow);
   const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
   const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));
@@ -85,8 +86,10 @@ export function weigh(
     const allowed = mixture.lnAmounts >= least;
     return { material, part, alone: alone.get(part)!, best: mixture, needed, untestable: false, allowed };
   });
-  const explanations = explanationsOf(mixtures, same, evidence, observed);
-  return { evidence, explanations, candidates, mixtures };
+  return (observed) => {
+    const explanations = explanationsOf(mixtures, same, evidence, observed);
+    return { evidence, explanations, candidates, mixtures };
+  };
 }
 
 /** The most that the amounts alone say for any mixture. */

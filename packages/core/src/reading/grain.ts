@@ -4,7 +4,7 @@ import { type Judge, judgeOf } from '../evidence/observation-term.ts';
 import { observationTexts, type Observations, OBSERVED_PROPERTIES } from '../evidence/observations.ts';
 import type { Seen } from '../evidence/seen.ts';
 import type { Finding } from '../identify/finding.ts';
-import { type Match, type MatchContext, matchGrain } from '../pigments/match.ts';
+import { type Match, type MatchContext, matcherOf } from '../pigments/match.ts';
 import type { GrainData } from '../pigments/standing.ts';
 import { seenQuestion } from '../telling/words/seen.ts';
 import { namedExplanation } from '../telling/words/standing-reason.ts';
@@ -26,9 +26,10 @@ export function matchSeen(
   context: MatchContext,
   seen: Observations | null | undefined,
 ): MatchSeen {
-  const alone = matchGrain(findings, context);
+  const matched = matcherOf(findings, context);
+  const alone = matched();
   if (!seen) return { match: alone, seen: undefined };
-  const match = matchWith(findings, context, alone, seen);
+  const match = matchWith(matched, alone, seen);
   const [best] = match.explanations;
   return {
     match,
@@ -45,7 +46,7 @@ export function matchSeen(
   };
 }
 
-function matchWith(findings: readonly Finding[], context: MatchContext, alone: Match, seen: Observations): Match {
+function matchWith(matched: ReturnType<typeof matcherOf>, alone: Match, seen: Observations): Match {
   const judge = judgeOf(seen);
   const properties = OBSERVED_PROPERTIES.filter((property) => seen[property] !== undefined).length;
   const most = 1 - power(UNSURE, properties);
@@ -54,7 +55,7 @@ function matchWith(findings: readonly Finding[], context: MatchContext, alone: M
   for (let time = 1; ; time++) {
     const weight = counts;
     const observed: Judge = (parts) => weight * judge(parts);
-    const match = matchGrain(findings, { ...context, observed });
+    const match = matched(observed);
     const lifted = [...sharesOf(match)].some(([id, share]) => share > most && (before.get(id) ?? 0) <= most);
     if (!lifted || time === MOST_TIMES) return lifted ? alone : match;
     counts *= LESS;
