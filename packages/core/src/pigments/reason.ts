@@ -12,13 +12,13 @@ const NAMED_FROM = 4;
 
 /** Why a material is ruled out. */
 export function exclusion(candidate: Candidate, weighed: Weighed, findings: FindingMap): Exclusion {
-  const { material, part, best, alone } = candidate;
+  const { material, part, best } = candidate;
   const { scarcest, most } = part.room;
   if (best === null && scarcest !== null) return noRoom(material, scarcest, most, findings);
   if (best === null) return { kind: 'no-trace', material: material.name };
-  const held = alone!.held[0];
   const bounded = scarcest !== null && scarcest.kind !== 'at-most' && most < FAIR_PART;
-  if (bounded && most < held) return noRoom(material, scarcest, most, findings);
+  if (bounded && most < askedOf(scarcest.symbol, candidate, findings))
+    return noRoom(material, scarcest, most, findings);
   const worst = best.deviations.reduce((at, value, i) => (value > best.deviations[at] ? i : at), 0);
   const beside = besideIn(candidate);
   const worse = 2 * (bestAmounts(weighed.mixtures) - best.lnAmounts);
@@ -41,6 +41,12 @@ function noRoom(material: Material, scarce: Amount, most: number, findings: Find
     expected: expectedOf(scarce.symbol, material, findings),
     most,
   };
+}
+
+/** As much of a material as its other required elements ask for; where none is measured, as it would hold alone. Mass fraction. */
+function askedOf(symbol: string, { material, alone }: Candidate, findings: FindingMap): number {
+  const expected = expectedOf(symbol, material, findings);
+  return expected === null ? alone!.held[0] : expected / fractionIn(material, symbol);
 }
 
 /** Mass fraction of an element that the other required ones of a material ask for; null where none is measured. */
