@@ -7,8 +7,8 @@ describe('evidence', () => {
   it('of an ordinary element at its threshold is 10, the smaller of both counts', () => {
     expect(evidenceOf(36, 10, ORDINARY)).toBe(10);
     expect(evidenceOf(1000, 10, ORDINARY)).toBe(10);
-    expect(evidenceOf(32, 1000, ORDINARY)).toBe(10);
-    expect(evidenceOf(22, 1000, ORDINARY)).toBe(0);
+    expect(evidenceOf(24, 1000, ORDINARY)).toBe(10);
+    expect(evidenceOf(14, 1000, ORDINARY)).toBe(0);
   });
 
   it('counts for less where more is asked', () => {
@@ -17,11 +17,11 @@ describe('evidence', () => {
 });
 
 describe('the probability of an element', () => {
-  // The logistic curve that was measured: centre 0, scale 7, half a per cent of doubt at either end.
+  // The logistic curve that was measured: centre -5, scale 7, half a per cent of doubt at either end.
   it.each([
-    [0, 0.5],
-    [7 * Math.log(9), 0.896],
-    [-7 * Math.log(9), 0.104],
+    [-5, 0.5],
+    [-5 + 7 * Math.log(9), 0.896],
+    [-5 - 7 * Math.log(9), 0.104],
     [1e4, 0.995],
     [-1e4, 0.005],
   ])('of the explanation, with evidence of %d, is %d', (evidence, probability) => {
