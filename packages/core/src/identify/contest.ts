@@ -65,7 +65,11 @@ function isWorthARound(frame: Frame, round: Round, stead: Stead): boolean {
 const FAR_ROUNDS = 3;
 
 /** The alternative of a leave-one-out with nuisances of its own; where it lies far from the round's state, with a matrix of its own. */
-function refine({ frame, candidates, start, stated }: Contestants, round: Round, { element, margin, told }: Stead): Round {
+function refine(
+  { frame, candidates, start, stated }: Contestants,
+  round: Round,
+  { element, margin, told }: Stead,
+): Round {
   const banned = new Set([...start.banned, element]);
   let around: RoundStart = {
     ...start,

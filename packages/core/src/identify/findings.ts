@@ -137,7 +137,7 @@ function memberFinding(
     symbol: symbolOf(z),
     z,
     verdict: doubt === null ? 'present' : 'open',
-    probability: ownAlone ? Math.min(probability, OWN_AT_MOST) : probability,
+    probability: ownAlone ? Math.min(probability, doubt ? OWN_AT_MOST.doubted : OWN_AT_MOST.required) : probability,
     counts: { value: amount * countsPerAmount, sigma: sigma * countsPerAmount },
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e),

@@ -1,12 +1,5 @@
 import type { AmountsProblem } from '../fit/eliminate.ts';
-import {
-  gainOf,
-  removalCosts,
-  solveSubset,
-  withMember,
-  withoutMember,
-  type SubsetSolution,
-} from '../fit/subset.ts';
+import { gainOf, removalCosts, solveSubset, withMember, withoutMember, type SubsetSolution } from '../fit/subset.ts';
 import type { Work } from '../fit/work.ts';
 
 /** An explanation: a set of elements with its best amounts, and its penalised chi-square (relative to no element). */
