@@ -200,6 +200,9 @@ describe('limner plan', () => {
   });
 });
 
+/** What the tables of results say of how materials stand. */
+const standings = (folder: string): string => readFileSync(join(folder, 'pigments.csv'), 'utf8');
+
 describe('limner tag', () => {
   const records = ({ cwd }: Told): LimnerRecord[] => {
     const file = join(cwd, 'out/records.ndjson');
@@ -216,6 +219,7 @@ describe('limner tag', () => {
       row(red, ['--out', 'elsewhere'], ({ cwd }) => existsSync(join(cwd, 'elsewhere/report.html')), true),
       row(both, ['--part', '2/2'], ({ stderr }) => stderr.includes('left to other parts'), true),
       row(red, ['--quiet'], ({ stderr }) => stderr.includes('\r'), false),
+      row(red, ['--ruled-out'], ({ cwd }) => standings(join(cwd, 'out')).includes('ruled-out'), true),
     ],
     ['--alone', '--workers'],
   );
@@ -312,14 +316,17 @@ describe('limner sheet', () => {
 });
 
 describe('limner merge', () => {
-  it('--out says where the joined results go, and there is no other option', async () => {
+  it('--out says where the joined results go, --ruled-out lists what spectra rule out, no other option', async () => {
     const cwd = folderWith(FILES);
     for (const k of [1, 2]) await limner(['tag', 'both', '--out', `p${k}`, '--part', `${k}/2`], { cwd });
     for (const out of ['here', 'there']) {
       expect(await limner(['merge', 'p1', 'p2', '--out', out], { cwd })).toMatchObject({ code: 0 });
       expect(existsSync(join(cwd, out, 'records.ndjson'))).toBe(true);
     }
-    expect(await offered('merge')).toEqual(['--out']);
+    expect(standings(join(cwd, 'here'))).not.toContain('ruled-out');
+    await limner(['merge', 'p1', 'p2', '--out', 'all', '--ruled-out'], { cwd });
+    expect(standings(join(cwd, 'all'))).toContain('ruled-out');
+    expect(await offered('merge')).toEqual(['--out', '--ruled-out']);
   });
 });
 

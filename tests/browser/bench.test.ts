@@ -130,7 +130,7 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
     const scripts = (): Promise<number> => page.locator(`script[src^="answer-"]`).count();
     const holds = async (): Promise<boolean> => (await page.locator('main').innerText()).includes(opening);
     expect(await holds()).toBe(false);
-    expect(page.url()).toContain('beam=10');
+    await expect.poll(() => page.url()).toContain('beam=10');
     await page.locator('input[name=prediction]').nth(1).check();
     await page.getByText('Commit to this').click();
     await page.getByText('Set the bench so').first().click();

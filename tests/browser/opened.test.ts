@@ -47,10 +47,10 @@ describe.skipIf(!browser)('the page', () => {
     // Spectra of the folder on show have nothing to be closed.
     expect(await page.locator('#contents button').count()).toBe(1);
     await page.getByRole('button', { name: 'Close mine.msa' }).click();
-    await shows('Yellow grain');
+    await shows('Invented grain, yellow of the mantle');
     expect(await listed()).not.toContain('mine.msa');
     await page.reload();
-    await shows('Yellow grain');
+    await shows('Invented grain, yellow of the mantle');
     expect(await listed()).not.toContain('mine.msa');
     expect(faults).toEqual([]);
   }, 300_000);

@@ -93,7 +93,7 @@ describe.skipIf(!browser)('the reading', () => {
     await page.locator('#material-lead-tin-yellow-i-why summary').click();
     const first = await text('.allowed li');
     expect(first).toMatch(/lead-tin yellow, type I/i);
-    expect(first).toContain('Elements alone cannot tell it from lead-tin yellow, type II.');
+    expect(first).toContain('Elements alone cannot tell it from lead-tin yellow (type II).');
     expect(first).toContain('What can: Raman or XRD.');
     expect(await page.locator('#ruled-out-naples-yellow').isVisible()).toBe(false);
     await page.locator('#ruled-out > summary').click();

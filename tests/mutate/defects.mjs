@@ -23,10 +23,10 @@ export const DEFECTS = [
     'LONE_SOFT: Threshold = { deltaC: 36, margin: 20',
     'LONE_SOFT: Threshold = { deltaC: 36, margin: 5',
   ),
-  inThresholds('probabilities rise four times as fast', 'centre: 2, scale: 7', 'centre: 2, scale: 1.5'),
+  inThresholds('probabilities rise four times as fast', 'centre: -5, scale: 7', 'centre: -5, scale: 1.5'),
   inThresholds('rare elements are ordinary', 'RARE_FROM = 15', 'RARE_FROM = 150'),
   inThresholds('soft families are ordinary', 'SOFT_SHARE = 0.8;', 'SOFT_SHARE = 1.8;'),
-  inThresholds('chance reaches nothing', 'BY_CHANCE = 22', 'BY_CHANCE = 0'),
+  inThresholds('chance reaches nothing', 'BY_CHANCE = 14', 'BY_CHANCE = 0'),
   inFindings('a rival that fits as well is no doubt', 'if (margin < threshold.margin)', 'if (margin < -1e9)'),
   inFindings('blind only above 90 % by mass', 'BLIND_FRACTION = 0.4', 'BLIND_FRACTION = 0.9'),
   inFindings(
@@ -62,5 +62,9 @@ export const DEFECTS = [
     'await rm(join(this.#folder, names.at(-1)!), { force: true });',
     '',
   ),
-  inOutput('files of others are replaced', 'if (!ours)', 'if (!ours && path === "")'),
+  inOutput(
+    'files of others are replaced',
+    'if (!(await isOurs(begins)) &&',
+    'if (path === "" && !(await isOurs(begins)) &&',
+  ),
 ];

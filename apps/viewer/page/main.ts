@@ -219,6 +219,7 @@ async function showSession(shown: SessionPart): Promise<void> {
 
 function fail(name: string, error: unknown, remedy?: HTMLElement): void {
   article = null;
+  main.removeAttribute('aria-busy');
   status.textContent = '';
   document.title = 'Limner';
   main.replaceChildren(
