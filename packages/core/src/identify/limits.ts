@@ -48,8 +48,8 @@ export function limitsOf(explanation: Explanation, misfit: number): Limits {
     const own = information[e * m + e];
     if (!(own > 0)) continue;
     const { z, column } = templates[e];
-    // One member may hide it, or several together.
-    const isHidden = under[e] >= 0 || own < HIDES * round.problem.G[e * m + e];
+    // One member may hide it (`under`), or several together.
+    const isHidden = own < (1 - HIDES) * round.problem.G[e * m + e];
     const threshold = thresholdOf(z, round.design.areas, expectedPlace(explanation, column, own));
     const sigma = 1 / Math.sqrt(own);
     const inflation = inflationUnder(column, channels, fit.expected, frame);
