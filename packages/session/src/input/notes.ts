@@ -1,7 +1,8 @@
 import type { NewNote, Note } from '@limner/core';
-import { open, readFile, rename, rm, stat } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { InputError, messageOf } from './load.ts';
+import { writeWhole } from './whole-file.ts';
 
 /** Name of the file of notes in a folder of spectra or of results. */
 export const NOTES = '.limner-notes.json';
@@ -33,18 +34,9 @@ const isNote = (value: unknown): value is Note =>
 /** Puts notes in the place of those of a folder, all at once; others never see half of them. @throws InputError */
 export async function keepNotes(folder: string, notes: readonly Note[]): Promise<void> {
   const path = join(folder, NOTES);
-  const partial = `${path}.${process.pid}.part`;
   try {
-    const file = await open(partial, 'w');
-    try {
-      await file.writeFile(`${JSON.stringify({ schema: SCHEMA, notes }, null, 1)}\n`);
-      await file.datasync();
-    } finally {
-      await file.close();
-    }
-    await rename(partial, path);
+    await writeWhole(path, `${JSON.stringify({ schema: SCHEMA, notes }, null, 1)}\n`);
   } catch (error) {
-    await rm(partial, { force: true });
     const reason = `the note cannot be kept (${messageOf(error)}); see that the folder can be written to`;
     throw new InputError(path, reason, { cause: error });
   }
