@@ -19,7 +19,7 @@ export class NotPositiveDefiniteError extends Error {
  */
 export function cholesky(a: Float64Array, n: number): Float64Array {
   const compiled = n < WORTH_COPYING ? null : kernel();
-  return compiled ? compiledFactor(compiled, a, n) : plainFactor(a, n);
+  return compiled ? compiledFactor(compiled, a, n) : factorInto(new Float64Array(n * n), a, n);
 }
 
 /** Smaller matrices are worked on where they are. */
@@ -36,8 +36,8 @@ function compiledFactor(compiled: Kernel, a: Float64Array, n: number): Float64Ar
   return l;
 }
 
-function plainFactor(a: Float64Array, n: number): Float64Array {
-  const l = new Float64Array(n * n);
+/** The same for small matrices, the factor put into an array that is at hand; above its diagonal nothing is written. */
+export function factorInto(l: Float64Array, a: Float64Array, n: number): Float64Array {
   for (let j = 0; j < n; j++) {
     const rj = j * n;
     let pivot = a[rj + j];

@@ -1,5 +1,5 @@
-import { cholesky, solveLower, solveUpper } from '../fit/cholesky.ts';
-import type { Evidence } from './evidence.ts';
+import { factorInto, solveLower, solveUpper } from '../fit/cholesky.ts';
+import type { Figures } from './figures.ts';
 
 /** What is expected of each element of the evidence, aligned with its amounts. */
 export interface Expected {
@@ -16,52 +16,60 @@ export interface Expected {
  * counts, physics with what lines have in common, spread of the materials. What was not measured stands alone.
  */
 export class Deviations {
-  readonly #evidence: Evidence;
+  readonly #figures: Figures;
   /** Standard deviation of what stands alone; 0 where nothing is asked. */
   readonly #alone: Float64Array;
   readonly #covariance: Float64Array;
+  readonly #factor: Float64Array;
   readonly #taken: Float64Array;
-  #factor: Float64Array = new Float64Array(0);
+  /** The places that the last covariance was made for. */
+  #at: Int32Array;
 
-  constructor(evidence: Evidence) {
-    this.#evidence = evidence;
-    this.#alone = new Float64Array(evidence.amounts.length);
-    this.#covariance = new Float64Array(evidence.joint.places.length ** 2);
-    this.#taken = new Float64Array(evidence.joint.places.length);
+  constructor(figures: Figures) {
+    const m = figures.joint.places.length;
+    this.#figures = figures;
+    this.#alone = new Float64Array(figures.value.length);
+    this.#covariance = new Float64Array(m * m);
+    this.#factor = new Float64Array(m * m);
+    this.#taken = new Float64Array(m);
+    this.#at = figures.all;
   }
 
-  set({ amounts: q, sigma, spread }: Expected, withSpread = true): void {
-    const { amounts, joint } = this.#evidence;
-    for (let i = 0; i < q.length; i++) {
-      const doubt2 = amounts[i].physics ** 2 + (withSpread ? spread[i] ** 2 : 0);
-      this.#alone[i] = sigma[i] === 0 ? 0 : Math.sqrt(sigma[i] ** 2 + doubt2 * q[i] ** 2);
-    }
+  /** @param at places that are reckoned with: all that was measured is among them */
+  set({ amounts: q, sigma, spread }: Expected, at: Int32Array, withSpread = true): void {
+    const { physics2, joint } = this.#figures;
     const { places, counting, physics } = joint;
+    const alone = this.#alone;
+    this.#at = at;
+    for (let k = 0; k < at.length; k++) {
+      const i = at[k];
+      const doubt2 = physics2[i] + (withSpread ? spread[i] * spread[i] : 0);
+      alone[i] = sigma[i] === 0 ? 0 : Math.sqrt(sigma[i] * sigma[i] + doubt2 * q[i] * q[i]);
+    }
     const m = places.length;
     const v = this.#covariance;
     for (let a = 0; a < m; a++) {
       const i = places[a];
       for (let b = 0; b < a; b++) v[a * m + b] = counting[a * m + b] + q[i] * q[places[b]] * physics[a * m + b];
-      v[a * m + a] = this.#alone[i] ** 2;
+      v[a * m + a] = alone[i] * alone[i];
     }
-    this.#factor = cholesky(v, m);
-    for (const i of places) this.#alone[i] = 0;
+    factorInto(this.#factor, v, m);
+    for (let a = 0; a < m; a++) alone[places[a]] = 0;
   }
 
   /** ln of the determinant of L, over what a mixture is judged by: not what may be held by others as well. */
   lnDeterminant(): number {
-    const { amounts, joint } = this.#evidence;
+    const { atMost, joint } = this.#figures;
     const m = joint.places.length;
     let sum = 0;
     for (let a = 0; a < m; a++) sum += Math.log(this.#factor[a * m + a]);
-    for (let i = 0; i < amounts.length; i++)
-      if (this.#alone[i] > 0 && amounts[i].kind !== 'at-most') sum += Math.log(this.#alone[i]);
+    for (const i of this.#at) if (this.#alone[i] > 0 && !atMost[i]) sum += Math.log(this.#alone[i]);
     return sum;
   }
 
-  /** L⁻¹ x in place, x from `at` on. */
-  whiten(x: Float64Array, at = 0): void {
-    this.#divide(x, at, solveLower);
+  /** L⁻¹ x in place, x from `from` on. */
+  whiten(x: Float64Array, from = 0): void {
+    this.#divide(x, from, solveLower);
   }
 
   /** L⁻ᵀ x in place. */
@@ -69,13 +77,17 @@ export class Deviations {
     this.#divide(x, 0, solveUpper);
   }
 
-  #divide(x: Float64Array, at: number, solve: typeof solveLower): void {
-    const { places } = this.#evidence.joint;
+  #divide(x: Float64Array, from: number, solve: typeof solveLower): void {
+    const { places } = this.#figures.joint;
+    const [at, alone, taken] = [this.#at, this.#alone, this.#taken];
     const m = places.length;
-    for (let a = 0; a < m; a++) this.#taken[a] = x[at + places[a]];
-    solve(this.#factor, m, this.#taken);
-    for (let i = 0; i < this.#alone.length; i++) x[at + i] = this.#alone[i] > 0 ? x[at + i] / this.#alone[i] : 0;
-    for (let a = 0; a < m; a++) x[at + places[a]] = this.#taken[a];
+    for (let a = 0; a < m; a++) taken[a] = x[from + places[a]];
+    solve(this.#factor, m, taken);
+    for (let k = 0; k < at.length; k++) {
+      const i = at[k];
+      x[from + i] = alone[i] > 0 ? x[from + i] / alone[i] : 0;
+    }
+    for (let a = 0; a < m; a++) x[from + places[a]] = taken[a];
   }
 
   /**
@@ -84,10 +96,14 @@ export class Deviations {
    * @param u written
    */
   moved({ amounts: q, spread }: Expected, weighed: Float64Array, u: Float64Array): void {
-    const { amounts, joint } = this.#evidence;
+    const { physics2, joint } = this.#figures;
     const { places, physics } = joint;
+    const at = this.#at;
     const m = places.length;
-    for (let i = 0; i < u.length; i++) u[i] = weighed[i] * q[i] * (amounts[i].physics ** 2 + spread[i] ** 2);
+    for (let k = 0; k < at.length; k++) {
+      const i = at[k];
+      u[i] = weighed[i] * q[i] * (physics2[i] + spread[i] * spread[i]);
+    }
     for (let a = 0; a < m; a++) {
       let sum = 0;
       for (let b = 0; b < m; b++) if (a !== b) sum += physics[a * m + b] * q[places[b]] * weighed[places[b]];

@@ -1,5 +1,6 @@
 import { Deviations, type Expected } from './deviations.ts';
 import type { Evidence } from './evidence.ts';
+import { type Figures, figuresOf, placesOf } from './figures.ts';
 import type { Part } from './part.ts';
 
 /** What any material may hold of any other element, mass fraction, one standard deviation. Chosen. */
@@ -7,8 +8,11 @@ export const IMPURITY = 0.003;
 
 const DAMPING = 1e-3;
 
-/** What a fit of k parts reckons on, made once for an evidence: thousands of fits follow each other, and none reckons inside another. */
+/** What fits of k parts reckon on, made once for an evidence: thousands of fits follow each other, and none reckons inside another. */
 export interface Desk {
+  readonly figures: Figures;
+  /** Places that the amounts of the parts depend on; the others stay as they are. */
+  at: Int32Array;
   readonly state: State;
   readonly equations: Equations;
   readonly deviations: Deviations;
@@ -19,18 +23,25 @@ export interface Desk {
 
 const DESKS = new WeakMap<Evidence, Desk[]>();
 
-export function deskFor(evidence: Evidence, k: number): Desk {
+/** A desk cleared for a fit of these parts. */
+export function deskFor(evidence: Evidence, parts: readonly Part[]): Desk {
   const desks = DESKS.get(evidence) ?? [];
   DESKS.set(evidence, desks);
-  return (desks[k] ??= emptyDesk(evidence, k));
+  const desk = (desks[parts.length] ??= emptyDesk(figuresOf(evidence), parts.length));
+  desk.at = placesOf(desk.figures, parts);
+  desk.u.fill(0);
+  desk.equations.normal.fill(0);
+  return desk;
 }
 
-function emptyDesk(evidence: Evidence, k: number): Desk {
-  const n = evidence.amounts.length;
+function emptyDesk(figures: Figures, k: number): Desk {
+  const n = figures.value.length;
   return {
+    figures,
+    at: figures.all,
     state: emptyState(n, k),
     equations: emptyEquations(n, k),
-    deviations: new Deviations(evidence),
+    deviations: new Deviations(figures),
     ln: new Float64Array(k),
     u: new Float64Array(n),
   };
@@ -62,41 +73,44 @@ function emptyEquations(n: number, k: number): Equations {
 }
 
 export function setEquations(
-  { state, equations: { slope, gap, normal, right }, deviations, u }: Desk,
-  { amounts }: Evidence,
+  { figures, at, state, equations: { slope, gap, normal, right }, deviations, u }: Desk,
   parts: readonly Part[],
 ): void {
   const { fractions, held, amounts: q } = state;
-  const [n, k] = [amounts.length, parts.length];
-  deviations.set(state);
-  for (let i = 0; i < n; i++) {
-    gap[i] = amounts[i].value - q[i] + u[i] * q[i];
-    const perHeld = held[i] > 0 ? q[i] / held[i] : 0;
-    for (let a = 0; a < k; a++) slope[a * n + i] = perHeld * fractions[a] * parts[a].holds[i];
+  const [n, k] = [gap.length, parts.length];
+  deviations.set(state, at);
+  for (let j = 0; j < at.length; j++) gap[at[j]] = figures.value[at[j]] - q[at[j]] + u[at[j]] * q[at[j]];
+  for (let a = 0; a < k; a++) {
+    const { holds } = parts[a];
+    for (let j = 0; j < at.length; j++) {
+      const i = at[j];
+      slope[a * n + i] = held[i] > 0 ? (q[i] / held[i]) * fractions[a] * holds[i] : 0;
+    }
+    deviations.whiten(slope, a * n);
   }
   deviations.whiten(gap);
-  for (let a = 0; a < k; a++) deviations.whiten(slope, a * n);
   for (let a = 0; a < k; a++) {
-    right[a] = dot(slope, a * n, gap, 0, n);
-    for (let b = 0; b <= a; b++) normal[a * k + b] = normal[b * k + a] = dot(slope, a * n, slope, b * n, n);
+    right[a] = dot(at, slope, a * n, gap, 0);
+    for (let b = 0; b <= a; b++) normal[a * k + b] = normal[b * k + a] = dot(at, slope, a * n, slope, b * n);
   }
 }
 
-function dot(x: Float64Array, atX: number, y: Float64Array, atY: number, n: number): number {
+function dot(at: Int32Array, x: Float64Array, fromX: number, y: Float64Array, fromY: number): number {
   let sum = 0;
-  for (let i = 0; i < n; i++) sum += x[atX + i] * y[atY + i];
+  for (let j = 0; j < at.length; j++) sum += x[fromX + at[j]] * y[fromY + at[j]];
   return sum;
 }
 
 /** Moves the factors u to what the step leaves for them; the largest change. */
-export function moveFactors({ state, equations: { slope, gap, before, move }, deviations, u }: Desk): number {
+export function moveFactors({ at, state, equations: { slope, gap, before, move }, deviations, u }: Desk): number {
   const n = gap.length;
-  for (let a = 0; a < move.length; a++) for (let i = 0; i < n; i++) gap[i] -= slope[a * n + i] * move[a];
+  for (let a = 0; a < move.length; a++)
+    for (let j = 0; j < at.length; j++) gap[at[j]] -= slope[a * n + at[j]] * move[a];
   deviations.unwhiten(gap);
-  before.set(u);
+  for (let j = 0; j < at.length; j++) before[at[j]] = u[at[j]];
   deviations.moved(state, gap, u);
   let largest = 0;
-  for (let i = 0; i < n; i++) largest = Math.max(largest, Math.abs(u[i] - before[i]));
+  for (let j = 0; j < at.length; j++) largest = Math.max(largest, Math.abs(u[at[j]] - before[at[j]]));
   return largest;
 }
 
@@ -111,24 +125,27 @@ function emptyState(n: number, k: number): State {
   return { fractions: new Float64Array(k), held: empty(), spread: empty(), amounts: empty(), sigma: empty() };
 }
 
-export function setState({ state, ln, u }: Desk, { amounts }: Evidence, parts: readonly Part[]): void {
+/** @param at places to work out; those that the parts' amounts depend on, if left out */
+export function setState({ figures, state, ln, u, ...desk }: Desk, parts: readonly Part[], at = desk.at): void {
+  const { value, counting, atMost } = figures;
   const { fractions, held, spread, amounts: q, sigma } = state;
   for (let m = 0; m < parts.length; m++) fractions[m] = Math.exp(ln[m]);
-  for (let i = 0; i < amounts.length; i++) {
-    const { kind, value, counting } = amounts[i];
+  for (let j = 0; j < at.length; j++) {
+    const i = at[j];
     let [sum, variance, along] = [0, 0, 0];
     for (let m = 0; m < parts.length; m++) {
       const own = fractions[m] * parts[m].holds[i];
+      const loose = own * parts[m].loose[i];
       sum += own;
-      variance += (own * parts[m].loose[i]) ** 2;
+      variance += loose * loose;
       along += fractions[m] * parts[m].along[i];
     }
     held[i] = sum;
     spread[i] = sum > 0 ? Math.sqrt(variance) / sum : 0;
-    q[i] = sum * Math.exp(u[i]);
+    q[i] = u[i] === 0 ? sum : sum * Math.exp(u[i]);
     // Something above what is held may be an impurity or a companion.
-    const excess = value > q[i] ? IMPURITY ** 2 + along ** 2 : 0;
-    sigma[i] = kind === 'at-most' && sum <= value ? 0 : Math.sqrt(counting ** 2 + excess);
+    const excess = value[i] > q[i] ? IMPURITY * IMPURITY + along * along : 0;
+    sigma[i] = atMost[i] && sum <= value[i] ? 0 : Math.sqrt(counting[i] * counting[i] + excess);
   }
 }
 

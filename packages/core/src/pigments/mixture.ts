@@ -31,6 +31,8 @@ const MOST_STEPS = 25;
 const STILL = 1e-3;
 const LONGEST_STEP = 1.5;
 const LEAST_LN = Math.log(1e-6);
+/** A part of less than this that still falls is none. */
+const GONE_LN = Math.log(1e-4);
 
 /**
  * Fits parts to the evidence: maximum of the likelihood over the logarithms of the fractions and over one factor per element,
@@ -42,49 +44,52 @@ const LEAST_LN = Math.log(1e-6);
  */
 export function fitMixture(evidence: Evidence, parts: readonly Part[], start: ArrayLike<number>, fixed = -1): Mixture {
   const k = parts.length;
-  const desk = deskFor(evidence, k);
-  const { ln, u, equations } = desk;
+  const desk = deskFor(evidence, parts);
+  const { ln, equations } = desk;
   for (let a = 0; a < k; a++) ln[a] = Math.max(LEAST_LN, Math.log(start[a]));
-  u.fill(0);
-  equations.normal.fill(0);
-  setState(desk, evidence, parts);
+  setState(desk, parts);
   for (let step = 0; step < MOST_STEPS && k > 0; step++) {
-    setEquations(desk, evidence, parts);
+    setEquations(desk, parts);
     const move = solve(equations, k, fixed);
     let largest = 0;
     for (let a = 0; a < k; a++) {
       const next = Math.max(LEAST_LN, ln[a] + Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, move[a])));
       move[a] = next - ln[a];
       ln[a] = next;
-      largest = Math.max(largest, Math.abs(move[a]));
+      // How little there is of a part that goes does not matter.
+      if (move[a] > 0 || next > GONE_LN) largest = Math.max(largest, Math.abs(move[a]));
     }
     largest = Math.max(largest, moveFactors(desk));
-    setState(desk, evidence, parts);
+    setState(desk, parts);
     if (largest < STILL) break;
   }
-  return concluded(evidence, parts, desk);
+  return concluded(parts, desk);
 }
 
-function concluded(evidence: Evidence, parts: readonly Part[], desk: Desk): Mixture {
-  const { state, deviations, u, equations } = desk;
+function concluded(parts: readonly Part[], desk: Desk): Mixture {
+  const { figures, state, deviations, u, equations } = desk;
+  const { all, value } = figures;
+  setState(desk, parts, all);
   const [fractions, held, q] = [state.fractions.slice(), state.held.slice(), state.amounts];
-  const single = Float64Array.from(evidence.amounts, ({ value }, i) => value - q[i] + u[i] * q[i]);
+  const single = new Float64Array(all.length);
+  for (let i = 0; i < all.length; i++) single[i] = value[i] - q[i] + u[i] * q[i];
   const { gap } = equations;
   gap.set(single);
-  deviations.set(state);
+  deviations.set(state, all);
   deviations.whiten(gap);
   deviations.unwhiten(gap);
   let chi2 = 0;
   for (let i = 0; i < single.length; i++) {
     single[i] *= gap[i];
-    if (held[i] < evidence.amounts[i].value) single[i] = Math.min(UNKNOWN, single[i]);
+    if (held[i] < value[i]) single[i] = Math.min(UNKNOWN, single[i]);
     chi2 += single[i];
   }
   const wide = deviations.lnDeterminant();
-  deviations.set(state, false);
+  deviations.set(state, all, false);
   const volume = wide - deviations.lnDeterminant();
   const k = parts.length;
-  const relative = Float64Array.from(parts, (_, m) => Math.min(1, 1 / Math.sqrt(equations.normal[m * k + m] || 1)));
+  const relative = new Float64Array(k);
+  for (let m = 0; m < k; m++) relative[m] = Math.min(1, 1 / Math.sqrt(equations.normal[m * k + m] || 1));
   const lnAmounts = -chi2 / 2 - volume + PRIORS.part.value * k;
   const lnShares = lnSharesOf(fractions, equations.normal);
   const lnWeight = parts.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, lnAmounts + lnShares);
@@ -97,7 +102,8 @@ function concluded(evidence: Evidence, parts: readonly Part[], desk: Desk): Mixt
  */
 export function quickDeviation({ kind, value, counting, physics }: Amount, held: number): number {
   if (kind === 'at-most' && held <= value) return 0;
-  const linear = ((value - held) / Math.hypot(counting, value > held ? IMPURITY : 0)) ** 2;
+  const off = value - held;
+  const linear = (off * off) / (counting * counting + (off > 0 ? IMPURITY * IMPURITY : 0));
   const most = held < value ? UNKNOWN : Infinity;
   if (held <= counting || linear === 0) return Math.min(most, linear);
   const logarithmic = (Math.log(Math.max(value, counting) / held) / physics) ** 2;

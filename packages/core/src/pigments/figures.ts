@@ -1,0 +1,33 @@
+import type { Evidence } from './evidence.ts';
+import type { Joint } from './joint.ts';
+import type { Part } from './part.ts';
+
+/** The evidence as fits reckon with it: arrays over its amounts. */
+export interface Figures {
+  readonly value: Float64Array;
+  readonly counting: Float64Array;
+  /** Variance of ln(amount) by the physics. */
+  readonly physics2: Float64Array;
+  /** 1 where rivals, mounting or medium may hold it as well. */
+  readonly atMost: Uint8Array;
+  readonly joint: Joint;
+  /** All places. */
+  readonly all: Int32Array;
+}
+
+export function figuresOf({ amounts, joint }: Evidence): Figures {
+  return {
+    value: Float64Array.from(amounts, ({ value }) => value),
+    counting: Float64Array.from(amounts, ({ counting }) => counting),
+    physics2: Float64Array.from(amounts, ({ physics }) => physics ** 2),
+    atMost: Uint8Array.from(amounts, ({ kind }) => (kind === 'at-most' ? 1 : 0)),
+    joint,
+    all: Int32Array.from(amounts.keys()),
+  };
+}
+
+/** Places that the amounts of some parts depend on: what they hold, and all that was measured, as it hangs together. */
+export function placesOf({ all, joint }: Figures, parts: readonly Part[]): Int32Array {
+  const measured = new Set(joint.places);
+  return all.filter((i) => measured.has(i) || parts.some(({ holds }) => holds[i] > 0));
+}
