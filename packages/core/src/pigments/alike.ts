@@ -12,28 +12,48 @@ const STATED_ALIKE = 16;
 /** Squared distance below which one fit does for two materials. */
 const SAME = 0.1;
 
+/** A material alone at its best amount, as its distance to others is reckoned. */
+interface Seen {
+  readonly mixture: Mixture;
+  /** ln of what it holds of each element, blurred by what counting and impurities hide. */
+  readonly ln: Float64Array;
+  readonly loose: Float64Array;
+}
+
+function seen(mixture: Mixture, { amounts }: Evidence): Seen {
+  const ln = mixture.held.map((held, i) => Math.log(held + Math.hypot(amounts[i].counting, IMPURITY)));
+  return { mixture, ln, loose: mixture.parts[0].loose };
+}
+
 /**
  * Squared distance of two materials as these amounts see them: differences of ln(what each would hold alone) against the covariance of
  * the physics and both materials' own spread. Elements that something else may hold as well (`at-most`) do not count.
- * @param a each material alone at its best amount
+ * @param enough a distance beyond which it does not matter how far: some distance beyond it is then given
  */
-export function distance2(a: Mixture, b: Mixture, { amounts, joint }: Evidence): number {
-  const differing = (i: number): number => {
-    if (a.held[i] === 0 && b.held[i] === 0) return 0;
-    const floor = Math.hypot(amounts[i].counting, IMPURITY);
-    return Math.log((a.held[i] + floor) / (b.held[i] + floor));
-  };
-  const loose2 = (i: number): number => a.parts[0].loose[i] ** 2 + b.parts[0].loose[i] ** 2;
+function distance2(a: Seen, b: Seen, { amounts, joint }: Evidence, enough: number): number {
+  const loose2 = (i: number): number => a.loose[i] ** 2 + b.loose[i] ** 2;
   let sum = 0;
-  for (let i = 0; i < amounts.length; i++)
-    if (amounts[i].kind === 'not-seen') sum += differing(i) ** 2 / (amounts[i].physics ** 2 + loose2(i));
-  const m = joint.places.length;
-  const both = [...joint.places.keys()].filter((k) => a.held[joint.places[k]] > 0 || b.held[joint.places[k]] > 0);
-  const covariance = Float64Array.from({ length: both.length ** 2 }, (_, at) => {
-    const [j, k] = [both[Math.floor(at / both.length)], both[at % both.length]];
-    return joint.physics[j * m + k] + (j === k ? loose2(joint.places[j]) : 0);
+  for (let i = 0; i < amounts.length && sum <= enough; i++)
+    if (amounts[i].kind === 'not-seen') sum += (a.ln[i] - b.ln[i]) ** 2 / (amounts[i].physics ** 2 + loose2(i));
+  if (sum > enough) return sum;
+  const { places, physics } = joint;
+  const m = places.length;
+  const held = (k: number): boolean => a.mixture.held[places[k]] > 0 || b.mixture.held[places[k]] > 0;
+  const both = [...places.keys()].filter(held);
+  const difference = Float64Array.from(both, (k) => a.ln[places[k]] - b.ln[places[k]]);
+  // No variance in any direction is more than all together.
+  let [square, all] = [0, 0];
+  both.forEach((k, r) => {
+    square += difference[r] ** 2;
+    all += physics[k * m + k] + loose2(places[k]);
   });
-  const difference = Float64Array.from(both, (k) => differing(joint.places[k]));
+  if (sum + square / all > enough) return sum + square / all;
+  const covariance = new Float64Array(both.length ** 2);
+  both.forEach((j, r) => {
+    both.forEach((k, c) => {
+      covariance[r * both.length + c] = physics[j * m + k] + (j === k ? loose2(places[j]) : 0);
+    });
+  });
   solveLower(cholesky(covariance, both.length), both.length, difference);
   return difference.reduce((total, value) => total + value ** 2, sum);
 }
@@ -42,19 +62,20 @@ export function distance2(a: Mixture, b: Mixture, { amounts, joint }: Evidence):
 export function areAlike(a: Mixture, b: Mixture, evidence: Evidence): boolean {
   const needed = b.parts[0].material.required;
   if (!a.parts[0].material.required.some((symbol) => needed.includes(symbol))) return false;
-  const d2 = distance2(a, b, evidence);
+  const d2 = distance2(seen(a, evidence), seen(b, evidence), evidence, STATED_ALIKE);
   return d2 < ALIKE || (d2 < STATED_ALIKE && knownLookalikes(idOf(a)).has(idOf(b)));
 }
 
 /** Parts that one fit does for, each list headed by the first of them in the order given. */
 export function sameParts(alone: ReadonlyMap<Part, Mixture>, evidence: Evidence): Part[][] {
-  const groups: Part[][] = [];
+  const groups: { readonly head: Seen; readonly parts: Part[] }[] = [];
   for (const [part, mixture] of alone) {
-    const group = groups.find(([head]) => distance2(alone.get(head)!, mixture, evidence) < SAME);
-    if (group) group.push(part);
-    else groups.push([part]);
+    const own = seen(mixture, evidence);
+    const group = groups.find(({ head }) => distance2(head, own, evidence, SAME) < SAME);
+    if (group) group.parts.push(part);
+    else groups.push({ head: own, parts: [part] });
   }
-  return groups;
+  return groups.map(({ parts }) => parts);
 }
 
 function idOf({ parts: [part] }: Mixture): string {
