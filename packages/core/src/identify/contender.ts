@@ -49,9 +49,14 @@ function thickWindow({ detector }: Spectrum): { readonly window: Partial<Detecto
 export function settledContender(spectrum: Spectrum, conditions: ExplainConditions): Contender {
   const { counts, axis } = spectrum;
   const bestBehind = (humps: Humps, windows: readonly Partial<Detector>[]): Contender =>
-    windows
-      .map((window) => contender(spectrum, conditions, humps, window))
-      .reduce((best, other) => (other.settled.round.merit < best.settled.round.merit ? other : best));
+    windows.slice(1).reduce(
+      (best, window) => {
+        const { merit } = best.settled.round;
+        const other = contender(spectrum, conditions, humps, window, merit);
+        return other.settled.round.merit < merit ? other : best;
+      },
+      contender(spectrum, conditions, humps, windows[0]),
+    );
   const { window: behind, stated } = thickWindow(spectrum);
   const mayBeThick = mayHaveThickWindow(counts, axis);
   // Behind a thick window nothing soft gets in: a hump there is noise, however high.
@@ -63,20 +68,23 @@ export function settledContender(spectrum: Spectrum, conditions: ExplainConditio
     // Behind a thin window there is no such noise: the hump is real, and is explained with the rest. Before a flat floor it is noise.
     return best.thickWindow || mayBeThick ? best : bestBehind(false, [{}]);
   }
-  return bestBehind(false, mayBeThick ? [{}, behind] : [{}]);
+  // The likelier one first: the other need not be followed to its end.
+  return bestBehind(false, mayBeThick ? [behind, {}] : [{}]);
 }
 
 /** What is done with a hump at the low end, as for `fitRange`. */
 type Humps = Parameters<typeof fitRange>[3];
 
-/** Settles the spectrum behind one window. */
+/** Settles the spectrum behind one window. @param toBeat merit behind another one, if any */
 function contender(
   spectrum: Spectrum,
   conditions: ExplainConditions,
   humps: Humps,
   window: Partial<Detector>,
+  toBeat = Infinity,
 ): Contender {
-  const { frame, candidates, stated, detector } = opened(spectrum, conditions, humps, window);
+  const { frame: free, candidates, stated, detector } = opened(spectrum, conditions, humps, window);
+  const frame = { ...free, toBeat };
   return {
     frame,
     candidates,

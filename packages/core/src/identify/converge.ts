@@ -9,10 +9,10 @@ import { chiSquareUnder, isHopeless, type Frame, type Round } from './state.ts';
 /** Relative model error granted in the first rounds, so that no wrong early choice is nailed down by huge counts. */
 const ANNEALING = [0.05, 0.02, 0.008];
 const MAX_ROUNDS = 9;
-/** Rounds after the annealing that compete for the result. */
-const MIN_ROUNDS = ANNEALING.length + 2;
-/** Settled when the axis moves less than this between rounds, eV. */
-const AXIS_TOLERANCE_EV = 0.3;
+/** One round after the annealing is enough where so many in a row had the same set; else two. */
+const STEADY_ROUNDS = 3;
+/** Settled when the axis moves less than this between rounds, eV; the fit that follows moves it to its place. */
+const AXIS_TOLERANCE_EV = 1;
 
 /** The best round after the annealing. */
 export interface Settled {
@@ -20,9 +20,9 @@ export interface Settled {
   /** What it started from. */
   readonly start: RoundStart;
   readonly rounds: number;
-  /** Two rounds in a row had the same set of elements and the same axis. */
+  /** The last rounds had the same set of elements and the same axis. */
   readonly converged: boolean;
-  /** Given up before its end, as the counts looked like no spectrum on this axis. */
+  /** Given up before its end, as the counts looked like no spectrum on this axis, or as another explanation is far better. */
   readonly givenUp: boolean;
 }
 
@@ -37,6 +37,8 @@ export function settle(
   let round = solveRound(frame, candidates, start);
   let best: Settled = { round, start, rounds: 1, converged: false, givenUp: false };
   let competing = false;
+  let steady = 1;
+  const sets = [round.hypothesis.members.join()];
   for (let rounds = 1; rounds < MAX_ROUNDS; rounds++) {
     if (frame.brief && isFarOff(frame, round, start.relativeError, rounds))
       return { ...best, round, start, givenUp: true };
@@ -46,17 +48,31 @@ export function settle(
       hopeless: rounds >= ANNEALING.length && isHopeless(frame, round),
     };
     const following = solveRound(frame, candidates, start);
-    const same = sameSet(round, following) && axisMove(round, following, frame) < AXIS_TOLERANCE_EV;
-    const converged = rounds + 1 >= MIN_ROUNDS && same;
+    steady = sameSet(round, following) ? steady + 1 : 1;
+    const annealed = rounds + 1 - ANNEALING.length;
+    const converged =
+      axisMove(round, following, frame) < AXIS_TOLERANCE_EV &&
+      ((annealed > 0 && steady >= STEADY_ROUNDS) || (annealed > 1 && steady > 1));
     round = following;
     if (rounds >= ANNEALING.length && (!competing || round.merit <= best.round.merit + 1)) {
       best = { round, start, rounds: rounds + 1, converged, givenUp: false };
       competing = true;
     } else best = { ...best, rounds: rounds + 1, converged };
-    if (converged || frame.work?.isSpent) break;
+    sets.push(following.hypothesis.members.join());
+    if (converged || frame.work?.isSpent || takesTurns(sets)) break;
+    if (competing && round.merit > (frame.toBeat ?? Infinity) + BEATEN) return { ...best, givenUp: true };
   }
   return best;
 }
+
+/** Whether two sets have followed each other twice, the last time without any error granted: they would do so for ever. */
+function takesTurns(sets: readonly string[]): boolean {
+  const [a, b, c, d] = sets.slice(-4);
+  return sets.length >= ANNEALING.length + 3 && a === c && b === d && c !== d;
+}
+
+/** Windows of glasses in doubt were 23 to 60 apart once annealed, and at their end no nearer than that (measured, six spectra). */
+const BEATEN = 20;
 
 /**
  * Chi-square per channel, under the error granted to the model, from which the axis is doubted before anything else: after the first round,

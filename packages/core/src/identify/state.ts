@@ -36,6 +36,8 @@ export interface Frame extends Scene {
   readonly penalty: Float64Array;
   /** A settling is given up once the model is far from the counts. */
   readonly brief?: boolean;
+  /** Merit of another explanation of the same counts: a settling that comes nowhere near it is given up. */
+  readonly toBeat?: number;
 }
 
 /** Misfit (C per channel) from which the counts are no spectrum that the model knows. */
