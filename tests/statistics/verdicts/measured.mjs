@@ -1,14 +1,11 @@
 // Scores verdicts on measured spectra of known samples, source by source. After `npm run build`:
 //   node measured.mjs [--core CHECKOUT] [--only TEXT] [--json FILE] [FOLDER ...]      FOLDER: else /work/shared/real and real-hard
-// A folder holds truth.json: `strong` must be found, `possible` may be, everything else is false.
-import { existsSync, readFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
 import { commandLine, faint, saveRows, symbolsWith, timed } from './core.mjs';
+import { knownSpectra } from './known-spectra.mjs';
 import { EVERYWHERE, reliability, share, sumOf, table } from './table.mjs';
 
 const { values, positionals } = await commandLine({ only: { type: 'string', default: '' } });
-const { identify, readSpectrum } = values.core;
-const folders = positionals.length > 0 ? positionals : ['/work/shared/real', '/work/shared/real-hard'];
+const { identify } = values.core;
 
 /** Above this the electrons passed through the specimen: told apart, not pooled. kV. */
 const TRANSMISSION_KV = 60;
@@ -19,11 +16,7 @@ function sourceOf(file, kV) {
   return kV > TRANSMISSION_KV ? `${source} (transmission)` : source;
 }
 
-function score(folder, file, { strong, possible, stats }) {
-  const { kV, eV, zero, units } = stats;
-  const axis = String(units).startsWith('chan') ? { axis: { gainEv: eV, offsetEv: zero * 1000 } } : {};
-  const spectrum = readSpectrum(readFileSync(join(folder, file)), { name: basename(file), ...axis });
-  const options = spectrum.beamKev === null && kV != null ? { beamKev: kV } : {};
+function score({ file, spectrum, options, kV, strong, possible }) {
   const { record, ms } = timed(() => identify(spectrum, options));
   const present = symbolsWith(record, 'present');
   const known = [...strong, ...possible];
@@ -48,17 +41,10 @@ function score(folder, file, { strong, possible, stats }) {
 }
 
 const rows = [];
-for (const folder of folders) {
-  if (!existsSync(join(folder, 'truth.json'))) {
-    console.error(`${folder} has no truth.json: left out.`);
-    continue;
-  }
-  for (const [file, truth] of Object.entries(JSON.parse(readFileSync(join(folder, 'truth.json'), 'utf8')))) {
-    if (!file.includes(values.only)) continue;
-    const row = score(folder, file, truth);
-    rows.push(row);
-    console.error(`${file}: invented ${row.invented.join(' ') || '-'}; missed ${row.missed.join(' ') || '-'}`);
-  }
+for (const known of knownSpectra(values.core, positionals, values.only)) {
+  const row = score(known);
+  rows.push(row);
+  console.error(`${row.file}: invented ${row.invented.join(' ') || '-'}; missed ${row.missed.join(' ') || '-'}`);
 }
 saveRows(values.json, rows);
 

@@ -75,6 +75,11 @@ describe('the energy with which electrons land', () => {
     expect(Math.abs(landingEnergyEv(counts, axis, 10_000)! / 8000 - 1)).toBeLessThan(0.06);
   });
 
+  it('is told above the sums of photons that a strong line leaves there', () => {
+    const { counts } = simulate({ composition: 'Fe' }, { beamKev: 12, totalCounts: 1e5, seed: 9, axis, pileUp: 0.06 });
+    expect(Math.abs(landingEnergyEv(counts, axis, 16_000)! / 12_000 - 1)).toBeLessThan(0.06);
+  });
+
   it('is not doubted where the beam energy is right, nor where too few counts could prove it wrong', () => {
     for (const composition of ['C', 'SiO2', 'CuCO3*Cu(OH)2', '2PbCO3*Pb(OH)2']) {
       for (const totalCounts of [500, 2e4, 1e6]) {

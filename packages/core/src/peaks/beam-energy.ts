@@ -18,6 +18,16 @@ const MOST_SUMS = 0.05;
  * Source: the continuum ends at the beam energy (Duane & Hunt 1915); Kramers' form falls linearly to it.
  */
 export function continuumEndEv(counts: Float64Array, axis: EnergyAxis): number | null {
+  return upperEnd(counts, axis)?.endEv ?? null;
+}
+
+/** Where the continuum ends, eV, and the counts per channel that are sums of photons, at most. */
+interface UpperEnd {
+  readonly endEv: number;
+  readonly sumsAt: (channel: number) => number;
+}
+
+function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   const perBlock = blockOf(axis);
   const sums = blocked(counts, perBlock);
   const blocks = sums.length;
@@ -35,7 +45,10 @@ export function continuumEndEv(counts: Float64Array, axis: EnergyAxis): number |
   let end = blocks - 1;
   while (end > 0 && photons[end] <= SUM_EXCESS * level(end) + 3.5 * Math.sqrt(level(end) + flat + 1)) end--;
   if (end >= blocks - 3) return null;
-  return extrapolatedEnd(sums, end, floor, axis, perBlock);
+  return {
+    endEv: extrapolatedEnd(sums, end, floor, axis, perBlock),
+    sumsAt: (channel) => (rate * pairs[Math.min(blocks - 1, Math.floor(channel / perBlock))]) / perBlock,
+  };
 }
 
 /** Blocks at the end that must be at one level, counts in one from which that can be told, and how far their halves may differ. */
@@ -137,12 +150,13 @@ const END_WITHIN = 0.9;
 
 /**
  * Energy with which the electrons really landed, eV, where the continuum ends well below the beam energy (a specimen that
- * charges slows them down); null where it does not. Counts above the end are foretold by Kramers' form from those below.
+ * charges slows them down); null where it does not. Counts above the end, less sums of photons, are foretold by Kramers' form from those below.
  * Source: Duane & Hunt 1915; the end of the continuum as a test for charging is common practice, no source.
  */
 export function landingEnergyEv(counts: Float64Array, axis: EnergyAxis, beamEv: number): number | null {
-  const end = continuumEndEv(counts, axis);
-  if (end === null || end >= END_WITHIN * beamEv) return null;
+  const upper = upperEnd(counts, axis);
+  if (upper === null || upper.endEv >= END_WITHIN * beamEv) return null;
+  const { endEv: end, sumsAt } = upper;
   const kramers = (energyEv: number): number => Math.max(0, beamEv / energyEv - 1);
   const sums = (fromEv: number, toEv: number): { counted: number; foretold: number } => {
     const from = Math.max(0, Math.ceil((fromEv - axis.offsetEv) / axis.gainEv));
@@ -150,7 +164,7 @@ export function landingEnergyEv(counts: Float64Array, axis: EnergyAxis, beamEv: 
     let counted = 0;
     let foretold = 0;
     for (let i = from; i < to; i++) {
-      counted += counts[i];
+      counted += counts[i] - sumsAt(i);
       foretold += kramers(axis.offsetEv + axis.gainEv * i);
     }
     return { counted, foretold };
