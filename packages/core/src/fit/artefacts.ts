@@ -31,8 +31,11 @@ const PILE_UP = { mean: 0.003, sigma: 0.015 };
 const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
 /** Rate of a pair of strong families beside the common one: a map holds few sums between grains of different phases (measured). */
 const OWN_PAIR = { mean: 0, sigma: 0.006 };
-/** The same where one partner is soft: less, or sums of two soft photons, which no other peak tells of, would be free. */
+/** The same where one partner is soft. */
 const OWN_SOFT_PAIR = { mean: 0, sigma: 0.002 };
+/** And where both are: the fast channel sees neither, and no other peak tells their rate. */
+const OWN_DOUBLY_SOFT_PAIR = { mean: 0, sigma: 0.01 };
+const OWN_BY_SOFT = [OWN_PAIR, OWN_SOFT_PAIR, OWN_DOUBLY_SOFT_PAIR] as const;
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
 const TRIPLES = { mean: 0, sigma: 0.001 };
 /** Sums lie up to 9 eV beside the sum of the energies, soft ones 10 eV (measured). */
@@ -172,9 +175,6 @@ function sumColumns(
     // A start far from the counts must not make them larger than all that is expected.
     ...doubts(spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]))),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
-    ...sums.strong.flatMap(({ column, shift, soft }) => [
-      named(column, soft ? OWN_SOFT_PAIR : OWN_PAIR),
-      named(shift, moved),
-    ]),
+    ...sums.strong.flatMap(({ column, shift, soft }) => [named(column, OWN_BY_SOFT[soft]), named(shift, moved)]),
   ];
 }

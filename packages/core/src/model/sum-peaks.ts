@@ -19,8 +19,8 @@ export interface SumPeaks {
   readonly triples: Column;
   /** Pairs with a partner in a soft band, which the fast channel hardly sees, and how they move with its energy (per eV). */
   readonly soft: readonly { readonly column: Column; readonly shift: Column }[];
-  /** Pairs of strong families one by one, and how they move (per eV); strongest first. `soft`: one partner is soft. */
-  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly soft: boolean }[];
+  /** Pairs of strong families one by one, how they move (per eV), and how many partners are soft; strongest first. */
+  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly soft: 0 | 1 | 2 }[];
 }
 
 /** Below about 1 keV the fast channel is blind to more and more photons, eV: such pairs have the rate of their band. */
@@ -36,6 +36,8 @@ const STRONG_SHARE = 0.01;
 const MOST_PAIRS = 24;
 /** Fewest counts in a pair worth a column, were the common rate a tenth. */
 const MIN_PAIR_COUNTS = 1000;
+/** The same of two soft families: their sum is soft itself, and a peak to be seen in maps of 10^7 counts only (O + O lies at Na K). */
+const MIN_SOFT_PAIR_COUNTS = 3e5;
 
 /** Standard deviations up to which sums are smeared, lest a strong one end in a step. */
 const REACH = 5.5;
@@ -84,7 +86,7 @@ export function sumPeaks(
     })),
     strong: strongPairs(families, total).map(([a, b]) => ({
       ...pairColumn(a, b, instrument, n, total),
-      soft: !(isHard(a) && isHard(b)),
+      soft: softPartners(a, b),
     })),
   };
 }
@@ -107,15 +109,17 @@ const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { cou
 
 const isHard = (family: readonly Stick[]): boolean => family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV);
 
+const softPartners = (a: readonly Stick[], b: readonly Stick[]): 0 | 1 | 2 =>
+  isHard(a) ? (isHard(b) ? 0 : 1) : isHard(b) ? 1 : 2;
+
 function strongPairs(families: readonly Stick[][], total: number): [Stick[], Stick[]][] {
   const strong = families.filter((family) => countsOf(family) > STRONG_SHARE * total);
-  // Two soft ones have the rate of their bands: their sum is soft itself, and hardly a peak.
-  const pairs = strong
-    .flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]))
-    .filter(([a, b]) => isHard(a) || isHard(b));
+  const pairs = strong.flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]));
   const size = ([a, b]: [Stick[], Stick[]]): number => (countsOf(a) * countsOf(b)) / total;
+  const least = ([a, b]: [Stick[], Stick[]]): number =>
+    softPartners(a, b) < 2 ? MIN_PAIR_COUNTS : MIN_SOFT_PAIR_COUNTS;
   return pairs
-    .filter((pair) => size(pair) > MIN_PAIR_COUNTS)
+    .filter((pair) => size(pair) > least(pair))
     .sort((p, q) => size(q) - size(p))
     .slice(0, MOST_PAIRS);
 }
