@@ -42,24 +42,29 @@ const LEAST_SETTLED = 0.2;
 
 /** What the explanations of a grain leave open: in each place of the best one, and between it and the next. */
 export function phaseQuestions(explanations: readonly Pick<GrainData, 'parts' | 'score'>[]): PhaseQuestion[] {
-  const [best, ...others] = explanations;
+  const [best] = explanations;
   if (best === undefined) return [];
-  const places = best.parts.map((part) => [
-    { id: part.id, name: part.name, share: 1 - part.others.reduce((sum, { share }) => sum + share, 0) },
-    ...part.others,
-  ]);
-  return [...places, rivals(best, others)]
-    .map((remaining) => remaining.filter(({ share }) => share >= LEAST.share).slice(0, MOST.remaining))
+  return [...best.parts.map(remainingIn), rivalsIn(explanations)]
     .filter((remaining) => remaining.length > 1)
     .map((remaining) => ({ remaining, proposals: proposalsFor(remaining) }));
 }
 
+/** A part of an explanation and what may stand in its place, likeliest first. */
+export function remainingIn({
+  id,
+  name,
+  others,
+}: Pick<GrainData['parts'][number], 'id' | 'name' | 'others'>): Remaining[] {
+  const share = 1 - others.reduce((sum, other) => sum + other.share, 0);
+  return worthAsking([{ id, name, share }, ...others]);
+}
+
+const worthAsking = (remaining: readonly Remaining[]): Remaining[] =>
+  remaining.filter(({ share }) => share >= LEAST.share).slice(0, MOST.remaining);
+
 /** What gives the colour in the best explanation, and in others where it is something else. */
-function rivals(
-  best: Pick<GrainData, 'parts' | 'score'>,
-  others: readonly Pick<GrainData, 'parts' | 'score'>[],
-): Remaining[] {
-  const near = [best, ...others.filter(({ score }) => score >= LEAST.score * best.score)];
+export function rivalsIn(explanations: readonly Pick<GrainData, 'parts' | 'score'>[]): Remaining[] {
+  const near = explanations.filter(({ score }) => score >= LEAST.score * explanations[0].score);
   const groups = new Map<number, Remaining>();
   for (const { parts, score } of near) {
     const [first] = parts;
@@ -67,10 +72,11 @@ function rivals(
     const known = groups.get(first.group);
     groups.set(first.group, { id: first.id, name: first.name, ...known, share: (known?.share ?? 0) + score });
   }
-  return [...groups.values()].sort((a, b) => b.share - a.share);
+  return worthAsking([...groups.values()].sort((a, b) => b.share - a.share));
 }
 
-function proposalsFor(remaining: readonly Remaining[]): PhaseProposal[] {
+/** What can decide between materials, the best for its effort first. */
+export function proposalsFor(remaining: readonly Remaining[]): PhaseProposal[] {
   return TECHNIQUES.map((technique): PhaseProposal => {
     const { id, touches, effort } = technique;
     return {
@@ -121,7 +127,22 @@ function wordsOf(id: string, property: Technique['shows'][number], others: reado
     return [...new Set(telling.length > 0 ? telling : strongest)].sort((a, b) => a - b).map(String);
   }
   if (typeof value === 'string') return [value];
-  return Array.isArray(value) ? value.map(String) : rangeWords(value as { low: number; high: number });
+  if (!Array.isArray(value)) return rangeWords(value as { low: number; high: number });
+  const words = value.map(String);
+  if (property === 'colour' || property === 'diffraction') return words.slice(0, 1);
+  const shared = new Set(others.flatMap((other) => (opticsOf(other.id)[property]?.value as readonly string[]) ?? []));
+  const own = words.filter((word) => !shared.has(word));
+  return own.length > 0 ? own : words;
 }
 
-const rangeWords = ({ low, high }: { readonly low: number; readonly high: number }): string[] => [`${low} to ${high}`];
+const rangeWords = ({ low, high }: { readonly low: number; readonly high: number }): string[] => [
+  `index ${low} to ${high}`,
+];
+
+/** All the same compound, whatever its origin. */
+export function areOneCompound(remaining: readonly Pick<Remaining, 'id'>[]): boolean {
+  const [first, ...others] = remaining.map(({ id }) => opticsOf(id).diffraction?.value[0]);
+  return first !== undefined && first !== AMORPHOUS && others.every((phase) => phase === first);
+}
+
+const AMORPHOUS = 'amorphous';

@@ -2,7 +2,7 @@ import type { OpticsProperty } from '../pigments/optics-table.ts';
 
 /** A way to tell materials apart that elements cannot. */
 export interface Technique {
-  readonly id: 'microscopy' | 'ultraviolet' | 'raman' | 'infrared' | 'diffraction' | 'microchemistry';
+  readonly id: 'microscopy' | 'image' | 'ultraviolet' | 'raman' | 'infrared' | 'diffraction' | 'microchemistry';
   /** Properties of data/pigments/optics.csv that it shows, the most telling first. */
   readonly shows: readonly OpticsProperty[];
   /** What it takes, against a look through the microscope (judgement). */
@@ -19,6 +19,7 @@ export const TECHNIQUES: readonly Technique[] = [
     effort: 1,
     touches: false,
   },
+  { id: 'image', shows: ['shape'], effort: 1, touches: false },
   { id: 'ultraviolet', shows: ['uv'], effort: 1, touches: false },
   { id: 'raman', shows: ['raman_cm1'], effort: 2, touches: false },
   { id: 'infrared', shows: ['infrared_cm1'], effort: 3, touches: false },

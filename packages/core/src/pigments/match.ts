@@ -145,13 +145,13 @@ function deltaOf(best: Mixture | null, { mixtures }: Weighed): number | null {
   return best === null ? null : round(Math.max(0, 2 * (bestAmounts(mixtures) - best.lnAmounts)));
 }
 
-/** Techniques of the stated look-alike sets that hold the material and another allowed one. */
+/** What tells the material from each other: what the smallest stated set of look-alikes that holds both says. */
 function techniques(id: string, lookalikes: readonly string[]): string[] {
-  const others = new Set(lookalikes);
-  const sets = LOOKALIKE_SETS.filter(
-    ({ members }) => members.includes(id) && members.some((other) => others.has(other)),
-  );
-  return [...new Set(sets.map(({ toldApartBy }) => toldApartBy))];
+  const told = lookalikes.flatMap((other) => {
+    const sets = LOOKALIKE_SETS.filter(({ members }) => members.includes(id) && members.includes(other));
+    return sets.sort((a, b) => a.members.length - b.members.length)[0]?.toldApartBy ?? [];
+  });
+  return [...new Set(told)];
 }
 
 function explanationOf(

@@ -21,6 +21,7 @@ export type Colour = (typeof COLOURS)[number];
 export const OPACITIES = ['transparent', 'translucent', 'opaque'] as const;
 export type Opacity = (typeof OPACITIES)[number];
 
+/** coccolith, diatom: remains of either, whole or broken. */
 export const SHAPES = [
   'rounded',
   'angular',
@@ -31,6 +32,8 @@ export const SHAPES = [
   'splinter',
   'conchoidal',
   'aggregate',
+  'coccolith',
+  'diatom',
 ] as const;
 export type Shape = (typeof SHAPES)[number];
 

@@ -33,7 +33,7 @@ export const PigmentStanding = Type.Object({
   lookalikes: Type.Array(Type.String()),
   /** What tells it from them, where the knowledge says so. */
   toldApartBy: Type.Array(Type.String()),
-  /** The technique that decides between them. */
+  /** What shows that it is this material. */
   followUp: Type.String(),
   hazard: Type.String(),
   /** Years of use, BCE negative; null where no date makes sense. */

@@ -122,7 +122,8 @@ function bestFit(record: LimnerRecord): string {
   const told = different(explanations, best)
     .slice(0, MOST_GRAINS)
     .map(({ name, score }) => within(name) + (best.score < CLEAR ? ` (${fixed(score, 2)})` : ''));
-  const lead = best.score < LEAST_SCORE ? 'No explanation stands out; the best are' : 'Best fit:';
+  const several = told.length > 1 ? 'are' : 'is';
+  const lead = best.score < LEAST_SCORE ? `No explanation stands out; the best ${several}` : 'Best fit:';
   const left = over.length > 0 ? ` That leaves ${listed(over)} unexplained.` : '';
   return `${lead} ${told.join('; or ')}.${left}`;
 }

@@ -19,6 +19,7 @@ import {
   table,
 } from './tree.ts';
 import { alikeText } from './answer.ts';
+import { decided } from './open.ts';
 
 const COLUMNS = [
   column('material', 'material'),
@@ -120,11 +121,16 @@ function materialRow(
 }
 
 function* argument(material: PigmentStanding, names: ReadonlyMap<string, string>): Generator<string> {
-  const { reason, lookalikes, followUp, hazard } = material;
-  const alike = lookalikes.flatMap((id) => names.get(id) ?? []);
+  const { id, name, reason, lookalikes, hazard } = material;
+  const alike = lookalikes.flatMap((other) => {
+    const known = names.get(other);
+    return known === undefined ? [] : [{ id: other, name: known, share: 1 }];
+  });
   yield reason;
-  if (alike.length > 0) yield `Elements alone cannot tell it from ${alikeText(alike, 'full')}.`;
-  if (alike.length > 0 && followUp) yield `What can: ${followUp}.`;
+  if (alike.length > 0) {
+    const told = alike.map((other) => other.name);
+    yield `Elements alone cannot tell it from ${alikeText(told, 'full')}. ${decided(material, [{ id, name, share: 1 }, ...alike])}`;
+  }
   if (hazard && hazard !== 'none') yield `Hazard: ${hazard}.`;
 }
 

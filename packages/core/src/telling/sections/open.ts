@@ -1,17 +1,21 @@
 import { elementName } from '../../atomic/elements.ts';
+import { areOneCompound, proposalsFor, type Remaining, remainingIn, rivalsIn } from '../../evidence/phase-plan.ts';
 import type { ElementFinding, Rival, SettlingLine } from '../../identify/finding.ts';
+import { materialById } from '../../pigments/knowledge.ts';
+import type { PigmentStanding } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
-import { LEAST_PEAK_SIGMA_EV, NEAREST_LINES, SETTLING_IN_BRIEF } from '../terms/cutoffs.ts';
-import { isCrowd, lineName, lineOf, namedRival, rivalName } from '../terms/names.ts';
+import { LEAST_PEAK_SIGMA_EV, NEAREST_LINES, SETTLING_IN_BRIEF, WORTH_NAMING } from '../terms/cutoffs.ts';
+import { alternatives, isCrowd, lineName, lineOf, namedRival, rivalName, shortNames } from '../terms/names.ts';
 import { capital, keV, listed, measured, signed } from '../terms/numerals.ts';
 import { type Item, item, list, type Node, section } from './tree.ts';
 import { alikeText, barePeaks, findingsWith } from './answer.ts';
 import { expected, observed } from './elements.ts';
+import { decidedBy } from './steps.ts';
 
 /** What stays open, each with what would settle it. */
 export function open(record: LimnerRecord): Node | null {
   return section('open', 'Open, and what would settle it', [
-    list('open-list', [...elementItems(record), ...peakItems(record), ...materialItems(record)]),
+    list('open-list', [...elementItems(record), ...peakItems(record), ...materialItems(record), ...rivalItems(record)]),
   ]);
 }
 
@@ -76,17 +80,42 @@ function peakItems(record: LimnerRecord): Item[] {
   });
 }
 
-/** Parts of the best explanation in whose place something else may stand, and the technique that tells. */
+/** Parts of the best explanation in whose place something else may stand, and what tells these apart. */
 function materialItems({ pigments, explanations: [best] }: LimnerRecord): Item[] {
-  return (best?.parts ?? [])
-    .filter(({ others }) => others.length > 0)
-    .map(({ id, name, others }) => {
-      const alike = alikeText(
-        others.map((other) => other.name),
-        'brief',
-      );
-      const followUp = pigments.find((pigment) => pigment.id === id)?.followUp;
-      const can = followUp ? ` What can: ${followUp}.` : '';
-      return item(`alike-${id}`, `Elements cannot tell it from ${alike}.${can}`, 'brief', `${name}.`);
-    });
+  return (best?.parts ?? []).flatMap((part) => {
+    const remaining = remainingIn(part);
+    if (remaining.length < 2) return [];
+    const others = remaining.slice(1).map(({ name }) => name);
+    const followUp = pigments.find(({ id }) => id === part.id)?.followUp ?? '';
+    const told = `Elements cannot tell it from ${alikeText(others, 'brief')}. ${decided({ followUp, ...part }, remaining)}`;
+    return [item(`alike-${part.id}`, told, 'brief', `${part.name}.`)];
+  });
+}
+
+/** Explanations about as likely, with something else to give the colour. */
+function rivalItems({ explanations }: LimnerRecord): Item[] {
+  const rivals = rivalsIn(explanations.filter(({ score }) => score >= WORTH_NAMING * explanations[0].score));
+  if (rivals.length < 2) return [];
+  const names = capital(alternatives(shortNames(rivals.map(({ name }) => name))));
+  return [
+    item(
+      'rival-explanations',
+      `The amounts fit either. ${decided({ ...rivals[0], followUp: '' }, rivals)}`,
+      'brief',
+      `${names}.`,
+    ),
+  ];
+}
+
+/** What tells a material from the others that remain; one of one's own is not in the table of optics: what its row says stands for it. */
+export function decided(
+  { id, followUp }: Pick<PigmentStanding, 'id' | 'followUp'>,
+  remaining: readonly Remaining[],
+): string {
+  const own = materialById(id) === undefined;
+  const can = own ? followUp : decidedBy(proposalsFor(remaining));
+  if (can) return `What can: ${can}.`;
+  return areOneCompound(remaining)
+    ? 'They are one compound: at most the size of the grains, and what lies beside them, hint at the origin.'
+    : 'No technique known here can.';
 }

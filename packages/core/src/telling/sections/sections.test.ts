@@ -131,7 +131,9 @@ describe('what is open', () => {
 describe('the materials', () => {
   it('group what the same elements allow, and say what is ruled out and why', () => {
     const text = told(materials(invented()));
-    expect(text).toMatch(/Elements alone cannot tell it from tin oxide white\. What can: Raman microscopy\./);
+    expect(text).toMatch(
+      /Elements alone cannot tell it from tin oxide white\. What can: polarised light microscope \(/,
+    );
     expect(text).toMatch(/Naples yellow: Sb is not seen \(below 0\.2 %\)/);
     expect(told(materials(invented()), 'brief')).not.toMatch(/^ {2}Tin oxide white/m);
   });

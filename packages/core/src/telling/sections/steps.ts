@@ -1,8 +1,8 @@
 import type { PhaseProposal, PhaseQuestion, Remaining } from '../../evidence/phase-plan.ts';
 import type { PlannedQuestion } from '../../record/measurement-plan.ts';
-import { MOST_OF_FAMILY, MOST_STEPS } from '../terms/cutoffs.ts';
+import { MOST_OF_FAMILY, MOST_SHOWN, MOST_STEPS } from '../terms/cutoffs.ts';
 import { alternatives, lineOf, shortName, shortNames, within } from '../terms/names.ts';
-import { counted, fixed, listed, percent } from '../terms/numerals.ts';
+import { capital, counted, fixed, listed, percent } from '../terms/numerals.ts';
 import { cell, column, type Node, type Row, row, section, spareColumn, table } from './tree.ts';
 
 const COLUMNS = [
@@ -14,12 +14,13 @@ const COLUMNS = [
 ];
 
 const TECHNIQUES: Readonly<Record<PhaseProposal['technique'], string>> = {
-  microscopy: 'Polarised light microscope',
-  ultraviolet: 'Ultraviolet light, 365\u00a0nm',
+  microscopy: 'polarised light microscope',
+  image: 'secondary electron image',
+  ultraviolet: 'ultraviolet light, 365\u00a0nm',
   raman: 'Raman microscope, low laser power',
-  infrared: 'Infrared microscope',
+  infrared: 'infrared microscope',
   diffraction: 'X-ray diffraction',
-  microchemistry: 'Microchemical test',
+  microchemistry: 'microchemical test',
 };
 
 /** What an EDX measurement takes, against a look through the microscope: its effort in the same units as the techniques'. */
@@ -56,17 +57,17 @@ function measurementRow({ question, proposal }: PlannedQuestion): Step[] {
 }
 
 function phaseRows({ remaining, proposals }: PhaseQuestion): Step[] {
-  return proposals.map(({ technique, touches, effort, settles, look }) => ({
-    told: row(`step-${remaining[0].id}-${technique}`, [
-      cell(TECHNIQUES[technique]),
+  return proposals.map((proposal) => {
+    const { technique, touches, effort, settles } = proposal;
+    const told = row(`step-${remaining[0].id}-${technique}`, [
+      cell(capital(TECHNIQUES[technique])),
       cell(remainingText(remaining)),
       cell(percent(settles), settles),
-      cell(look.map((one) => lookText(one, technique)).join('; ')),
+      cell(looks(proposal)),
       cell(touches ? 'is used up' : 'stays'),
-    ]),
-    worth: settles / effort,
-    touches,
-  }));
+    ]);
+    return { told, worth: settles / effort, touches };
+  });
 }
 
 /** 'azurite, malachite or 3 more' */
@@ -76,9 +77,26 @@ export function remainingText(remaining: readonly Remaining[]): string {
   return alternatives([...names.slice(0, MOST_OF_FAMILY - 1), counted(names.length - MOST_OF_FAMILY + 1, 'other')]);
 }
 
-function lookText({ name, shows }: PhaseProposal['look'][number], technique: PhaseProposal['technique']): string {
+/** What tells best for its effort, with what to look for, and what tells of still more. */
+export function decidedBy([best, ...others]: readonly PhaseProposal[]): string | null {
+  if (best === undefined) return null;
+  const more = others.filter(({ settles }) => settles > best.settles).sort((a, b) => b.settles - a.settles)[0];
+  const also = more === undefined ? '' : `; for the rest, ${TECHNIQUES[more.technique]}`;
+  return `${TECHNIQUES[best.technique]} (${looks(best)})${also}`;
+}
+
+/** 'lead white or cerussite: white; red lead: orange' */
+function looks({ look, technique }: PhaseProposal): string {
+  const alike = new Map<string, string[]>();
+  for (const { name, shows } of look) {
+    const words = shownText(shows, technique);
+    alike.set(words, [...(alike.get(words) ?? []), shortName(within(name))]);
+  }
+  return [...alike].map(([words, names]) => `${alternatives(names)}: ${words}`).join('; ');
+}
+
+function shownText(shows: readonly string[], technique: PhaseProposal['technique']): string {
   const unit = technique === 'raman' || technique === 'infrared' ? '\u00a0cm-1' : '';
-  const told = shows.slice(0, MOST_OF_FAMILY);
-  const words = unit ? listed(told) : alternatives(told.map((word) => word.replace('-', ' ')));
-  return `${shortName(within(name))} ${words}${unit}`;
+  const told = shows.slice(0, MOST_SHOWN);
+  return unit ? `${listed(told)}${unit}` : alternatives(told.map((word) => word.replace('-', ' ')));
 }

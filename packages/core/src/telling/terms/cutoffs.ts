@@ -93,6 +93,8 @@ export const FIGURE_SHARE = 0.1;
 export const MOST_CURSOR_LINES = 6;
 export const LEAST_CURSOR_LINE = 0.1;
 
+/** Words or bands told of what a technique shows of a material. */
+export const MOST_SHOWN = 2;
 /** Next steps of a plan on the first screen. */
 export const MOST_STEPS = 5;
 
