@@ -8,6 +8,7 @@ import { emsaText } from './fixtures/emsa.ts';
 import { folderWith } from './fixtures/folder.ts';
 
 const NAMES = [
+  'curves.ndjson',
   'datapackage.json',
   'elements.csv',
   'failures.csv',

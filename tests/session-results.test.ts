@@ -138,7 +138,7 @@ describe('a folder of results', () => {
     expect(manifest.inputs.map(({ outcome }) => outcome)).toEqual(['read', 'read', 'failed', 'read']);
     const hash = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
     for (const { name, sha256 } of manifest.inputs) expect(sha256).toBe(hash(join(cwd, 'in', name)));
-    expect(manifest.outputs).toHaveLength(13);
+    expect(manifest.outputs).toHaveLength(14);
     for (const { name, sha256 } of manifest.outputs) expect(sha256).toBe(hash(join(cwd, 'out', name)));
   });
 });

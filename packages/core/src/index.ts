@@ -124,13 +124,18 @@ export {
   reportTitle,
 } from './telling/session/report.ts';
 export {
+  grainName,
   grainRowId,
+  grainSpectraKey,
   type GrainTold,
   layerLines,
   layersCaption,
   type LayerTold,
   sampleSection,
+  SKETCH_CAPTION,
 } from './telling/session/samples.ts';
+export { type GrainStep, grainSteps } from './telling/session/next-steps.ts';
+export { type SampleInShort, samplesInShort } from './telling/session/in-short.ts';
 export { kindChoice, kindsSection, sharesText, UNLIKE } from './telling/session/kinds.ts';
 export { MAP_WORDS, type MapTold, positionsSection, PROFILE_WORDS } from './telling/session/positions.ts';
 export { instrumentSection, settingName } from './telling/session/instrument.ts';

@@ -7,6 +7,7 @@ import { createInterface } from 'node:readline';
 import type { Failure } from './input/failure.ts';
 import { joinedNotes, keepNotes, notesIn } from './input/notes.ts';
 import { Sheet } from './input/sheet.ts';
+import { CURVES, curvesIn } from './results/curves.ts';
 import { derive, type HowTold } from './results/derive.ts';
 import { type Input, type Manifest, manifestIn } from './results/manifest.ts';
 import { Results } from './results/results.ts';
@@ -44,7 +45,10 @@ export async function merge(
   const results = await Results.open(out, { ...provenance, date, notes });
   results.instrument = instrument;
   try {
-    const lines = parts.map(({ folder }) => linesOf(join(folder, 'records.ndjson')));
+    const lines = parts.map(({ folder }) => ({
+      records: linesOf(join(folder, 'records.ndjson')),
+      curves: linesOf(join(folder, CURVES)),
+    }));
     for (const [i] of parts.at(0)!.manifest.inputs.entries()) {
       const k = parts.findIndex(({ manifest }) => manifest.inputs[i]?.outcome !== 'elsewhere');
       const input = parts.at(k)!.manifest.inputs.at(i)!;
@@ -59,13 +63,25 @@ export async function merge(
   }
 }
 
-async function addInput(results: Results, input: Input, lines: AsyncIterator<string>, told: HowTold): Promise<void> {
+interface PartLines {
+  readonly records: AsyncIterator<string>;
+  readonly curves: AsyncIterator<string>;
+}
+
+async function addInput(results: Results, input: Input, lines: PartLines, told: HowTold): Promise<void> {
   const { name, sha256, reason } = input;
   if (input.outcome === 'failed') return results.add({ kind: 'failed', name, sha256, reason: reason ?? '' });
+  const [record, drawn] = [await next(lines.records), await next(lines.curves)];
+  const read = record === null ? null : (JSON.parse(record) as LimnerRecord);
+  const curves = drawn === null ? null : curvesIn(drawn);
+  if (read?.source.name !== name || curves?.file !== name)
+    throw new MergeError(`${name}: its record is not where the manifest says`);
+  return results.add({ kind: 'read', name, sha256: sha256 ?? '', derived: derive(read, curves.sketch, told) });
+}
+
+async function next(lines: AsyncIterator<string>): Promise<string | null> {
   const line = (await lines.next()) as IteratorResult<string, undefined>;
-  const record = line.done ? null : (JSON.parse(line.value) as LimnerRecord);
-  if (record?.source.name !== name) throw new MergeError(`${name}: its record is not where the manifest says`);
-  return results.add({ kind: 'read', name, sha256: sha256 ?? '', derived: derive(record, told) });
+  return line.done ? null : line.value;
 }
 
 async function opened(folder: string): Promise<Opened> {

@@ -20,7 +20,7 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .command('tag')
     .summary('read a whole folder into records, tables and a report')
     .description(
-      'Reads every spectrum in a folder and its subfolders, and writes records.ndjson, elements.csv, pigments.csv, grains.csv, notes.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
+      'Reads every spectrum in a folder and its subfolders, and writes records.ndjson, curves.ndjson, elements.csv, pigments.csv, grains.csv, notes.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
         'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
         'A sample sheet, samples.csv, in the folder groups the results by layer, and says what else was seen of a grain and which spectra are of known materials. ' +
         'Spectra are recognised by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +

@@ -1,8 +1,17 @@
 import type { Failure } from '../input/failure.ts';
-import { OVERVIEW_COLUMNS, REPORT_WORDS, type ReportHead, reportHeadTable, reportTitle } from '@limner/core';
+import {
+  OVERVIEW_COLUMNS,
+  REPORT_WORDS,
+  type ReportHead,
+  reportHeadTable,
+  reportTitle,
+  type SampleInShort,
+  samplesInShort,
+} from '@limner/core';
 import { POSITIONS_STYLE } from './positions-section.ts';
 import { escape } from './report-parts.ts';
 import { endHtml } from './report-sections.ts';
+import { SKETCH_STYLE } from './sketch-figure.ts';
 import { STRATIGRAPHY_STYLE } from './stratigraphy.ts';
 import { treeHtml, TREE_STYLE } from './tree-html.ts';
 
@@ -26,17 +35,46 @@ a { color: #35507a; }
 .quiet { color: #5b574d; font-size: 0.9rem; }
 ${STRATIGRAPHY_STYLE}
 ${POSITIONS_STYLE}
+${SKETCH_STYLE}
 ${TREE_STYLE}
 #head-report-head td { overflow-wrap: anywhere; }
-@page { margin: 14mm; }
 .sample td:nth-child(4) { min-width: 7.5rem; }
 .sample td:nth-child(6), .sample td:last-child { min-width: 10rem; }
-@media print { section { border-top: 0; margin-top: 0; } .sample + .sample, section.spectrum, .appendix { break-before: page; } tr, figure { break-inside: avoid; } body { font-size: 10pt; margin: 0; max-width: none; background: none; } a { color: inherit; } details { display: none; } table, .layers, p, li { font-size: 8.5pt; line-height: 1.35; } p.lead { font-size: 11pt; } .quiet { font-size: 8pt; } table { margin: 0.5rem 0; } th, td { padding: 0.12rem 0.6rem 0.12rem 0; } h1 { margin-top: 0; } h2, h3 { margin: 0.7rem 0 0.2rem; } }
+.hash { font-variant-numeric: tabular-nums; }
+figure { margin: 1rem 0; }
+@page { margin: 14mm; }
+@media print {
+  body { font-size: 10pt; margin: 0; max-width: none; background: none; }
+  section { border-top: 0; margin-top: 0; }
+  .sample, .sample + *, #session-positions, section.spectrum, .appendix { break-before: page; }
+  tr, figure, svg, .key { break-inside: avoid; }
+  thead { break-after: avoid; }
+  a { color: inherit; }
+  details { display: none; }
+  table, .layers, p, li { font-size: 8.5pt; line-height: 1.35; }
+  p.lead { font-size: 11pt; }
+  .quiet { font-size: 8pt; }
+  table { margin: 0.5rem 0; }
+  th, td { padding: 0.12rem 0.6rem 0.12rem 0; }
+  .wide { overflow: visible; }
+  .sample td:nth-child(n) { min-width: 0; }
+  h1 { margin-top: 0; }
+  h2, h3 { margin: 0.5rem 0 0.15rem; }
+  ul { margin: 0.4rem 0; }
+  figure { margin: 0.5rem 0; }
+  .sketches { grid-template-columns: repeat(3, 1fr); gap: 0.3rem 0.8rem; margin: 0.5rem 0; break-inside: avoid; }
+  .sketches figcaption { font-size: 7.5pt; }
+  div:has(> svg.graph) { columns: 2; column-gap: 8mm; break-inside: avoid; }
+  div:has(> svg.graph) > h3 { column-span: all; }
+}
 `.trim();
 
 export interface ReportContent {
   readonly head: ReportHead;
   readonly spectra: number;
+  /** The session in a few sentences. */
+  readonly summary: string;
+  readonly inShort: readonly SampleInShort[];
   /** Finished sections, as HTML; '' where there is nothing to say. */
   readonly samples: string;
   readonly kinds: string;
@@ -53,17 +91,21 @@ export const head = (title: string): string =>
     `<link rel="icon" href="data:,"><title>${title}</title><style>${STYLE}</style></head><body>`,
   ].join('\n');
 
-/** The page up to the rows of the table of all spectra. */
-export function reportHead({ head: read, spectra, samples, kinds, positions }: ReportContent): string {
+/** The page up to the rows of the table of all spectra: first what a colleague needs to know, then the samples. */
+export function reportHead(content: ReportContent): string {
+  const { head: read, spectra, summary, inShort, samples, kinds, positions, failures, cautions } = content;
   const title = reportTitle(spectra);
   const table = reportHeadTable(read);
-  const headings = OVERVIEW_COLUMNS.map((column) => `<th scope="col">${escape(column.title)}</th>`);
+  const titles = [...OVERVIEW_COLUMNS.map((column) => column.title), REPORT_WORDS.hash];
+  const headings = titles.map((text) => `<th scope="col">${escape(text)}</th>`);
   return [
     REPORT_BEGINS,
     head(title),
     `<h1>${title}</h1>`,
+    `<p class="lead">${escape(summary)}</p>`,
     `<p class="quiet">${REPORT_WORDS.lead}</p>`,
-    table ? treeHtml([table], 'head') : '',
+    treeHtml([table, samplesInShort(inShort)], 'head', { level: 2 }),
+    endHtml(failures, cautions),
     samples,
     kinds,
     positions,
@@ -72,9 +114,8 @@ export function reportHead({ head: read, spectra, samples, kinds, positions }: R
   ].join('\n');
 }
 
-/** What follows the rows: the instrument, what was not read, and the cautions. */
-export function reportMiddle({ instrument, failures, cautions }: ReportContent): string {
-  return ['</tbody></table></div>', instrument, endHtml(failures, cautions), ''].join('\n');
-}
+/** What follows the rows: the instrument. */
+export const reportMiddle = ({ instrument }: ReportContent): string =>
+  ['</tbody></table></div>', instrument, ''].join('\n');
 
 export const REPORT_END = '</body></html>\n';

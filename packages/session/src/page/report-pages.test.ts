@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { folderWith } from '../../../../tests/fixtures/folder.ts';
 import { invented } from '../../../../tests/fixtures/record.ts';
+import { SKETCH } from '../../../../tests/fixtures/sketch.ts';
 import { derive, type Derived } from '../results/derive.ts';
 import { Results } from '../results/results.ts';
 
@@ -18,7 +19,9 @@ const PROVENANCE = {
 const TOLD = { place: null, ruledOut: false };
 /** What the files say of one spectrum, its name a place to fill. */
 const NAME = 'gNNNN.msa';
-const ONE = JSON.stringify(derive(invented({ source: { name: NAME, sha256: 'a'.repeat(64), title: '' } }), TOLD));
+const ONE = JSON.stringify(
+  derive(invented({ source: { name: NAME, sha256: 'a'.repeat(64), title: '' } }), SKETCH, TOLD),
+);
 
 async function write(out: string, spectra: number): Promise<void> {
   const results = await Results.open(out, PROVENANCE);
@@ -82,7 +85,7 @@ it('a report tells the notes that stand, their tables too, and counts the same b
   });
   for (const name of ['a.msa', 'b.msa']) {
     const record = invented({ source: { name, sha256, title: '' } });
-    await results.add({ kind: 'read', name, sha256, derived: derive(record, TOLD) });
+    await results.add({ kind: 'read', name, sha256, derived: derive(record, SKETCH, TOLD) });
   }
   await results.finish();
   expect(results.copies).toEqual([{ file: 'b.msa', of: 'a.msa' }]);

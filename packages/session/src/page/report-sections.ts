@@ -20,4 +20,4 @@ export function instrumentHtml(settings: readonly SettingSummary[] | null): stri
 
 /** What could not be read, and the cautions. */
 export const endHtml = (failures: readonly Failure[], cautions: readonly string[]): string =>
-  treeHtml([failuresSection(failures), cautionsSection(cautions)], 'session');
+  treeHtml([failuresSection(failures), cautionsSection(cautions)], 'session', { level: 2 });

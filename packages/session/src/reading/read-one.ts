@@ -1,10 +1,10 @@
 import {
   type EnergyAxis,
-  identify,
   type IdentifyOptions,
   type InstrumentKnowledge,
   type LimnerRecord,
   type Observations,
+  readingOf,
   type ReferenceGrain,
 } from '@limner/core';
 import { InputError, messageOf, spectrumFrom } from '../input/load.ts';
@@ -14,6 +14,7 @@ import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
 import { derive, type HowTold } from '../results/derive.ts';
 import type { Outcome } from '../results/outcome.ts';
+import { type Sketch, sketchOf } from '../summary/sketch.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
 
@@ -43,7 +44,7 @@ export interface ReadJob {
   readonly told: HowTold;
 }
 
-type Kept = { readonly record: LimnerRecord } | { readonly reason: string };
+type Kept = { readonly record: LimnerRecord; readonly sketch: Sketch } | { readonly reason: string };
 
 /** Reads one file, or takes its result from the store; a new result is kept before this resolves. */
 export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
@@ -70,7 +71,7 @@ export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
     }
   }
   if ('reason' in kept) return { kind: 'failed', name, sha256, reason: kept.reason };
-  return { kind: 'read', name, sha256, derived: derive(kept.record, job.told) };
+  return { kind: 'read', name, sha256, derived: derive(kept.record, kept.sketch, job.told) };
 }
 
 /** A file that cannot be opened has no content, so its name decides which part reports it. */
@@ -83,7 +84,8 @@ function unreadable(name: string, reason: string, part: Part | null): Outcome {
 function resultOf(bytes: Uint8Array, { name, axis, options, instrument, references, seen }: ReadJob): Kept {
   try {
     const spectrum = spectrumFrom(bytes, { name, ...(axis && { axis }) }, name);
-    return { record: identify(spectrum, { ...options, instrument, references, seen }) };
+    const reading = readingOf(spectrum, { ...options, instrument, references, seen });
+    return { record: reading.record, sketch: sketchOf(reading) };
   } catch (error) {
     return { reason: messageWithin(error) };
   }

@@ -14,6 +14,10 @@ const DESCRIPTIONS: Readonly<Record<string, Description>> = {
     about: 'A record (limner-record/1) of each spectrum, one line each',
     format: 'application/x-ndjson',
   },
+  'curves.ndjson': {
+    about: 'Each fitted spectrum as the report draws it: counts, fit and background over energy, one line each',
+    format: 'application/x-ndjson',
+  },
   'elements.csv': { about: 'Verdict, amount, limit and rivals of each element in each spectrum', format: 'text/csv' },
   'pigments.csv': { about: 'Materials that each spectrum allows', format: 'text/csv' },
   'grains.csv': { about: 'A row for each grain: place, elements, headline, date, questions', format: 'text/csv' },

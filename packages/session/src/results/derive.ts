@@ -1,8 +1,12 @@
-import { compositionIn, type GrainComposition, type LimnerRecord } from '@limner/core';
+import { compositionIn, type GrainComposition, grainSteps, type GrainStep, type LimnerRecord } from '@limner/core';
 import { positionIn } from '../input/position.ts';
+import { dayTaken, headerValue } from '../input/taken-at.ts';
 import { anchorOf, reportRow, reportSection } from '../page/reading-section.ts';
+import { SMALL, sketchFigure } from '../page/sketch-figure.ts';
 import { findingsIn, type GrainFindings } from '../summary/findings.ts';
 import { amountsIn, type Point } from '../summary/point.ts';
+import { coarser, peakNamesIn, type Sketch } from '../summary/sketch.ts';
+import { curvesLine } from './curves.ts';
 import { elementRows, pigmentRows, type Placed } from './tables.ts';
 
 /** All that the output files say of one spectrum, and what its summary needs. Plain data. */
@@ -15,6 +19,7 @@ export interface Derived {
 /** Lines ready to be appended to the files of these names. */
 export interface TableText {
   readonly records: string;
+  readonly curves: string;
   readonly elements: string;
   readonly pigments: string;
 }
@@ -38,6 +43,13 @@ export interface Summarised {
   /** Their codes. */
   readonly warnings: readonly string[];
   readonly composition: GrainComposition;
+  /** What would settle what it leaves open. */
+  readonly steps: readonly GrainStep[];
+  /** Its spectrum, small, as HTML. */
+  readonly picture: string;
+  /** Day on which it was taken, YYYY-MM-DD, and who measured; '' where the header does not say. */
+  readonly day: string;
+  readonly owner: string;
   /** Null where the header does not say where it was taken. */
   readonly point: Omit<Point, 'file' | 'sample' | 'layer' | 'best'> | null;
 }
@@ -49,24 +61,25 @@ export interface HowTold {
   readonly ruledOut: boolean;
 }
 
-export function derive(record: LimnerRecord, { place, ruledOut }: HowTold): Derived {
+export function derive(record: LimnerRecord, sketch: Sketch, { place, ruledOut }: HowTold): Derived {
   return {
     tables: {
       records: `${JSON.stringify(record)}\n`,
+      curves: curvesLine(record.source.name, sketch),
       elements: elementRows(record, place),
       pigments: pigmentRows(record, ruledOut),
     },
     report: {
       row: reportRow(record),
-      section: reportSection(record),
+      section: reportSection(record, sketch),
       anchor: anchorOf(record),
       cautions: record.cautions,
     },
-    summary: summarise(record),
+    summary: summarise(record, sketch),
   };
 }
 
-function summarise(record: LimnerRecord): Summarised {
+function summarise(record: LimnerRecord, sketch: Sketch): Summarised {
   const position = positionIn(record.header);
   return {
     found: findingsIn(record),
@@ -76,6 +89,10 @@ function summarise(record: LimnerRecord): Summarised {
     warnings: record.warnings.map(({ code }) => code),
     beamKev: record.conditions.beamKev.value,
     composition: compositionIn(record.elements),
+    steps: grainSteps(record),
+    picture: sketchFigure(coarser(sketch), peakNamesIn(record), SMALL, record.source.name),
+    day: dayTaken(record),
+    owner: headerValue(record, 'OWNER'),
     point: position && { ...position, amounts: amountsIn(record) },
   };
 }

@@ -1,20 +1,32 @@
-import { type KindMember, kindsOf, type Note, type ReportHead, type SettingSummary, standingNotes } from '@limner/core';
+import {
+  type KindMember,
+  type Kinds,
+  kindsOf,
+  type Note,
+  type ReportHead,
+  sessionSummary,
+  type SettingSummary,
+  standingNotes,
+} from '@limner/core';
 import { createHash } from 'node:crypto';
+import { byCodeUnits } from '../input/code-units.ts';
 import type { Failure } from '../input/failure.ts';
 import type { Part } from '../input/part.ts';
 import type { Place, Sheet } from '../input/sheet.ts';
 import { notesPart } from '../page/notes-section.ts';
 import { positionsHtml } from '../page/positions-section.ts';
-import { REPORT_BEGINS, REPORT_END, reportHead, reportMiddle } from '../page/report-page.ts';
+import { REPORT_BEGINS, REPORT_END, type ReportContent, reportHead, reportMiddle } from '../page/report-page.ts';
 import { PAGE_NAME, pageHead, pageLinks, pageName, pageOf, REPORT, rowTo } from '../page/report-pages.ts';
 import { instrumentHtml, kindsHtml } from '../page/report-sections.ts';
-import { samplesHtml } from '../page/samples-section.ts';
-import { bySample, type Grain } from '../summary/layers.ts';
+import { type GrainShown, samplesHtml } from '../page/samples-section.ts';
+import { inShort } from '../summary/in-short.ts';
+import { bySample, type Grain, type SampleSummary } from '../summary/layers.ts';
 import type { Point } from '../summary/point.ts';
 import { sampleMapsOf } from '../summary/sample-map.ts';
 import type { Circumstances } from './circumstances.ts';
 import { CRATE, CRATE_BEGINS, crateText } from './crate.ts';
 import { DATA_PACKAGE, DATA_PACKAGE_BEGINS, dataPackageText } from './data-package.ts';
+import { CURVES, CURVES_BEGIN } from './curves.ts';
 import type { Derived, Summarised } from './derive.ts';
 import { GRAIN_HEADING, grainRow } from './grain-table.ts';
 import { dayIn } from './hidden.ts';
@@ -31,6 +43,7 @@ const reportFile = (name: string): OutputFile => ({ name, begins: REPORT_BEGINS.
 /** The last one vouches for the others; further pages of the report are added as needed. */
 const OUTPUT_FILES: readonly OutputFile[] = [
   { name: 'records.ndjson', begins: '{"schema":"limner-record/' },
+  { name: CURVES, begins: CURVES_BEGIN },
   { name: 'elements.csv', begins: ELEMENT_HEADING.trimEnd(), began: 'file,title,sha256,' },
   { name: 'pigments.csv', begins: PIGMENT_HEADING.trimEnd() },
   { name: 'failures.csv', begins: FAILURE_HEADING.trimEnd() },
@@ -73,8 +86,12 @@ export class Results {
   readonly #grains: Grain[] = [];
   readonly #points: Point[] = [];
   readonly #members: KindMember[] = [];
-  /** Addresses of the sections on spectra in the report, by file. */
-  readonly #links = new Map<string, string>();
+  /** What the pages of samples show of each spectrum, by file. */
+  readonly #shown = new Map<string, GrainShown>();
+  readonly #days: string[] = [];
+  readonly #owners = new Set<string>();
+  /** Spectra in which an element stays open. */
+  #open = 0;
   readonly #beamsKev = new Set<number>();
   readonly #notes: readonly Note[];
   /** The first file of each content. */
@@ -116,16 +133,18 @@ export class Results {
   async #addRead(file: string, sha256: string, { tables, report, summary }: Derived): Promise<void> {
     this.read++;
     await this.#output.append('records.ndjson', tables.records);
+    await this.#output.append(CURVES, tables.curves);
     await this.#output.append('elements.csv', tables.elements);
     await this.#output.append('pigments.csv', tables.pigments);
     const notes = this.#notes.filter((note) => note.file === file);
     const section = report.section.replace(/<\/section>$/, `${notesPart(notes, sha256)}</section>`);
     await this.#addSection(report.row, `${section}\n`);
     const page = pageOf(this.read);
-    this.#links.set(file, `${page === 1 ? '' : pageName(page)}#${report.anchor}`);
     const link = `${pageName(page)}#${report.anchor}`;
     for (const caution of report.cautions) this.#cautions.add(caution);
     const place = this.#provenance.sheet?.placeOf(file) ?? null;
+    const near = `${page === 1 ? '' : pageName(page)}#${report.anchor}`;
+    if (place) this.#shown.set(file, { link: near, steps: summary.steps, picture: summary.picture });
     const copyOf = this.#firsts.get(sha256) ?? null;
     await this.#output.append('grains.csv', grainRow({ file, sha256, place, summary, notes, copyOf, link }));
     if (copyOf !== null) return void this.copies.push({ file, of: copyOf });
@@ -135,8 +154,11 @@ export class Results {
 
   /** Takes a spectrum into what is said of the session as a whole. */
   #count(file: string, sha256: string, place: Place | null, summary: Summarised): void {
-    const { found, point, totalCounts, composition, beamKev } = summary;
+    const { found, point, totalCounts, composition, beamKev, day, owner } = summary;
     this.#beamsKev.add(beamKev);
+    if (day !== '') this.#days.push(day);
+    if (owner !== '') this.#owners.add(owner);
+    if (found.open.length > 0) this.#open++;
     const { best } = found;
     if (place) this.#grains.push({ file, place, found });
     if (point) {
@@ -176,25 +198,27 @@ export class Results {
     await this.#output.append('kinds.csv', KIND_HEADING + kindRows(kinds));
     await this.#output.append('kind-members.csv', KIND_MEMBER_HEADING + kindMemberRows(kinds));
     await this.#output.append(DATA_PACKAGE, dataPackageText());
-    await this.#writeReport(
-      samplesHtml(samples, kinds, (file) => this.#links.get(file)),
-      kindsHtml(kinds),
-      positionsHtml(maps, this.read - this.#points.length),
-    );
+    await this.#writeReport({
+      inShort: inShort(samples),
+      samples: samplesHtml(samples, kinds, (file) => this.#shown.get(file)!),
+      summary: this.#summary(samples, kinds),
+      kinds: kindsHtml(kinds),
+      positions: positionsHtml(maps, this.read - this.#points.length),
+    });
     await this.#writeCrate();
     await this.#writeManifest();
     await this.#output.commit(PAGE_NAME);
   }
 
-  async #writeReport(samples: string, kinds: string, positions: string): Promise<void> {
+  async #writeReport(
+    sections: Pick<ReportContent, 'inShort' | 'samples' | 'summary' | 'kinds' | 'positions'>,
+  ): Promise<void> {
     const { read: spectra, failures } = this;
     const instrument = instrumentHtml(this.instrument);
     const content = {
+      ...sections,
       head: this.#head(),
       spectra,
-      samples,
-      kinds,
-      positions,
       instrument,
       failures,
       cautions: [...this.#cautions],
@@ -208,10 +232,25 @@ export class Results {
       await this.#output.append(pageName(page), pageLinks(page, last) + REPORT_END);
   }
 
+  #summary(samples: readonly SampleSummary[], { kinds, outliers }: Kinds): string {
+    return sessionSummary({
+      spectra: this.read,
+      samples: samples.length,
+      layers: samples.reduce((sum, { layers }) => sum + layers.filter(({ layer }) => layer !== null).length, 0),
+      open: this.#open,
+      kinds: kinds.map(({ name, members }) => ({ name, spectra: members.length })),
+      alone: outliers.length,
+      failures: this.failures.length,
+    });
+  }
+
   #head(): ReportHead {
     const { software, options } = this.#provenance.circumstances;
+    const days = this.#days.sort(byCodeUnits);
     return {
       date: this.#date,
+      taken: [...days.slice(0, 1), ...days.slice(-1)],
+      owners: [...this.#owners],
       spectra: this.read,
       failures: this.failures.length,
       copies: this.copies.length,

@@ -71,7 +71,7 @@ it('dates no layer before what it lies on, and names the weakest link', () => {
   ).toEqual([1782, 1782, 1916]);
   const samples = bySample(GRAINS);
   expect(layerRows(samples)).toMatch(/^S1,2,earliest-date,Sn,1425,1,4$/m);
-  expect(samplesHtml(samples, kindsOf([]), () => undefined)).toContain(
+  expect(samplesHtml(samples, kindsOf([]), (file) => ({ link: `#${file}`, steps: [], picture: '' }))).toContain(
     'Layer 2: not before about 1425, on the evidence of Sn in b. Weakest link: that it is there.',
   );
 });
@@ -87,7 +87,11 @@ it('tells no grain to differ where no element is common, or too few grains are t
 });
 
 it('draws the surface on top, a mark for each grain, and the one that differs otherwise', () => {
-  const html = samplesHtml(bySample(GRAINS), kindsOf([]), (file) => `report-2.html#s-${file}`);
+  const html = samplesHtml(bySample(GRAINS), kindsOf([]), (file) => ({
+    link: `report-2.html#s-${file}`,
+    steps: [],
+    picture: '',
+  }));
   expect(html.indexOf('Layer 2, 4\u00a0grains')).toBeLessThan(
     html.indexOf('Layer 1, 1\u00a0grain', html.indexOf('Sample S1')),
   );

@@ -24,7 +24,7 @@ const TECHNIQUES: Readonly<Record<PhaseProposal['technique'], string>> = {
 };
 
 /** What an EDX measurement takes, against a look through the microscope: its effort in the same units as the techniques'. */
-const MEASUREMENT_EFFORT = 2;
+export const MEASUREMENT_EFFORT = 2;
 
 /** Every step that would settle something, the most for its effort first; what leaves the sample alone before what uses it up. */
 export function steps(questions: readonly PlannedQuestion[], phases: readonly PhaseQuestion[]): Node | null {
@@ -56,19 +56,49 @@ function measurementRow({ question, proposal }: PlannedQuestion): Step[] {
   return [{ told, worth: confidence / MEASUREMENT_EFFORT, touches: false }];
 }
 
-function phaseRows({ remaining, proposals }: PhaseQuestion): Step[] {
-  return proposals.map((proposal) => {
-    const { technique, touches, effort, settles } = proposal;
-    const told = row(`step-${remaining[0].id}-${technique}`, [
-      cell(capital(TECHNIQUES[technique])),
-      cell(remainingText(remaining)),
+function phaseRows(question: PhaseQuestion): Step[] {
+  return phaseSteps(question).map(({ technique, step, between, settles, look, touches, worth }) => ({
+    told: row(`step-${question.remaining[0].id}-${technique}`, [
+      cell(step),
+      cell(between),
       cell(percent(settles), settles),
-      cell(looks(proposal)),
+      cell(look),
       cell(touches ? 'is used up' : 'stays'),
-    ]);
-    return { told, worth: settles / effort, touches };
-  });
+    ]),
+    worth,
+    touches,
+  }));
 }
+
+/** A technique that tells materials apart, in words. */
+export interface PhaseStep {
+  readonly technique: PhaseProposal['technique'];
+  readonly step: string;
+  /** 'azurite or malachite' */
+  readonly between: string;
+  /** Chance that it settles it. */
+  readonly settles: number;
+  readonly look: string;
+  /** Uses up the sample. */
+  readonly touches: boolean;
+  /** What it settles for its effort. */
+  readonly worth: number;
+}
+
+/** What could decide between the materials that elements leave, best first. */
+export const phaseSteps = ({ remaining, proposals }: PhaseQuestion): PhaseStep[] =>
+  proposals.map((proposal) => {
+    const { technique, touches, effort, settles } = proposal;
+    return {
+      technique,
+      step: capital(TECHNIQUES[technique]),
+      between: remainingText(remaining),
+      settles,
+      look: looks(proposal),
+      touches,
+      worth: settles / effort,
+    };
+  });
 
 /** 'azurite, malachite or 3 more' */
 export function remainingText(remaining: readonly Remaining[]): string {

@@ -83,7 +83,7 @@ export interface Table extends Base {
 /** Place for a picture; the terminal has none. `of` names what it shows, by kind: symbols, line names, a sample (none: all points). */
 export interface Figure extends Base {
   readonly kind: 'figure';
-  readonly figure: 'spectrum' | 'element-lines' | 'layers' | 'map' | 'profile';
+  readonly figure: 'spectrum' | 'element-lines' | 'layers' | 'grain-spectra' | 'map' | 'profile';
   readonly of: readonly string[];
   readonly caption: string;
 }

@@ -1,13 +1,17 @@
 // Words of a session's report: its head, and what is told once for all spectra; the renderer in @limner/session lays them out.
 
 import { cell, column, item, list, type Node, row, section, table, type Table } from '../sections/tree.ts';
-import { counted, fixed, keV, listed } from '../terms/numerals.ts';
+import { counted, fixed, keV, listed, listedUpTo } from '../terms/numerals.ts';
 import { spectraText } from './view.ts';
 
 /** A session as the head of its report names it. */
 export interface ReportHead {
-  /** YYYY-MM-DD */
+  /** Of the results, YYYY-MM-DD. */
   readonly date: string;
+  /** First and last day on which its spectra were taken, as far as their headers say; empty where none does. */
+  readonly taken: readonly string[];
+  /** Who measured, as the headers say; each name once. */
+  readonly owners: readonly string[];
   readonly spectra: number;
   readonly failures: number;
   /** Files with the same bytes as another, which is counted. */
@@ -32,6 +36,8 @@ export const REPORT_WORDS = {
   lead: 'Elements suggest a material; they never prove one. Mass fractions are standardless estimates.',
   /** Heading over the spectra. */
   appendix: 'The spectra, one by one',
+  /** Column with the first digits of each file's hash. */
+  hash: 'SHA-256 begins',
   /** Title of a further page. @param first number of its first spectrum */
   from: (first: number): string => `Readings from spectrum ${fixed(first, 0)} on`,
   /** Where a further page leads back to; the name of the first page follows. */
@@ -42,13 +48,31 @@ export const REPORT_WORDS = {
 
 /** What was read, when, how and by what. */
 export function reportHeadTable(head: ReportHead): Table | null {
-  const { date, spectra, failures, copies, beamsKev, version, atomicData, pigmentData, options, session } = head;
+  const {
+    date,
+    taken,
+    owners,
+    spectra,
+    failures,
+    copies,
+    beamsKev,
+    version,
+    atomicData,
+    pigmentData,
+    options,
+    session,
+  } = head;
   const told = Object.entries(options).map(([name, value]) => `${name} ${plain(value)}`);
   const failed = failures > 0 ? `, ${counted(failures, 'file')} not read` : '';
   const alike = copies > 0 ? `; ${counted(copies, 'copy', 'copies')} of another, counted once` : '';
   const rows: readonly (readonly [id: string, name: string, text: string])[] = [
+    ['taken', 'measured', measuredText(taken, owners)],
     ['date', 'date of the results', date],
-    ['spectra', 'spectra', `${fixed(spectra, 0)} read${failed}${alike}; their names and hashes are in manifest.json`],
+    [
+      'spectra',
+      'spectra',
+      `${fixed(spectra, 0)} read${failed}${alike}; their names and hashes are in the list of all spectra`,
+    ],
     [
       'beam',
       'beam',
@@ -62,8 +86,17 @@ export function reportHeadTable(head: ReportHead): Table | null {
     'report-head',
     'What was read, and how',
     [column('name', ''), column('text', '')],
-    rows.map(([id, name, text]) => row(`report-${id}`, [cell(name), cell(text)])),
+    rows.filter(([, , text]) => text !== '').map(([id, name, text]) => row(`report-${id}`, [cell(name), cell(text)])),
   );
+}
+
+/** Names of people that the head lists. */
+const MOST_OWNERS = 5;
+
+/** '2026-03-03 to 2026-03-05, by A. Reader' */
+function measuredText(taken: readonly string[], owners: readonly string[]): string {
+  const days = [...new Set(taken)].join(' to ') || (owners.length > 0 ? 'on days that the files do not state' : '');
+  return owners.length > 0 ? `${days}, by ${listedUpTo(MOST_OWNERS, owners)}` : days;
 }
 
 /** As given: words as words, tables by their JSON. */

@@ -2,6 +2,7 @@
 
 import { anchor, cell, column, figure, type Node, paragraph, type Row, row, section, table } from '../sections/tree.ts';
 import { counted, fixed, yearText } from '../terms/numerals.ts';
+import { type GrainStep, sampleSteps } from './next-steps.ts';
 import { linesSection } from './report.ts';
 import { layerText, OUTSIDE } from './view.ts';
 
@@ -91,6 +92,7 @@ export interface GrainTold {
   readonly best: { readonly name: string; readonly alike: number } | null;
   readonly year: number | null;
   readonly note: string;
+  readonly steps: readonly GrainStep[];
 }
 
 const GRAIN_COLUMNS = [
@@ -125,6 +127,11 @@ export function sampleSection({ sample, layers, grains, questions, strays }: Sam
     table(`grains-${sample}`, `Grains of sample ${sample}`, GRAIN_COLUMNS, grains.map(grainRow)),
     paragraph(`key-${sample}`, KEY, 'brief', 'note'),
     lines('dates', 'Earliest date: an argument, not proof', datingLines(layers)),
+    figure(`spectra-${sample}`, 'grain-spectra', [sample], grainSpectraCaption(sample)),
+    sampleSteps(
+      sample,
+      grains.map((grain) => ({ name: grainName(grain), steps: grain.steps })),
+    ),
     lines(
       'questions',
       'Questions about the stated date',
@@ -142,9 +149,25 @@ export function sampleSection({ sample, layers, grains, questions, strays }: Sam
 /** What the drawing of a sample's layers shows. */
 export const layersCaption = (sample: string): string => `Layers of ${sample}, surface at the top`;
 
+/** What the small spectra of a sample's grains show. */
+const grainSpectraCaption = (sample: string): string =>
+  `The spectra of the grains of ${sample}, and what is fitted to them`;
+
+/** Under a sample's small spectra. @param left how many are not drawn */
+export const grainSpectraKey = (left: number): string =>
+  `${SKETCH_CAPTION}${left > 0 ? ` ${counted(left, 'grain')} more in the pages of the single spectra.` : ''}`;
+
+/** How to read a spectrum of the report. */
+export const SKETCH_CAPTION =
+  'Grey: counts measured. Line: the fit. Dotted: its background. Energy in keV; heights by the square root of the counts.';
+
 /** The explanation that fits a grain best, as its table names it. @param alike number of other materials that may stand in its place */
 const bestText = (best: GrainTold['best']): string =>
   best === null ? '' : `${best.name}${best.alike > 0 ? OR_ALIKE : ''}`;
+
+/** A grain as the drawing and the table of its sample number it: '3 · g03'. */
+export const grainName = ({ number, particle, file }: Pick<GrainTold, 'number' | 'particle' | 'file'>): string =>
+  number === null ? particle || file : `${fixed(number, 0)}\u00a0· ${particle || file}`;
 
 /** Id of a grain's row in the table of its sample. */
 export const grainRowId = (file: string): string => `grain-${anchor(file)}`;

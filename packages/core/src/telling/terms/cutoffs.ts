@@ -97,6 +97,8 @@ export const LEAST_CURSOR_LINE = 0.1;
 export const MOST_SHOWN = 2;
 /** Next steps of a plan on the first screen. */
 export const MOST_STEPS = 5;
+/** Next steps of a sample that a report tells: with its drawing and its grains they fill a sheet of paper. */
+export const MOST_SAMPLE_STEPS = 6;
 
 /** Spectra unlike any other that a report names; a table has all. */
 export const MOST_OUTLIERS = 100;
