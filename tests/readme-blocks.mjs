@@ -32,7 +32,7 @@ const FILES = {
 
 /** What stands in for commands that would install, run for hours, serve for ever or need a cluster. */
 const STAND_INS = {
-  // `npm start` and `limner show` serve until they are interrupted: here, until they say where. Of other scripts, only that there is one.
+  // `npm start`, `limner show` and `limner teach --serve` serve until they are interrupted: here, until they say where. Of other scripts, only that there is one.
   npm: `#!/bin/sh
 [ "$1" = run ] && shift
 grep -q "\\"$1\\":" '${root}package.json' || { echo "no script $1" >&2; exit 1; }
@@ -40,7 +40,7 @@ grep -q "\\"$1\\":" '${root}package.json' || { echo "no script $1" >&2; exit 1; 
 shift; [ "$1" = -- ] && shift
 exec limner show "$@"`,
   limner: `#!/bin/sh
-[ "$1" = show ] || exec node "$LIMNER" "$@"
+case "$1 $2" in "show "*|"teach --serve") ;; *) exec node "$LIMNER" "$@";; esac
 : > shown; node "$LIMNER" "$@" >> shown & viewer=$!
 until grep -q 'http://127.0.0.1' shown; do kill -0 $viewer || exit 1; sleep 0.1; done
 kill -INT $viewer; wait $viewer`,

@@ -40,7 +40,8 @@ async function placeBench() {
   const classic = { ...settings, output: { ...settings.output, format: 'iife', sourcemap: false } };
   await bundle({ bench: here('page/bench/bench.ts') }, out, classic);
   await bundle({ 'bench-worker': here('page/bench/worker.ts') }, out, classic);
-  place(`${out}/bench.css`, readFileSync(here('page/bench/bench.css'), 'utf8'));
+  const styles = ['colours', 'bench', 'figure'].map((name) => readFileSync(here(`page/bench/${name}.css`), 'utf8'));
+  place(`${out}/bench.css`, styles.join('\n'));
   place(`${out}/bench.html`, readFileSync(here('page/bench/bench.html'), 'utf8'));
   placeAnswers();
 }

@@ -1,13 +1,10 @@
 import { benchAnswer, benchCurves, benchStateFrom, lessonKeyFrom, LESSONS } from '@limner/core';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { limner } from '../fixtures/cli.ts';
 import { launchChromium } from './chromium.ts';
-import { bundlePage } from './stage.ts';
+import { stageClassroom } from './stage.ts';
 
 const PATIENCE = { timeout: 120_000 };
 const browser: Browser | null = await launchChromium();
@@ -17,15 +14,12 @@ const wholeText = (id: string): string =>
 const STATE = 'parts=BaSO4:95,TiO2:5&beam=20&res=130&counts=200000&seed=41&out=Ti';
 
 describe.skipIf(browser === null)('the bench in a folder, opened from its files', { timeout: 300_000 }, () => {
-  const above = mkdtempSync(join(tmpdir(), 'limner-teach-'));
-  const folder = join(above, 'classroom');
-  const address = (hash: string): string => `${pathToFileURL(join(folder, 'index.html')).href}#${hash}`;
+  let room: Awaited<ReturnType<typeof stageClassroom>>;
   let page: Page;
   const faults: string[] = [];
 
   beforeAll(async () => {
-    bundlePage();
-    expect((await limner(['teach', '--out', folder])).code).toBe(0);
+    room = await stageClassroom();
     page = await browser!.newPage({ viewport: { width: 400, height: 900 }, reducedMotion: 'reduce' });
     await page.context().setOffline(true);
     page.on('pageerror', (error) => faults.push(error.message));
@@ -34,27 +28,27 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
   }, 300_000);
   afterAll(async () => {
     await browser?.close();
-    rmSync(above, { recursive: true, force: true });
+    room.remove();
   });
 
   it('takes at most 8 MB', () => {
-    const bytes = readdirSync(folder).reduce((sum, name) => sum + statSync(join(folder, name)).size, 0);
+    const bytes = readdirSync(room.folder).reduce((sum, name) => sum + statSync(join(room.folder, name)).size, 0);
     expect(bytes).toBeLessThan(8e6);
   });
 
   it('holds each answer in a file by itself, and nowhere else', () => {
-    const others = readdirSync(folder).filter((name) => !name.startsWith('answer-'));
-    const rest = others.map((name) => readFileSync(join(folder, name), 'utf8')).join('\n');
+    const others = readdirSync(room.folder).filter((name) => !name.startsWith('answer-'));
+    const rest = others.map((name) => readFileSync(join(room.folder, name), 'utf8')).join('\n');
     for (const { id, choices } of LESSONS) {
       const { answer, right } = lessonKeyFrom(id, wholeText(id));
-      expect(readFileSync(join(folder, `answer-${id}.js`), 'utf8')).toContain(answer[0].slice(0, 40));
+      expect(readFileSync(join(room.folder, `answer-${id}.js`), 'utf8')).toContain(answer[0].slice(0, 40));
       const betraying = [...answer, `- [x] ${choices[right]}`].map((text) => text.slice(0, 40));
       expect(betraying.filter((text) => rest.includes(text))).toEqual([]);
     }
   });
 
   it('has the numbers of core in Node, bit for bit', async () => {
-    await page.goto(address(STATE));
+    await page.goto(room.address(STATE));
     await page.waitForSelector('.lead', PATIENCE);
     const seen = await page.evaluate(
       async (text) => {
@@ -123,7 +117,7 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
   it('walks a lesson: predict, commit, work, explain, compare; no answer in the page before', async () => {
     const [lesson] = LESSONS;
     await page.goto('about:blank');
-    await page.goto(address(''));
+    await page.goto(room.address(''));
     await page.locator('#lesson-choice').selectOption(lesson.id);
     await page.waitForSelector('input[name=prediction]', PATIENCE);
     const opening = lessonKeyFrom(lesson.id, wholeText(lesson.id)).answer[0].slice(0, 12);
@@ -131,9 +125,15 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
     const holds = async (): Promise<boolean> => (await page.locator('main').innerText()).includes(opening);
     expect(await holds()).toBe(false);
     await expect.poll(() => page.url()).toContain('beam=10');
+    // What is to be predicted is on show no sooner, and nothing can be moved.
+    await expect.poll(() => page.locator('.words').innerText(), PATIENCE).toMatch(/^Predict first/);
+    await page.waitForTimeout(2000);
+    expect(await page.locator('#result').innerText()).not.toMatch(/sigma|Present|sulfur/);
+    expect(await page.locator('#out').evaluate((select) => select.closest('[inert]') !== null)).toBe(true);
     await page.locator('input[name=prediction]').nth(1).check();
     await page.getByText('Commit to this').click();
-    await page.getByText('Set the bench so').first().click();
+    await expect.poll(() => page.locator('.lead').innerText(), PATIENCE).toMatch(/^Without sulfur/);
+    await page.getByText('Set the bench to this').first().click();
     await expect.poll(() => page.url()).toContain('beam=20');
     await page.getByText('I have read the figures').click();
     await page.locator('#explanation').fill('Its place and shape.');

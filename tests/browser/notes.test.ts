@@ -1,30 +1,23 @@
 // Notes on a reading in a real Chromium: made, kept beside the spectra, found again, and no part of the reading.
 import type { LimnerRecord } from '@limner/core';
-import type { FastifyInstance } from 'fastify';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
-import { bundlePage, drop, emsaText, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+import { drop, emsaText, servedStage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
-let app: FastifyInstance;
-let origin: string;
-let stage: ReturnType<typeof stageFiles>;
+let stage: Awaited<ReturnType<typeof servedStage>>;
 let page: Page;
 let faults: string[];
 
 beforeAll(async () => {
-  bundlePage();
-  stage = stageFiles();
-  app = await fixtureViewer(stage.files);
-  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  stage = await servedStage();
 }, 60_000);
 afterAll(async () => {
   await browser?.close();
-  await app.close();
-  stage.remove();
+  await stage.end();
 });
 
 async function note(on: Locator, answer: string, reason: string): Promise<void> {
@@ -39,9 +32,9 @@ async function note(on: Locator, answer: string, reason: string): Promise<void> 
 
 describe.skipIf(!browser)('notes', () => {
   it('on an element and a material are kept, found again, withdrawn, and alter nothing', async () => {
-    ({ page, faults } = await watchedPage(browser!, origin));
+    ({ page, faults } = await watchedPage(browser!, stage.origin));
     page.setDefaultTimeout(60_000);
-    await page.goto(origin);
+    await page.goto(stage.origin);
     await page.waitForSelector('.plot .scatterlayer .trace');
     const summary = await page.locator('.summary').innerText();
     await note(page.locator('#element-Sn'), 'accepted', 'four lines, <b>each</b> clear');
@@ -75,9 +68,9 @@ describe.skipIf(!browser)('notes', () => {
   }, 180_000);
 
   it('say why there are none on a file that was opened in the page', async () => {
-    ({ page, faults } = await watchedPage(browser!, origin));
+    ({ page, faults } = await watchedPage(browser!, stage.origin));
     page.setDefaultTimeout(120_000);
-    await page.goto(origin);
+    await page.goto(stage.origin);
     await page.waitForSelector('.reading h1');
     await drop(page, [{ name: 'mine.msa', text: emsaText('Mine') }]);
     await page.waitForFunction(() => document.querySelector('h1')?.textContent === 'Mine');

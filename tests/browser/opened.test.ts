@@ -1,36 +1,29 @@
 // Files opened in the page, and its tables taken along, in a real Chromium.
-import type { FastifyInstance } from 'fastify';
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
-import { bundlePage, drop, emsaText, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+import { drop, emsaText, servedStage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
 const PATIENCE = 120_000;
-let app: FastifyInstance;
-let origin: string;
-let stage: ReturnType<typeof stageFiles>;
+let stage: Awaited<ReturnType<typeof servedStage>>;
 let page: Page;
 let faults: string[];
 
 beforeAll(async () => {
-  bundlePage();
-  stage = stageFiles();
-  app = await fixtureViewer(stage.files);
-  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  stage = await servedStage();
 }, 60_000);
 afterAll(async () => {
   await browser?.close();
-  await app.close();
-  stage.remove();
+  await stage.end();
 });
 
 describe.skipIf(!browser)('the page', () => {
   beforeEach(async () => {
-    ({ page, faults } = await watchedPage(browser!, origin));
+    ({ page, faults } = await watchedPage(browser!, stage.origin));
     page.setDefaultTimeout(PATIENCE);
-    await page.goto(origin);
+    await page.goto(stage.origin);
     await page.waitForSelector('.plot .scatterlayer .trace');
   }, PATIENCE);
 
@@ -76,7 +69,7 @@ describe.skipIf(!browser)('the page', () => {
   }, 300_000);
 
   it('hands each table over, to be pasted and as CSV', async () => {
-    await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin });
+    await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin: stage.origin });
     const name = 'Elements that are present or open';
     await page.getByRole('button', { name: `Copy the table: ${name}` }).click();
     await page.waitForFunction(() =>

@@ -1,36 +1,29 @@
 import { summary } from '@limner/core';
-import type { FastifyInstance } from 'fastify';
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
 import { fixtureReading } from './fixture.ts';
-import { bundlePage, drop, emsaText, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+import { drop, emsaText, servedStage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
-let app: FastifyInstance;
-let origin: string;
-let stage: ReturnType<typeof stageFiles>;
+let stage: Awaited<ReturnType<typeof servedStage>>;
 let page: Page;
 let faults: string[];
 
 beforeAll(async () => {
   if (!browser) return;
-  bundlePage();
-  stage = stageFiles();
-  app = await fixtureViewer(stage.files);
-  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  stage = await servedStage();
 });
 afterAll(async () => {
   if (!browser) return;
   await browser.close();
-  await app.close();
-  stage.remove();
+  await stage.end();
 });
 
 async function open(width = 1400, hash = ''): Promise<void> {
-  ({ page, faults } = await watchedPage(browser!, origin, width));
-  await page.goto(`${origin}/${hash}`);
+  ({ page, faults } = await watchedPage(browser!, stage.origin, width));
+  await page.goto(`${stage.origin}/${hash}`);
   await page.waitForSelector('.plot .scatterlayer .trace, .fault');
 }
 

@@ -3,10 +3,11 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { doJob } from '../../apps/viewer/server/jobs.ts';
 import { plainReading } from '../../apps/viewer/server/plain.ts';
+import { limner } from '../fixtures/cli.ts';
 import { fixtureReading } from './fixture.ts';
 
 /** A small valid EMSA/MAS file: two Gaussians (iron K-L3, silicon K) on a slope, invented. */
@@ -50,6 +51,17 @@ export function stageFiles() {
   return { folder, files, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }
 
+/** The folder that `limner teach` writes; `remove` takes it away. */
+export async function stageClassroom() {
+  bundlePage();
+  const above = mkdtempSync(join(tmpdir(), 'limner-teach-'));
+  const folder = join(above, 'classroom');
+  const { code, stderr } = await limner(['teach', '--out', folder]);
+  if (code !== 0) throw new Error(stderr);
+  const address = (hash: string): string => `${pathToFileURL(join(folder, 'index.html')).href}#${hash}`;
+  return { folder, address, remove: () => rmSync(above, { recursive: true, force: true }) };
+}
+
 /** The page as bundled from the present source. */
 export function bundlePage(): void {
   execFileSync(process.execPath, [fileURLToPath(new URL('../../apps/viewer/bundle-page.mjs', import.meta.url))]);
@@ -62,6 +74,19 @@ export const fixtureViewer = (files: readonly string[]) =>
     compute: (job) =>
       job.kind === 'title' ? doJob(job) : JSON.stringify(plainReading(fixtureReading(job.bytes, job.name))),
   });
+
+/** The page over those files, with the hand-made reading, listening; `end` takes all of it away. */
+export async function servedStage() {
+  bundlePage();
+  const { files, folder, remove } = stageFiles();
+  const app = await fixtureViewer(files);
+  const origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  const end = async (): Promise<void> => {
+    await app.close();
+    remove();
+  };
+  return { origin, folder, end };
+}
 
 /** A page that remembers what went wrong in it: console errors, exceptions, requests to anywhere but the viewer. */
 export async function watchedPage(

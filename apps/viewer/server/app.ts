@@ -9,6 +9,7 @@ import { addNotes, NOTES_ADDRESS } from './notes.ts';
 import { commonFolderOf, openFiles, type OpenedFiles } from './opened.ts';
 import { type DoJob, Readers } from './readers.ts';
 
+export { createClassroom } from './classroom.ts';
 export { type KeptResults, openResults } from './records.ts';
 export { openSession, type Session, type SessionState } from './session.ts';
 

@@ -28,10 +28,11 @@ const CONTENT_POLICY = [
 const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]'];
 
 /**
- * Answers only to its own host names, and takes something at one address only, so that a foreign page whose name was re-pointed at 127.0.0.1 gets nothing, and
+ * Answers only to its own host names, and takes something at one address at most, so that a foreign page whose name was re-pointed at 127.0.0.1 gets nothing, and
  * tells the browser to load nothing from elsewhere.
+ * @param takes the only address that takes anything; null where none does
  */
-export function guard(app: FastifyInstance, extraHosts: readonly string[], takes: string): void {
+export function guard(app: FastifyInstance, extraHosts: readonly string[], takes: string | null): void {
   const hosts = new Set([...LOOPBACK, ...extraHosts.map((host) => host.toLowerCase())]);
   app.addHook('onRequest', async (request, reply) => {
     reply.headers({
@@ -41,7 +42,7 @@ export function guard(app: FastifyInstance, extraHosts: readonly string[], takes
       'cross-origin-resource-policy': 'same-origin',
     });
     const host = (request.headers.host ?? '').toLowerCase().replace(/:\d+$/, '');
-    if (!hosts.has(host)) throw new ViewerError(403, 'This viewer answers only to 127.0.0.1 and localhost.');
+    if (!hosts.has(host)) throw new ViewerError(403, `Limner answers here only to ${[...hosts].join(', ')}.`);
     const { method, headers } = request;
     const isSent = method === 'POST' && request.routeOptions.url === takes;
     if (!isSent && method !== 'GET' && method !== 'HEAD')

@@ -174,4 +174,5 @@ export { blankSheet, readSheet } from './teach/sheet.ts';
 export { chartTree } from './teach/chart-tree.ts';
 export { drawingPdf, drawingSvg } from './teach/drawing.ts';
 export { handout } from './teach/handout.ts';
+export { startHere } from './teach/start-here.ts';
 export { type Paper, PAPERS, wallChart } from './teach/wall-chart.ts';

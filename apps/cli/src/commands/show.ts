@@ -2,18 +2,14 @@ import { identify, type IdentifyOptions, readingText } from '@limner/core';
 import { causeOf, findSpectra, type FoundFiles, isResults, messageOf } from '@limner/session';
 import type { Command } from 'commander';
 import { stat } from 'node:fs/promises';
-import { createServer } from 'node:net';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { examples } from '../examples.ts';
 import { addReadingOptions, readInput, type ReadingFlags, type ReadingOptions, readingOptions } from '../inputs.ts';
 import { complain, EXIT, type Io, UsageError, widthOf } from '../io.ts';
 import { referencesOf } from '../references.ts';
-import { portValue } from '../values.ts';
+import { DEFAULT_PORT, LOOPBACK, portToUse, serve, type Served } from '../serve.ts';
 
-const HOST = '127.0.0.1';
-const DEFAULT_PORT = 4173;
-const PORTS_TRIED = 50;
 /** The demo spectrum that is printed, a light yellow grain: two metals whose lines each have rivals. */
 const TELLING_DEMO = 'P1-L3-g03.msa';
 const DEMO = fileURLToPath(new URL('../../../../data/demo', import.meta.url));
@@ -42,7 +38,7 @@ export function addShow(program: Command, io: Io, exit: (code: number) => void):
 }
 
 async function show(io: Io, names: readonly string[], flags: Flags): Promise<number> {
-  const port = await portToUse(io);
+  const port = await portToUse(io, LOOPBACK);
   const [name] = names;
   if (name !== undefined && names.length === 1 && (await isResults(resolve(io.cwd, name))))
     return showResults(io, name, flags, port);
@@ -66,7 +62,7 @@ async function show(io: Io, names: readonly string[], flags: Flags): Promise<num
   // Beside the records where a folder keeps them, else beside the spectra.
   const notes = session && inFolder.out !== undefined ? { notes: inFolder.out } : {};
   const shown = { files: paths, stated, ...notes, ...(folder !== null && { folder }), ...(session && { session }) };
-  await serve(io, port, await createViewer(shown));
+  await serveViewer(io, port, await createViewer(shown));
   return missing + unreadable > 0 ? EXIT.someFailed : EXIT.done;
 }
 
@@ -80,7 +76,7 @@ async function showResults(io: Io, name: string, flags: Flags, port: number): Pr
   const { createViewer, openResults } = await import('@limner/viewer');
   const kept = await openResults(resolve(io.cwd, name));
   io.stdout.write(`${kept.summary}\n`);
-  await serve(
+  await serveViewer(
     io,
     port,
     await createViewer({ files: [], session: kept.session, opened: kept.opened, notes: resolve(io.cwd, name) }),
@@ -88,17 +84,8 @@ async function showResults(io: Io, name: string, flags: Flags, port: number): Pr
   return EXIT.done;
 }
 
-interface Viewer {
-  listen(at: { readonly host: string; readonly port: number }): Promise<string>;
-  close(): PromiseLike<unknown>;
-}
-
-async function serve(io: Io, port: number, viewer: Viewer): Promise<void> {
-  const address = await viewer.listen({ host: HOST, port });
-  io.stdout.write(`\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
-  await io.interrupted();
-  await viewer.close();
-}
+const serveViewer = (io: Io, port: number, viewer: Served): Promise<void> =>
+  serve(io, viewer, { host: LOOPBACK, port }, (address) => `\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
 
 interface Expanded {
   readonly files: readonly string[];
@@ -155,24 +142,4 @@ async function firstReading(
     }
   }
   return { text: null, unreadable };
-}
-
-/** @throws UsageError if PORT is no port, or is taken */
-async function portToUse(io: Io): Promise<number> {
-  const wish = io.env['PORT'];
-  if (wish !== undefined && wish !== '') {
-    const port = portValue(wish);
-    if (await isFree(port)) return port;
-    throw new UsageError(`PORT=${wish}: this port is taken or not allowed; set PORT to another, or unset it`);
-  }
-  for (let port = DEFAULT_PORT; port < DEFAULT_PORT + PORTS_TRIED; port++) if (await isFree(port)) return port;
-  return 0;
-}
-
-async function isFree(port: number): Promise<boolean> {
-  const probe = createServer();
-  return new Promise((done) => {
-    probe.once('error', () => done(false));
-    probe.listen({ host: HOST, port }, () => probe.close(() => done(true)));
-  });
 }

@@ -26,6 +26,8 @@ let lesson: string | null = null;
 let curves: BenchCurves | null = null;
 let answer: BenchAnswer | null = null;
 let sight: Sight = FIRST_SIGHT;
+/** A lesson awaits a prediction: the bench shows the spectrum alone. */
+let held = false;
 /** Peak of the element taken out, kept while the next answer is on its way, so that the figure does not jump. */
 let peakEv: number | null = null;
 let pause = 0;
@@ -34,6 +36,7 @@ let speak = 0;
 
 const places = {
   fault: h('p', { class: 'fault', role: 'alert', hidden: true }),
+  question: h('div', { class: 'take-out' }),
   words: h('div', { class: 'words' }),
   figure: h('div', { class: 'figure-place' }),
   tables: h('details', {}, h('summary', {}, 'The figure as tables')),
@@ -48,6 +51,7 @@ async function start(): Promise<void> {
   lesson = address.lesson;
   byId('result').append(
     h('h2', {}, 'Result'),
+    places.question,
     places.fault,
     places.words,
     sightControls(sight, (next) => {
@@ -60,7 +64,7 @@ async function start(): Promise<void> {
     places.verdict,
     h('p', { class: 'link' }, h('label', { for: 'link' }, 'Link to this bench: '), places.link),
   );
-  const controls = new Controls(byId<HTMLFormElement>('controls'), state, changed);
+  const controls = new Controls(byId<HTMLFormElement>('controls'), places.question, state, changed);
   const { materials, lessons, caution, leftOut } = (await quick.ask('start', null))!;
   byId('caution').textContent = caution;
   byId('left-out').textContent = leftOut;
@@ -81,6 +85,12 @@ async function start(): Promise<void> {
       lesson = id;
       writeAddress();
     },
+    hold: (now) => {
+      held = now;
+      controls.hold(now);
+      changed({ ...state });
+    },
+    look: () => bringIntoView(byId('result')),
   });
   void view.show(lesson, false);
   window.addEventListener('hashchange', () => {
@@ -90,9 +100,19 @@ async function start(): Promise<void> {
     lesson = next.lesson;
     goTo(next.state);
   });
+  // The address behind '#' is the bench's own.
+  document.querySelector('.skip')!.addEventListener('click', (event) => {
+    event.preventDefault();
+    byId('result').focus();
+  });
   new ResizeObserver(() => draw()).observe(places.figure);
   show = (offered) => controls.offer(offered);
   changed(state);
+}
+
+function bringIntoView(place: HTMLElement): void {
+  const { top } = place.getBoundingClientRect();
+  if (top < 0 || top > window.innerHeight / 2) place.scrollIntoView();
 }
 
 let show: (elements: readonly string[]) => void = () => undefined;
@@ -144,7 +164,7 @@ async function moved(): Promise<void> {
 async function paused(): Promise<void> {
   const asked = state;
   writeAddress();
-  if (asked.out === null) return settled(null);
+  if (asked.out === null || held) return settled(null);
   try {
     const told = await quick.ask('answer', asked);
     if (told === null || asked !== state) return;
@@ -158,11 +178,13 @@ async function paused(): Promise<void> {
   }
 }
 
+const NOTHING_OUT = 'Nothing is taken out. Choose an element to take out of the explanation.';
+const PREDICT_FIRST =
+  'Predict first. Until you commit to a prediction, the bench shows the spectrum alone and stands still.';
+
 function settled(words: BenchWords | null): void {
   places.words.classList.remove('stale');
-  places.words.replaceChildren(
-    words ? sentences(words) : h('p', {}, 'Nothing is taken out. Choose an element to take out of the explanation.'),
-  );
+  places.words.replaceChildren(words ? sentences(words) : h('p', {}, held ? PREDICT_FIRST : NOTHING_OUT));
   clearTimeout(speak);
   speak = window.setTimeout(
     () => (byId('spoken').textContent = words ? `${words.lead} ${words.more[0] ?? ''}` : ''),
@@ -171,6 +193,7 @@ function settled(words: BenchWords | null): void {
 }
 
 async function rested(): Promise<void> {
+  if (held) return clear();
   const asked = state;
   try {
     const words = answer && (await slow.ask('needs', { state: asked, found: answer }));
@@ -188,11 +211,20 @@ async function rested(): Promise<void> {
   }
 }
 
+/** Nothing beside the figure that a student is to predict. */
+function clear(): void {
+  for (const place of [places.verdict, places.three]) {
+    place.replaceChildren();
+    place.classList.remove('stale');
+  }
+  places.tables.replaceChildren(places.tables.firstElementChild!);
+}
+
 function draw(): void {
   const widthPx = places.figure.clientWidth;
   if (curves === null || widthPx === 0) return;
   places.figure.replaceChildren(
-    spectrumFigure(curves, answer, state, sight, widthPx, state.out === null ? null : peakEv),
+    spectrumFigure(curves, answer, state, sight, widthPx, state.out === null || held ? null : peakEv),
   );
 }
 

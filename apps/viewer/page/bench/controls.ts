@@ -26,12 +26,15 @@ const SETTINGS: readonly NumberSetting[] = [
 /** The form over a state. It calls back with the next state; it draws itself anew only where parts come or go. */
 export class Controls {
   readonly #form: HTMLFormElement;
+  readonly #question: HTMLElement;
   readonly #changed: (state: BenchState) => void;
   #state: BenchState;
   #elements: readonly string[] = [];
 
-  constructor(form: HTMLFormElement, state: BenchState, changed: (state: BenchState) => void) {
+  /** @param question where what is taken out is chosen, beside the result */
+  constructor(form: HTMLFormElement, question: HTMLElement, state: BenchState, changed: (state: BenchState) => void) {
     this.#form = form;
+    this.#question = question;
     this.#state = state;
     this.#changed = changed;
     form.addEventListener('submit', (event) => event.preventDefault());
@@ -41,14 +44,21 @@ export class Controls {
   /** Shows a state that came from elsewhere: an address or a lesson. */
   show(state: BenchState): void {
     this.#state = state;
-    this.#form.replaceChildren(this.#parts(), this.#measurement(), this.#takeOut());
+    this.#form.replaceChildren(this.#parts(), this.#measurement());
+    this.#question.replaceChildren(...this.#takeOut());
+  }
+
+  /** While a prediction is awaited nothing can be moved. */
+  hold(held: boolean): void {
+    this.#form.inert = held;
+    this.#question.inert = held;
   }
 
   /** Elements of the present mixture that can be taken out. */
   offer(elements: readonly string[]): void {
-    if (elements.join() === this.#elements.join() && this.#form.querySelector('#out option[value]')) return;
+    if (elements.join() === this.#elements.join()) return;
     this.#elements = elements;
-    this.#form.querySelector('.take-out')?.replaceWith(this.#takeOut());
+    this.#question.replaceChildren(...this.#takeOut());
   }
 
   #set(change: Partial<BenchState>): void {
@@ -216,7 +226,7 @@ export class Controls {
     return h('div', { class: 'setting row' }, h('label', {}, box, ' counting noise, seed '), seed);
   }
 
-  #takeOut(): HTMLElement {
+  #takeOut(): Node[] {
     const { out } = this.#state;
     const symbols = out === null || this.#elements.includes(out) ? this.#elements : [...this.#elements, out];
     const select = h(
@@ -226,6 +236,6 @@ export class Controls {
       symbols.map((symbol) => h('option', { value: symbol, selected: symbol === out }, symbol)),
     );
     select.addEventListener('change', () => this.#set({ out: select.value || null }));
-    return h('div', { class: 'take-out' }, h('label', { for: 'out' }, 'Take out of the explanation: '), select);
+    return [h('label', { for: 'out' }, 'Take out of the explanation: '), select];
   }
 }

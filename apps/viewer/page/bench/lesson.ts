@@ -6,6 +6,17 @@ import type { Asks, Start } from './protocol.ts';
 
 type Question = Asks['question']['answer'];
 
+interface LessonEvents {
+  /** Sets the bench. */
+  readonly goTo: (state: BenchState) => void;
+  /** A lesson was chosen, or none. */
+  readonly chosen: (id: string | null) => void;
+  /** Whether the bench holds back what a student is to predict. */
+  readonly hold: (held: boolean) => void;
+  /** The result is to be looked at. */
+  readonly look: () => void;
+}
+
 /**
  * A lesson in four stages: predict and commit, work on the bench, explain, compare. Each stage appears when the one before is done; the
  * answer is loaded only at the last, so it is not in the page before.
@@ -14,33 +25,28 @@ export class LessonView {
   readonly #place: HTMLElement;
   readonly #core: Core;
   readonly #lessons: Start['lessons'];
-  readonly #goTo: (state: BenchState) => void;
-  readonly #chosen: (id: string | null) => void;
+  readonly #on: LessonEvents;
 
-  constructor(
-    place: HTMLElement,
-    core: Core,
-    lessons: Start['lessons'],
-    on: { readonly goTo: (state: BenchState) => void; readonly chosen: (id: string | null) => void },
-  ) {
+  constructor(place: HTMLElement, core: Core, lessons: Start['lessons'], on: LessonEvents) {
     this.#place = place;
     this.#core = core;
     this.#lessons = lessons;
-    this.#goTo = on.goTo;
-    this.#chosen = on.chosen;
+    this.#on = on;
   }
 
   /** @param begin whether the bench goes to the lesson's start */
   async show(id: string | null, begin: boolean): Promise<void> {
     const body = h('div', { class: 'lesson-body' });
-    this.#place.replaceChildren(h('h2', { id: 'lesson-title' }, 'Lesson'), this.#chooser(id), body);
+    const title = this.#lessons.find((one) => one.id === id)?.title ?? 'Lessons';
+    this.#place.replaceChildren(h('h2', { id: 'lesson-title' }, title), this.#chooser(id), body);
+    this.#on.hold(id !== null);
     if (id === null) {
       body.append(h('p', {}, 'No lesson: the bench is free. Change anything below.'));
       return;
     }
     const question = await this.#core.ask('question', id);
     if (question === null) return;
-    if (begin) this.#goTo(question.start);
+    if (begin) this.#on.goTo(question.start);
     body.append(h('p', { class: 'aim' }, question.aim), this.#predict(id, question));
   }
 
@@ -54,10 +60,10 @@ export class LessonView {
       ),
     );
     select.addEventListener('change', () => {
-      this.#chosen(select.value || null);
+      this.#on.chosen(select.value || null);
       void this.show(select.value || null, true);
     });
-    return h('p', {}, h('label', { for: 'lesson-choice' }, 'Lesson: '), select);
+    return h('p', {}, h('label', { for: 'lesson-choice' }, 'Choose a lesson: '), select);
   }
 
   #predict(id: string, question: Question): HTMLElement {
@@ -75,7 +81,7 @@ export class LessonView {
             'label',
             { class: 'choice' },
             h('input', { type: 'radio', name: 'prediction', value: i, required: true }),
-            ` ${text}`,
+            h('span', {}, text),
           ),
         ),
         commit,
@@ -86,7 +92,10 @@ export class LessonView {
       const chosen = Number(new FormData(form).get('prediction'));
       form.querySelectorAll('input').forEach((input) => (input.disabled = true));
       commit.remove();
-      form.after(this.#work(id, question, chosen));
+      this.#on.hold(false);
+      const next = this.#work(id, question, chosen);
+      form.after(next);
+      next.focus({ preventScroll: true });
     });
     return form;
   }
@@ -95,19 +104,14 @@ export class LessonView {
     const done = h('button', { type: 'button' }, 'I have read the figures');
     const stage = h(
       'section',
-      { class: 'stage' },
+      { class: 'stage', tabindex: -1 },
       h('h3', {}, '2. Work on the bench'),
       h(
         'ol',
         {},
         question.steps.map((text, i) => {
           const to = question.leads[i];
-          return h(
-            'li',
-            {},
-            text,
-            to ? h('button', { type: 'button', class: 'go', onclick: () => this.#goTo(to) }, 'Set the bench so') : null,
-          );
+          return h('li', {}, text, to ? this.#setter(to) : null);
         }),
       ),
       done,
@@ -119,6 +123,14 @@ export class LessonView {
       next.querySelector('textarea')?.focus();
     });
     return stage;
+  }
+
+  #setter(to: BenchState): HTMLElement {
+    const set = (): void => {
+      this.#on.goTo(to);
+      this.#on.look();
+    };
+    return h('button', { type: 'button', class: 'go', onclick: set }, 'Set the bench to this');
   }
 
   #explain(id: string, question: Question, chosen: number): HTMLElement {

@@ -37,7 +37,7 @@ export function benchWords(
   { counts }: Pick<BenchState, 'counts'>,
   needed: CountsNeeded | null,
 ): BenchWords {
-  const { symbol, found, sigma, recorded, entangled } = answer;
+  const { symbol, found, seen, sigma, recorded, entangled } = answer;
   const name = elementName(zOf(symbol) ?? 0);
   const figure = { brief: `${sigmaText(sigma)} expected`, parts: partsTable(answer), lines: linesTable(answer) };
   if (!recorded)
@@ -50,6 +50,11 @@ export function benchWords(
     lead: `Without ${name} the fit to this spectrum is worse by ${sigmaText(found)}.`,
     more: [
       `Expected of such spectra of a thick specimen: ${expected}`,
+      ...(found < LEAST_SIGMA
+        ? []
+        : [
+            `In this spectrum ${percent(seen)} of the rise in chi-square is misfit, drawn below. The rest is strain: ${STRAIN}`,
+          ]),
       lookText(answer.lines) || 'No single line decides; the whole shape does.',
       entangled === null
         ? `The amount of ${name} stands by itself.`
@@ -57,6 +62,10 @@ export function benchWords(
     ],
   };
 }
+
+/** Below this there is nothing to share out. */
+const LEAST_SIGMA = 1;
+const STRAIN = 'to follow the counts, the fit bends axis, resolution and line ratios further than is likely.';
 
 const PART_COLUMNS = [
   column('part', 'part'),

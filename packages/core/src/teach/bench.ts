@@ -40,7 +40,9 @@ export interface BenchAnswer {
   readonly residual: Float64Array;
   /** Standard deviations by which this spectrum, as drawn, asks for the element. */
   readonly found: number;
-  /** The same expected of such spectra of a thick specimen, noise aside. */
+  /** Part of that rise in chi-square, 0 to 1, that is misfit in the channels; the rest is what the fit had to bend beyond what is known of it. */
+  readonly seen: number;
+  /** The same number of standard deviations expected of such spectra of a thick specimen, noise aside. */
   readonly sigma: number;
   readonly recorded: boolean;
   readonly lines: readonly TellingLine[];
@@ -102,6 +104,7 @@ export function benchAnswer(state: BenchState, { counts, energyEv } = benchCurve
     without: drawn.wrong.model.map(settled),
     residual: residualOf(drawn, counts),
     found: settled(Math.sqrt(riseOf(drawn))),
+    seen: settled(seenOf(drawn)),
     entangled: entangledWith(drawn, z),
   };
 }
@@ -137,6 +140,7 @@ function unseen({ parts }: BenchState, energyEv: Float64Array) {
     without: none,
     residual: none,
     found: 0,
+    seen: 0,
     entangled: null,
   };
 }
@@ -158,6 +162,15 @@ function residualOf({ wrong, weights, range }: Comparison, counts: Float64Array)
   return counts.map((value, i) =>
     i < range.lo || i >= range.hi ? 0 : settled((value - wrong.model[i]) * Math.sqrt(weights[i])),
   );
+}
+
+function seenOf(compared: Comparison): number {
+  const rise = riseOf(compared);
+  const { range, counts, weights, truth, wrong } = compared;
+  let misfit = 0;
+  for (let i = range.lo; i < range.hi; i++)
+    misfit += weights[i] * ((counts[i] - wrong.model[i]) ** 2 - (counts[i] - truth.model[i]) ** 2);
+  return rise > 0 ? Math.min(1, Math.max(0, misfit / rise)) : 0;
 }
 
 /** What the model holds above continuum and detector, shared among the parts as their elements' lines stand there. */

@@ -2,15 +2,13 @@ import { BENCH_CAUTION } from './bench-words.ts';
 import type { Lesson } from './lesson.ts';
 import { lessonQuestion } from './lessons.ts';
 import { benchStateText } from './bench-state.ts';
-
-const escaped = (text: string): string => text.replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`);
+import { escaped, paper } from './paper.ts';
 
 /** A lesson on one sheet of paper, with blank axes to draw the prediction on; it holds no answer. */
 export function handout(lesson: Lesson): string {
   const { aim, question, choices, steps, explain } = lessonQuestion(lesson);
   const start = lesson.states.get('start');
-  return [
-    `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${escaped(lesson.title)}</title><style>${STYLE}</style></head><body>`,
+  return paper(lesson.title, [
     `<h1>${escaped(lesson.title)}</h1><p>${escaped(aim)}</p>`,
     `<h2>1. Predict</h2><p>${escaped(question)}</p><ul class="choices">${choices.map((text) => `<li>${escaped(text)}</li>`).join('')}</ul>`,
     '<p>Draw what you expect: the peak with its parts, and below it the misfit without the element.</p>',
@@ -19,8 +17,7 @@ export function handout(lesson: Lesson): string {
     `<h2>3. Explain</h2><p>${escaped(explain)}</p><p class="blank"></p><p class="blank"></p>`,
     '<h2>4. Compare</h2><p>The bench shows the answer once you have committed yourself.</p>',
     `<footer>${escaped(BENCH_CAUTION)} ${start ? `The bench: <a href="index.html#lesson=${lesson.id}&amp;${escaped(benchStateText(start))}">index.html</a>, lesson ${escaped(lesson.title)}.` : ''}</footer>`,
-    '</body></html>\n',
-  ].join('\n');
+  ]);
 }
 
 const AXES = { width: 640, height: 250, left: 50, bottom: 210, residualTop: 228 };
@@ -38,8 +35,3 @@ function blankAxes(): string {
     `<text x="8" y="${height + 32}">misfit</text></svg>`,
   ].join('');
 }
-
-const STYLE =
-  'body{font:15px/1.45 Georgia,serif;max-width:46rem;margin:1rem auto;padding:0 1rem;color:#000;background:#fff}h1{font-size:1.35rem}h2{font-size:1.05rem;margin:.8rem 0 .2rem}' +
-  'p{margin:.2rem 0}.choices{list-style:"\\25A1\\00A0";padding-left:1.2rem}.blank{display:block;height:1.7rem;border-bottom:1px solid #888}' +
-  'svg{width:100%;max-height:20rem}svg text{font-size:13px}footer{margin-top:1rem;font-size:.85rem}';

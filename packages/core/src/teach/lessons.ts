@@ -28,6 +28,9 @@ export function lessonQuestion(lesson: Lesson): LessonQuestion {
   };
 }
 
+const EXPECTED_FIGURES =
+  'Figures in sigma are the expected ones. Yours are those of one spectrum with its noise: about 1 sigma higher or lower is usual.';
+
 /**
  * What a student sees after committing, its numbers filled in.
  * @param text the whole text of the lesson   @throws LessonError
@@ -35,5 +38,5 @@ export function lessonQuestion(lesson: Lesson): LessonQuestion {
 export function lessonAnswer(lesson: Lesson, text: string): LessonKey {
   const memory: FigureMemory = new Map();
   const { answer, ...rest } = lessonKeyFrom(lesson.id, text);
-  return { ...rest, answer: answer.map((paragraph) => filled(lesson, paragraph, memory)) };
+  return { ...rest, answer: [...answer.map((paragraph) => filled(lesson, paragraph, memory)), EXPECTED_FIGURES] };
 }
