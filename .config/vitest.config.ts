@@ -12,6 +12,7 @@ const WHOLE = {
     'tests/published/pigment-pairs.test.ts',
     'tests/session-interrupted.test.ts',
     'tests/robustness/odd-spectra.test.ts',
+    'tests/browser/same-bytes.test.ts',
   ],
   env: {
     LIMNER_WHOLE: '1',

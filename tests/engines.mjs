@@ -1,21 +1,18 @@
 // Records of the demo and of the measured spectra on several engines: the bytes must be the same on all of them.
-//   npm run build && node tests/engines.mjs [NODE...]     or LIMNER_ENGINES=NODE:NODE, each a path of another Node
-// In a folder of its own: npm i node@24, then node_modules/node/bin/node. Exit code 1 when any byte differs, 0 too where no other engine is named.
+//   npm run build && node tests/engines.mjs [NODE...]     each a path of another Node; without, Nodes of npm's registry, kept in .cache
+// Exit code 1 when any byte differs. Chromium: tests/browser/same-bytes.test.ts.
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
+/** Lines of Node that are supported, besides that of this machine. */
+const LINES = [20, 22, 24].filter((line) => !process.version.startsWith(`v${line}.`));
+const cache = fileURLToPath(new URL('../.cache/engines', import.meta.url));
 const golden = fileURLToPath(new URL('golden.mjs', import.meta.url));
 const named = process.argv.slice(2);
-const others = named.length > 0 ? named : (process.env.LIMNER_ENGINES ?? '').split(delimiter).filter(Boolean);
-if (others.length === 0) {
-  console.log(
-    'No other engine is named: nothing is compared. Give paths of other Nodes, or name them in LIMNER_ENGINES.',
-  );
-  process.exit(0);
-}
+const others = named.length > 0 ? named : LINES.map(fetched);
 
 const folder = mkdtempSync(join(tmpdir(), 'limner-engines-'));
 try {
@@ -33,6 +30,19 @@ function recordsOf(engine, name) {
   const to = join(folder, name);
   if (run(engine, golden, 'write', to) !== 0) throw new Error(`${engine} wrote no records`);
   return to;
+}
+
+/** The Node of a line, from the package that brings it. */
+function fetched(line) {
+  const home = join(cache, `node-${line}`);
+  const engine = join(home, 'node_modules/node/bin/node');
+  if (!existsSync(engine)) {
+    mkdirSync(home, { recursive: true });
+    console.error(`Fetching Node ${line} (once) ...`);
+    if (run('npm', 'install', '--prefix', home, '--no-save', '--no-audit', '--no-fund', `node@${line}`) !== 0)
+      throw new Error(`no Node ${line} came from npm's registry: name the path of one`);
+  }
+  return engine;
 }
 
 function run(command, ...args) {

@@ -4,22 +4,11 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { identify, readSpectrum } from '@limner/core';
-import { measuredFiles } from './measured.mjs';
-
-const root = new URL('..', import.meta.url).pathname;
-
-/** Spectra with what their files lack, by a name of their own. */
-function* spectra() {
-  const demo = join(root, 'data/demo');
-  for (const file of readdirSync(demo)
-    .filter((name) => name.endsWith('.msa'))
-    .sort())
-    yield { name: `demo/${file}`, path: join(demo, file), read: {}, options: {} };
-  yield* measuredFiles((set) => console.error(`The set ${set} is absent: its spectra are left out.`));
-}
+import { demoAndMeasured } from './measured.mjs';
 
 function write(folder) {
-  for (const { name, path, read, beamKev } of spectra()) {
+  const absent = (set) => console.error(`The set ${set} is absent: its spectra are left out.`);
+  for (const { name, path, read, beamKev } of demoAndMeasured(absent)) {
     const spectrum = readSpectrum(readFileSync(path), { name: basename(path), ...read });
     const record = identify(spectrum, spectrum.beamKev === null && beamKev != null ? { beamKev } : {});
     const to = join(folder, name.replaceAll('/', '__') + '.json');

@@ -1,8 +1,10 @@
-// Measured spectra for development, which are no part of the project: `real`, and `real-hard` on which verdicts once fell.
-import { existsSync, readFileSync } from 'node:fs';
+// Spectra that records are kept and compared of: the demo, and measured ones for development, which are no part of the project: `real`, and
+// `real-hard` on which verdicts once fell.
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
+const DEMO = fileURLToPath(new URL('../data/demo', import.meta.url));
 const BESIDE = fileURLToPath(new URL('../../shared', import.meta.url));
 
 /** Folder of a set: beside the checkout, else /work/shared; null where there is none. */
@@ -28,4 +30,11 @@ export function* measuredFiles(sayAbsent) {
       yield { name: `${set}/${file}`, path: join(folder, file), read, beamKev: kV };
     }
   }
+}
+
+/** Those of the demo and the measured ones, alike. */
+export function* demoAndMeasured(sayAbsent) {
+  for (const file of readdirSync(DEMO).sort())
+    if (file.endsWith('.msa')) yield { name: `demo/${file}`, path: join(DEMO, file), read: {}, beamKev: null };
+  yield* measuredFiles(sayAbsent);
 }

@@ -8,14 +8,16 @@ import {
   simulate,
   writeEmsa,
   type Body,
+  type ReadOptions,
   type SimulationConditions,
 } from '@limner/core';
 
 // Runs in Node and in the browser alike.
 
-/** The record of a spectrum's text. */
-export function recordText(text: string): string {
-  return JSON.stringify(identify(readSpectrum(new TextEncoder().encode(text), { name: 'grain.msa' })));
+/** The record of a spectrum's text. @param beamKev where the text has none */
+export function recordText(text: string, read: ReadOptions, beamKev: number | null): string {
+  const spectrum = readSpectrum(new TextEncoder().encode(text), { name: 'grain.msa', ...read });
+  return JSON.stringify(identify(spectrum, spectrum.beamKev === null && beamKev !== null ? { beamKev } : {}));
 }
 
 /** Simulated spectra of several bodies under several conditions, as EMSA text. */

@@ -1,11 +1,12 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { numbers } from './columns.ts';
 import type { MassFractions } from './composition.ts';
 import { MAX_Z } from './elements.ts';
 import tables from './tables.json' with { type: 'json' };
 
 const Z = numbers(tables.attenuation.z);
-const LN_E = numbers(tables.attenuation.energyEv).map(Math.log);
-const LN_MU = numbers(tables.attenuation.cm2PerG).map(Math.log);
+const LN_E = numbers(tables.attenuation.energyEv).map(log);
+const LN_MU = numbers(tables.attenuation.cm2PerG).map(log);
 const FIRST = firstRows();
 
 /**
@@ -16,16 +17,16 @@ const FIRST = firstRows();
  */
 export function massAttenuation(z: number, energyEv: number): number {
   if (!(z >= 1 && z <= MAX_Z)) throw new RangeError(`No attenuation for atomic number ${z}.`);
-  return Math.exp(lnAttenuation(z, Math.log(energyEv)));
+  return exp(lnAttenuation(z, log(energyEv)));
 }
 
 /** Mass attenuation coefficient of a mixture: the mass-fraction mean, cm2/g. */
 export function matrixAttenuation(fractions: MassFractions, energyEv: number): number {
-  const lnEnergy = Math.log(energyEv);
+  const lnEnergy = log(energyEv);
   let sum = 0;
   for (let z = 1; z < fractions.length; z++) {
     const fraction = fractions[z];
-    if (fraction > 0) sum += fraction * Math.exp(lnAttenuation(z, lnEnergy));
+    if (fraction > 0) sum += fraction * exp(lnAttenuation(z, lnEnergy));
   }
   return sum;
 }

@@ -1,3 +1,5 @@
+import { exp } from '../arithmetic/exponential.ts';
+
 /** Time that a pulse keeps the electronics busy, s; common practice, no source: 1 to 10 us at medium resolution. */
 export const DEFAULT_DEAD_TIME_S = 4e-6;
 
@@ -7,10 +9,10 @@ export const DEFAULT_DEAD_TIME_S = 4e-6;
  * Source: G.F. Knoll, Radiation Detection and Measurement, chapter 4, from memory.
  */
 export function recordedPerS(arrivingPerS: number, deadTimeS: number): number {
-  return arrivingPerS * Math.exp(-arrivingPerS * deadTimeS);
+  return arrivingPerS * exp(-arrivingPerS * deadTimeS);
 }
 
 /** Real time that a live time takes at a rate of arrivals, s; the live-time clock stands still while the electronics are busy. */
 export function realTimeS(liveTimeS: number, arrivingPerS: number, deadTimeS: number): number {
-  return liveTimeS * Math.exp(arrivingPerS * deadTimeS);
+  return liveTimeS * exp(arrivingPerS * deadTimeS);
 }

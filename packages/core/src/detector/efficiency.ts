@@ -1,3 +1,4 @@
+import { exp, expm1 } from '../arithmetic/exponential.ts';
 import type { Detector } from './detector.ts';
 import {
   ALUMINIUM,
@@ -18,7 +19,7 @@ import {
  */
 export function efficiency(detector: Detector, energyEv: number): number {
   const silicon = SILICON(energyEv);
-  const crystal = Math.exp(-silicon * detector.deadLayerUm) * -Math.expm1(-silicon * detector.thicknessMm * 1000);
+  const crystal = exp(-silicon * detector.deadLayerUm) * -expm1(-silicon * detector.thicknessMm * 1000);
   return reaching(detector, energyEv, silicon) * crystal;
 }
 
@@ -33,7 +34,7 @@ export function reaching(detector: Detector, energyEv: number, silicon = SILICON
   if (iceUm > 0) path += ICE(energyEv) * iceUm;
   if (carbonNm > 0) path += CARBON(energyEv) * carbonNm * NM_TO_UM;
   if (contactNm > 0) path += CONTACTS[detector.contact](energyEv) * contactNm * NM_TO_UM;
-  return windowTransmission(detector, energyEv, silicon) * Math.exp(-path);
+  return windowTransmission(detector, energyEv, silicon) * exp(-path);
 }
 
 /** {@link efficiency} at each of many energies. */
@@ -55,8 +56,8 @@ function windowTransmission(detector: Detector, energyEv: number, silicon: numbe
   const { window, windowUm, aluminiumNm, openFraction, gridUm } = detector;
   if (window === 'none') return 1;
   const film = MATERIALS[window](energyEv) * windowUm;
-  if (window === 'beryllium') return Math.exp(-film);
+  if (window === 'beryllium') return exp(-film);
   const coat = ALUMINIUM(energyEv) * aluminiumNm * NM_TO_UM;
-  const grid = openFraction + (1 - openFraction) * Math.exp(-silicon * gridUm);
-  return Math.exp(-film - coat) * grid;
+  const grid = openFraction + (1 - openFraction) * exp(-silicon * gridUm);
+  return exp(-film - coat) * grid;
 }

@@ -1,3 +1,5 @@
+import { exp } from '../arithmetic/exponential.ts';
+
 /** Nodes of the table lie 1/64 apart from 0 to 6, so that no argument is further than 1/128 from one. */
 const NODES_PER_UNIT = 64;
 const LAST = 6;
@@ -33,7 +35,7 @@ function taylorTable(): Float64Array {
   for (let node = 0; node <= LAST * NODES_PER_UNIT; node++) {
     const a = node / NODES_PER_UNIT;
     table[node * TERMS] = a < 2 ? 1 - series(a) : continuedFraction(a);
-    const slope = (2 / Math.sqrt(Math.PI)) * Math.exp(-a * a);
+    const slope = (2 / Math.sqrt(Math.PI)) * exp(-a * a);
     let [before, hermite, factorial] = [0, 1, 1];
     for (let n = 1; n < TERMS; n++) {
       factorial *= -n;
@@ -51,7 +53,7 @@ function series(x: number): number {
     term *= (2 * x * x) / (2 * n + 1);
     sum += term;
   }
-  return (2 / Math.sqrt(Math.PI)) * Math.exp(-x * x) * sum;
+  return (2 / Math.sqrt(Math.PI)) * exp(-x * x) * sum;
 }
 
 /** erfc(x) = exp(-x2)/sqrt(pi) / (x + (1/2)/(x + 1/(x + (3/2)/(x + ...)))), from the inside out. */
@@ -59,5 +61,5 @@ function continuedFraction(x: number): number {
   const depth = Math.ceil(20 + 200 / (x * x));
   let value = x;
   for (let k = depth; k > 0; k--) value = x + k / 2 / value;
-  return Math.exp(-x * x) / (Math.sqrt(Math.PI) * value);
+  return exp(-x * x) / (Math.sqrt(Math.PI) * value);
 }

@@ -1,3 +1,4 @@
+import { log1p } from '../arithmetic/exponential.ts';
 import { massAttenuation } from '../atomic/attenuation.ts';
 import { SILICON_FOR_ITS_OWN, SILICON_K_ALPHA_EV, SILICON_K_EDGE_EV, SILICON_K_PHOTONS } from './silicon-k.ts';
 
@@ -14,6 +15,6 @@ export const SILICON_ESCAPE_EV = SILICON_K_ALPHA_EV;
 export function escapeRatio(energyEv: number): number {
   if (!(energyEv > SILICON_K_EDGE_EV)) return 0;
   const ratio = SILICON_FOR_ITS_OWN / massAttenuation(SILICON, energyEv);
-  const eta = 0.5 * SILICON_K_PHOTONS * (1 - ratio * Math.log1p(1 / ratio));
+  const eta = 0.5 * SILICON_K_PHOTONS * (1 - ratio * log1p(1 / ratio));
   return eta / (1 - eta);
 }

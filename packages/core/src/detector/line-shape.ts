@@ -1,3 +1,5 @@
+import { angleOf } from '../arithmetic/angle.ts';
+import { exp } from '../arithmetic/exponential.ts';
 import { power } from '../arithmetic/power.ts';
 import { Gaussian } from 'ml-peak-shape-generator';
 import type { Detector } from './detector.ts';
@@ -56,8 +58,8 @@ export function lineShape(detector: Detector, energyEv: number, naturalEv = 0): 
   };
 }
 
-/** Standard deviations up to which a Gaussian is followed: the area beyond is 2e-9. */
-const REACH = new Gaussian({ sd: 1 }).getFactor(1 - 2e-9) * (FWHM_PER_SIGMA / 2);
+/** Standard deviations up to which a Gaussian is followed: the area beyond is 2e-9. Rid of the last digits, in which engines differ. */
+const REACH = Number((new Gaussian({ sd: 1 }).getFactor(1 - 2e-9) * (FWHM_PER_SIGMA / 2)).toPrecision(9));
 /** Tail decay lengths that are followed; the area beyond is 3e-6 of the tail. */
 const TAIL_REACH = 13;
 /** A Lorentzian is followed over this many widths (0.8 % of it lies beyond), or until 2e-4 of the line are left. */
@@ -117,7 +119,7 @@ function addLorentzian(out: Float64Array, axis: Axis, centre: number, half: numb
     const t = width / below;
     const t2 = t * t;
     const angle =
-      t > 0 && t < 0.2 ? t * (1 - t2 * (1 / 3 - t2 * (1 / 5 - t2 * (1 / 7 - t2 / 9)))) : Math.atan2(width, below);
+      t > 0 && t < 0.2 ? t * (1 - t2 * (1 / 3 - t2 * (1 / 5 - t2 * (1 / 7 - t2 / 9)))) : angleOf(width, below);
     out[i] += scale * angle;
   }
 }
@@ -132,9 +134,9 @@ function addTail(out: Float64Array, axis: Axis, centre: number, sigma: number, d
   const to = lastChannel(out, axis, centre + REACH * sigma);
   const scale = 1 / (sigma * Math.SQRT2);
   const shift = sigma / (decay * Math.SQRT2);
-  const step = Math.exp(gainEv / decay);
+  const step = exp(gainEv / decay);
   const start = offsetEv + gainEv * (from - 0.5) - centre;
-  let exponential = Math.exp(start / decay + shift * shift);
+  let exponential = exp(start / decay + shift * shift);
   // Beyond the reach of the Gaussian the tail is a plain exponential.
   const plain = Math.min(to, lastChannel(out, axis, centre - (ERFC_IS_TWO + shift) / scale - gainEv));
   let i = from;

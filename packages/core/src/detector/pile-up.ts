@@ -1,4 +1,6 @@
-import { reimFFT } from 'ml-spectra-processing';
+import { cos, sin } from '../arithmetic/angle.ts';
+import { exp } from '../arithmetic/exponential.ts';
+import { fourier, sizeFor, type Complex } from '../arithmetic/fourier.ts';
 import { erfc } from './error-function.ts';
 import type { Axis } from './line-shape.ts';
 import { FWHM_PER_SIGMA } from './resolution.ts';
@@ -103,8 +105,8 @@ function windows({ seen, unseen }: Rates, fast: number, slow: number): Rates {
 function aloneShares(rates: Rates, fast: number, slow: number): Rates {
   const opened = windows(rates, fast, slow);
   return {
-    seen: rates.seen > 0 ? (opened.seen / rates.seen) * Math.exp(-fast * rates.seen - slow * rates.unseen) : 0,
-    unseen: rates.unseen > 0 ? (opened.unseen / rates.unseen) * Math.exp(-slow * (rates.seen + rates.unseen)) : 0,
+    seen: rates.seen > 0 ? (opened.seen / rates.seen) * exp(-fast * rates.seen - slow * rates.unseen) : 0,
+    unseen: rates.unseen > 0 ? (opened.unseen / rates.unseen) * exp(-slow * (rates.seen + rates.unseen)) : 0,
   };
 }
 
@@ -126,18 +128,20 @@ function addedBySums(
   alone: Rates,
   noiseEv: number,
 ): Float64Array {
-  const size = 2 ** Math.ceil(Math.log2(2 * seen.length));
-  const first = reimFFT({ re: padded(seen, size), im: padded(unseen, size) }, { inPlace: true });
+  const size = sizeFor(2 * seen.length);
+  const first = { re: padded(seen, size), im: padded(unseen, size) };
+  fourier(first);
   const zero = -axis.offsetEv / axis.gainEv;
   const fraction = zero - Math.floor(zero);
-  const partner = reimFFT({ re: byEnergy(seen, zero, size), im: byEnergy(unseen, zero, size) }, { inPlace: true });
+  const partner = { re: byEnergy(seen, zero, size), im: byEnergy(unseen, zero, size) };
+  fourier(partner);
   // Sharing a count between two channels widens it by fraction (1 - fraction) channels squared: that goes with the noise.
   const noise = noiseEv / FWHM_PER_SIGMA / axis.gainEv;
   const variance = noise > 0 ? noise * noise + fraction * (1 - fraction) : 0;
   const out = { re: new Float64Array(size), im: new Float64Array(size) };
   for (let k = 0; k <= size / 2; k++) {
     const m = (size - k) % size;
-    const q = variance * (2 - 2 * Math.cos((2 * Math.PI * k) / size));
+    const q = variance * (2 - 2 * cos((2 * Math.PI * k) / size));
     // The inverse of a Gaussian to fourth order; as differences of neighbours it stays local.
     const sharpen = 1 + q / 2 + (q * q) / 8;
     const s = half(first, k, m);
@@ -149,19 +153,18 @@ function addedBySums(
     out.im[k] = alone.seen * (s[0] * ai + s[1] * ar) + alone.unseen * (s[2] * bi + s[3] * br);
     [out.re[m], out.im[m]] = [out.re[k], k === m ? out.im[k] : -out.im[k]];
   }
-  return reimFFT(out, { inverse: true, inPlace: true }).re;
+  fourier(out, true);
+  return out.re;
 }
 
-type Transform = { readonly re: Float64Array; readonly im: Float64Array };
-
 /** Transforms of the real and of the imaginary input at k, of what was transformed together. @param m minus k */
-function half({ re, im }: Transform, k: number, m: number): [number, number, number, number] {
+function half({ re, im }: Complex, k: number, m: number): [number, number, number, number] {
   return [(re[k] + re[m]) / 2, (im[k] - im[m]) / 2, (im[k] + im[m]) / 2, (re[m] - re[k]) / 2];
 }
 
 function expm1(re: number, im: number): [number, number] {
-  const size = Math.exp(re);
-  return [size * Math.cos(im) - 1, size * Math.sin(im)];
+  const size = exp(re);
+  return [size * cos(im) - 1, size * sin(im)];
 }
 
 function padded(values: Float64Array, size: number): Float64Array {

@@ -1,3 +1,4 @@
+import { exp, expm1, log, log1p } from '../arithmetic/exponential.ts';
 import { massFractionsOf } from '../atomic/composition.ts';
 import type { Detector } from './detector.ts';
 import { reaching } from './efficiency.ts';
@@ -23,7 +24,7 @@ export function siliconFluorescence(detector: Detector, energyEv: number): numbe
   let photons = reaching(detector, energyEv, silicon) * inwards(silicon, deadLayerUm);
   if (window === 'silicon-nitride') {
     // Attenuated by half the film on the way to its silicon.
-    const before = Math.exp(-0.5 * SILICON_NITRIDE(energyEv) * windowUm);
+    const before = exp(-0.5 * SILICON_NITRIDE(energyEv) * windowUm);
     photons += WINDOW_VIEW * before * inwards(silicon, SILICON_OF_NITRIDE * windowUm);
   }
   const film = window === 'polymer' || window === 'silicon-nitride';
@@ -40,7 +41,7 @@ const FOR_ITS_OWN = SILICON(SILICON_K_ALPHA_EV);
 
 /** Isotropic emission of a thin layer that leaves it inwards, per photon that meets it. */
 function inwards(silicon: number, um: number): number {
-  return -0.5 * Math.expm1(-silicon * um) * meanPassing(FOR_ITS_OWN * um);
+  return -0.5 * expm1(-silicon * um) * meanPassing(FOR_ITS_OWN * um);
 }
 
 /**
@@ -51,8 +52,8 @@ function behindBars(silicon: number, um: number): number {
   const r = silicon / FOR_ITS_OWN;
   // At larger r nothing comes through bars of hundreds of um.
   if (r > 0.9) return 0;
-  const integral = r < 0.01 ? 0.5 + r / 3 : -(r + Math.log1p(-r)) / (r * r);
-  return 0.5 * r * Math.exp(-silicon * um) * integral;
+  const integral = r < 0.01 ? 0.5 + r / 3 : -(r + log1p(-r)) / (r * r);
+  return 0.5 * r * exp(-silicon * um) * integral;
 }
 
 /**
@@ -62,13 +63,13 @@ function behindBars(silicon: number, um: number): number {
  */
 function meanPassing(x: number): number {
   if (!(x > 1e-9)) return 1;
-  let [term, e1] = [1, -EULER - Math.log(x)];
+  let [term, e1] = [1, -EULER - log(x)];
   for (let k = 1; k < 20; k++) {
     term *= -x / k;
     e1 -= term / k;
   }
-  const e2 = Math.exp(-x) - x * e1;
-  return (-Math.expm1(-x) + x * e2) / (2 * x);
+  const e2 = exp(-x) - x * e1;
+  return (-expm1(-x) + x * e2) / (2 * x);
 }
 
 /** Euler's constant. */

@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { MATERIALS } from '../pigments/knowledge.ts';
 import { opticsOf } from '../pigments/optics-table.ts';
 import { mixesTo, type PartSeen, shownParts } from './carriers.ts';
@@ -35,7 +36,7 @@ export function fitsOf(property: ObservedProperty, parts: readonly PartSeen[], s
 /** ln P of one thing seen against that of what a grain shows as a rule. */
 function lnOf(property: ObservedProperty, fit: number): number {
   const slip = property === 'colour' ? COLOUR_SLIP : SLIP;
-  return Math.log((slip + (1 - 2 * slip) * fit) / (1 - slip));
+  return log((slip + (1 - 2 * slip) * fit) / (1 - slip));
 }
 
 /** ln P of a property against that of a grain that shows it all, -MOST_SHIFT to 0; null where the table says nothing. */
@@ -68,7 +69,7 @@ function lnOfAny(property: ObservedProperty, seen: Observations): number {
   const known = MATERIALS.map((material) => lnShown(property, [{ material, massFraction: 1 }], seen)).filter(
     (ln) => ln !== null,
   );
-  return known.length === 0 ? 0 : Math.log(known.reduce((sum, ln) => sum + Math.exp(ln), 0) / known.length);
+  return known.length === 0 ? 0 : log(known.reduce((sum, ln) => sum + exp(ln), 0) / known.length);
 }
 
 /**

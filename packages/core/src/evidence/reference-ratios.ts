@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { Type, type Static } from 'typebox';
 import { atomicWeight, symbolOf } from '../atomic/elements.ts';
 import { Measured } from '../identify/finding.ts';
@@ -52,14 +53,14 @@ function ratioOf(
   const worth = own.counts - own.mass.ln;
   const { ln, sigma } = pooled(told, worth);
   const atoms = atomicWeight(pair.below) / atomicWeight(pair.above);
-  const value = atoms * Math.exp(own.mass.ln + ln);
+  const value = atoms * exp(own.mass.ln + ln);
   return {
     numerator: symbolOf(pair.above),
     denominator: symbolOf(pair.below),
     value: { value, sigma: value * Math.hypot(own.mass.sigma, sigma) },
     counting: value * own.mass.sigma,
-    standardless: atoms * Math.exp(own.mass.ln),
-    correction: Math.exp(Math.max(...told.map((one) => Math.abs(worth - one.worth)))),
+    standardless: atoms * exp(own.mass.ln),
+    correction: exp(Math.max(...told.map((one) => Math.abs(worth - one.worth)))),
     by: told.map(({ name }) => name),
   };
 }

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { MeasuredElement, ReferenceGrain } from './reference-grain.ts';
 
 /** Two elements, by atomic number. */
@@ -29,8 +30,8 @@ export function measuredPair(
   if (!a || !b || !(a.massFraction! > 0) || !(b.massFraction! > 0)) return null;
   const sigma = Math.hypot(a.counts.sigma / a.counts.value, b.counts.sigma / b.counts.value);
   return {
-    mass: { ln: Math.log(a.massFraction! / b.massFraction!), sigma },
-    counts: Math.log(a.counts.value / b.counts.value),
+    mass: { ln: log(a.massFraction! / b.massFraction!), sigma },
+    counts: log(a.counts.value / b.counts.value),
   };
 }
 
@@ -49,7 +50,7 @@ export function toldBy({ name, label, stated, elements }: ReferenceGrain, pair: 
   const measured = measuredPair(elements, pair);
   if (measured === null) return null;
   const { mass, counts } = measured;
-  return { name, label, ln: Math.log(above / below) - mass.ln, sigma: mass.sigma, worth: counts - mass.ln };
+  return { name, label, ln: log(above / below) - mass.ln, sigma: mass.sigma, worth: counts - mass.ln };
 }
 
 /** Elements that a reference can speak of. */

@@ -1,3 +1,5 @@
+import { exp, log } from '../arithmetic/exponential.ts';
+
 /**
  * Cash statistic C = 2 Σ [m − n + n ln(n/m)] over channels [lo, hi); the logarithm's term is 0 where n = 0.
  * Differences follow chi-square.
@@ -9,7 +11,7 @@ export function cash(counts: Float64Array, model: Float64Array, lo: number, hi: 
   for (let i = lo; i < hi; i++) {
     const n = counts[i];
     const m = model[i];
-    sum += n > 0 ? m - n + n * Math.log(n / m) : m;
+    sum += n > 0 ? m - n + n * log(n / m) : m;
   }
   return 2 * sum;
 }
@@ -29,13 +31,13 @@ export function cashMoments(mu: number): { mean: number; variance: number } {
 }
 
 function exactMoments(mu: number): { mean: number; variance: number } {
-  let probability = Math.exp(-mu);
+  let probability = exp(-mu);
   let mean = 0;
   let square = 0;
   const last = Math.ceil(mu + 12 * Math.sqrt(mu) + 25);
   for (let n = 0; n <= last; n++) {
     if (n > 0) probability *= mu / n;
-    const c = 2 * (n > 0 ? mu - n + n * Math.log(n / mu) : mu);
+    const c = 2 * (n > 0 ? mu - n + n * log(n / mu) : mu);
     mean += probability * c;
     square += probability * c * c;
   }

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { addScaled, type Column } from '../model/column.ts';
 import { cash } from './cash.ts';
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
@@ -133,13 +134,13 @@ function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
   for (let i = lo; i < hi; i++) {
     const [n, m] = [counts[i], expected[i]];
     if (m >= FLOOR) {
-      objective += m - (n > 0 ? n * Math.log(m) : 0);
+      objective += m - (n > 0 ? n * log(m) : 0);
       slope[i] = n / m - 1;
     } else {
       const curvature = Math.max(n / FLOOR, 1) / FLOOR;
       const first = 1 - n / FLOOR;
       const under = m - FLOOR;
-      objective += FLOOR - (n > 0 ? n * Math.log(FLOOR) : 0) + first * under + 0.5 * curvature * under * under;
+      objective += FLOOR - (n > 0 ? n * log(FLOOR) : 0) + first * under + 0.5 * curvature * under * under;
       slope[i] = -first - curvature * under;
     }
   }

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { Column } from '../model/column.ts';
 import { cashMoments } from './cash.ts';
 import { erfc } from '../detector/error-function.ts';
@@ -34,7 +35,7 @@ export function channelMisfit({ counts, range: { lo, hi } }: Scene, expected: Fl
   ];
   for (let i = lo; i < hi; i++) {
     const [n, m] = [counts[i], expected[i]];
-    c[i] = 2 * (n > 0 ? m - n + n * Math.log(n / m) : m);
+    c[i] = 2 * (n > 0 ? m - n + n * log(n / m) : m);
     const moments = cashMoments(m);
     mean[i] = moments.mean;
     variance[i] = moments.variance;

@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import { LAYER_DOUBTS } from '../model/continuum.ts';
@@ -48,7 +49,7 @@ export function layerResponse(
     for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
       // Soft lines behind a thick window can fade below what a number holds.
       if (!(areas[i] > 0 && changed[i] > 0)) continue;
-      sum += areas[i] * Math.log(changed[i] / usual[i]);
+      sum += areas[i] * log(changed[i] / usual[i]);
       total += areas[i];
     }
     return total > 0 ? sum / total : 0;
@@ -153,12 +154,12 @@ function contradictions(
   const judged = amounts.map((amount) => {
     const byLayers = solution[0] * (amount.byIce - mean.byIce) + solution[1] * (amount.byWindow - mean.byWindow);
     const rest = amount.logRatio - mean.logRatio - byLayers;
-    return { z: amount.z, rest, distance: Math.abs(rest) / Math.max(Math.log(FACTOR), SIGMAS * amount.sigma) };
+    return { z: amount.z, rest, distance: Math.abs(rest) / Math.max(log(FACTOR), SIGMAS * amount.sigma) };
   });
   return {
     distance: Math.max(...judged.map(({ distance }) => distance)),
     found: judged
       .filter(({ distance }) => distance > 1)
-      .map(({ z, rest }) => ({ kind: 'amount', z, times: Math.exp(rest) })),
+      .map(({ z, rest }) => ({ kind: 'amount', z, times: exp(rest) })),
   };
 }

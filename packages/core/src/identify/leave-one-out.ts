@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { eliminatedAt, withoutColumns, type AmountsProblem } from '../fit/eliminate.ts';
 import { gainOf } from '../fit/subset.ts';
 import type { Instrument } from '../model/instrument.ts';
@@ -159,7 +160,7 @@ export function evidencePlace(
   let soft = 0;
   for (let i = range.lo; i < range.hi; i++) {
     const m = Math.max(poorer[i], 1e-3);
-    const rise = 2 * (m - model[i] + counts[i] * Math.log(model[i] / m));
+    const rise = 2 * (m - model[i] + counts[i] * log(model[i] / m));
     const energy = axis.offsetEv + axis.gainEv * i;
     all += rise;
     if (energy < SOFTEST_BELOW_EV) below400 += rise;

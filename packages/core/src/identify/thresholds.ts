@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { priorPenalty } from './candidates.ts';
 
@@ -103,7 +104,7 @@ const MEMBER = { centre: -5, scale: 7 };
 const RESIDUE = 0.005;
 const OUTSIDE = { constant: -3.65, gain: 0.47, penalty: -0.185 };
 
-const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+const logistic = (x: number): number => 1 / (1 + exp(-x));
 
 /** Probability of an element that is part of the explanation, from its evidence. */
 export function probabilityInside(evidence: number): number {

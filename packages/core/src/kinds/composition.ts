@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
 import type { ElementFinding } from '../identify/finding.ts';
@@ -79,11 +80,11 @@ function dilutionOf(amounts: readonly Amount[], seen: readonly Amount[]): GrainC
   const logOf = (parts: readonly Amount[]) => {
     const total = sum(parts.map(({ value }) => value));
     const variance = sum(parts.map(({ counting, physics }) => counting ** 2 + physics ** 2));
-    return { value: Math.log(total), variance: variance / total ** 2 };
+    return { value: log(total), variance: variance / total ** 2 };
   };
   if (medium.length === 0 || seen.length === 0) return null;
   const [grain, rest] = [logOf(seen), logOf(medium)];
-  if (Math.abs(grain.value - rest.value) > -Math.log(LEAST_VISIBLE)) return null;
+  if (Math.abs(grain.value - rest.value) > -log(LEAST_VISIBLE)) return null;
   return {
     value: grain.value - rest.value,
     sigma: Math.hypot(LEAST_DILUTION_SIGMA, Math.sqrt(grain.variance + rest.variance)),

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { Column } from './column.ts';
 import { lifted, slate } from './slate.ts';
 
@@ -18,7 +19,7 @@ const LOWEST_EV = 50;
  * @param energyEv channel centres, length n
  */
 export function backgroundColumns(continuum: Float64Array, energyEv: Float64Array, lo: number, hi: number): Column[] {
-  const place = (i: number): number => Math.log(Math.max(LOWEST_EV, energyEv[i]));
+  const place = (i: number): number => log(Math.max(LOWEST_EV, energyEv[i]));
   const start = place(lo);
   const intervals = Math.max(1, Math.ceil((place(hi - 1) - start) / KNOT_STEP + 1e-9));
   const columns = Array.from({ length: intervals + 3 }, () => slate(continuum.length));

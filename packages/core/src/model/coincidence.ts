@@ -1,4 +1,4 @@
-import { reimFFT } from 'ml-spectra-processing';
+import { fourier, sizeFor } from '../arithmetic/fourier.ts';
 import { columnFrom, type Column } from './column.ts';
 
 /**
@@ -29,17 +29,17 @@ const NOISE = 1e-12;
 
 /** Σ m_i m_j over i + j = k, from channel lo up; length a power of 2, at least 2n. The imaginary part of (m + im)² is 2m². */
 function squared(model: Float64Array, lo: number): Float64Array {
-  const size = 2 ** Math.ceil(Math.log2(2 * model.length));
+  const size = sizeFor(2 * model.length);
   const [re, im] = [new Float64Array(size), new Float64Array(size)];
   re.set(model.subarray(lo), lo);
   im.set(re);
-  reimFFT({ re, im }, { inPlace: true });
+  fourier({ re, im });
   for (let k = 0; k < size; k++) {
     const [x, y] = [re[k], im[k]];
     re[k] = x * x - y * y;
     im[k] = 2 * x * y;
   }
-  reimFFT({ re, im }, { inPlace: true, inverse: true });
+  fourier({ re, im }, true);
   let largest = 0;
   for (let k = 0; k < size; k++) largest = Math.max(largest, Math.abs(im[k]));
   return im.map((value) => (Math.abs(value) > NOISE * largest ? value / 2 : 0));

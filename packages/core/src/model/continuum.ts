@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Detector } from '../detector/detector.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
@@ -93,7 +94,7 @@ export function continuumDoubts(
     const out = new Float64Array(background.length);
     for (let i = lo; i < hi; i++) {
       const ratio = variant[i] / continuum.counts[i];
-      if (ratio > 0 && Number.isFinite(ratio)) out[i] = Math.max(background[i], 0) * Math.log(ratio);
+      if (ratio > 0 && Number.isFinite(ratio)) out[i] = Math.max(background[i], 0) * log(ratio);
     }
     return columnFrom(out, 0);
   });

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { cubicBasis } from './background.ts';
 import type { Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
@@ -44,7 +45,7 @@ export function peakDiscrepancies(
   const out: PeakDiscrepancy[] = [];
   for (let t = -REACH_FWHM; t <= REACH_FWHM; t += STEP_FWHM) {
     const values = slate(n);
-    const area = sizes * Math.exp(-Math.max(Math.abs(t) - 1, 0));
+    const area = sizes * exp(-Math.max(Math.abs(t) - 1, 0));
     const [centre, sigma] = [centreEv + t * fwhm, WIDTH_FWHM * fwhm];
     addGaussian(values, instrument.axis, centre, sigma, area);
     const [from, to] = gaussianChannels(instrument.axis, centre, sigma, n);

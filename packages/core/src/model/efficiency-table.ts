@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { power } from '../arithmetic/power.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
@@ -33,14 +34,14 @@ export function placesOf(energiesEv: Float64Array): Places {
 }
 
 const positionOf = (energyEv: number): number =>
-  Math.min(POINTS - 1.000001, Math.max(0, (Math.log(energyEv) - START) * PER_STEP));
+  Math.min(POINTS - 1.000001, Math.max(0, (log(energyEv) - START) * PER_STEP));
 
 const LOWEST_EV = 30;
 const HIGHEST_EV = 60_000;
 const STEP = 1.0025;
-const POINTS = Math.ceil(Math.log(HIGHEST_EV / LOWEST_EV) / Math.log(STEP)) + 2;
-const PER_STEP = 1 / Math.log(STEP);
-const START = Math.log(LOWEST_EV);
+const POINTS = Math.ceil(log(HIGHEST_EV / LOWEST_EV) / log(STEP)) + 2;
+const PER_STEP = 1 / log(STEP);
+const START = log(LOWEST_EV);
 
 /** Fields of a detector that shape peaks and leave the efficiency alone. */
 const PEAK_FIELDS: ReadonlySet<keyof Detector> = new Set<keyof Detector>(['noiseEv', 'fano', 'pairEv']);

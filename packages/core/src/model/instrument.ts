@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import type { Detector } from '../detector/detector.ts';
 import { FWHM_PER_SIGMA, fwhmEv } from '../detector/resolution.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
@@ -32,7 +33,7 @@ export interface LineResponse {
 
 /** Energy over which incomplete charge collection fades, eV. */
 const SOFT_SCALE_EV = 700;
-const softness = (energyEv: number): number => Math.exp(-((energyEv / SOFT_SCALE_EV) ** 2));
+const softness = (energyEv: number): number => exp(-((energyEv / SOFT_SCALE_EV) ** 2));
 
 /**
  * Just above the silicon K edge photons are absorbed near the surface again, where charge is lost. The physical picture
@@ -43,7 +44,7 @@ const SILICON_EDGE_EV = 1839;
 const EDGE_SHIFT_EV = 1.8;
 const EDGE_SCALE_EV = 1000;
 const aboveEdge = (energyEv: number): number =>
-  energyEv > SILICON_EDGE_EV ? Math.exp((SILICON_EDGE_EV - energyEv) / EDGE_SCALE_EV) : 0;
+  energyEv > SILICON_EDGE_EV ? exp((SILICON_EDGE_EV - energyEv) / EDGE_SCALE_EV) : 0;
 
 /** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
 export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { erfc } from '../detector/error-function.ts';
 import { pseudoVoigt } from '../detector/pseudo-voigt.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
@@ -48,9 +49,9 @@ export function addGaussian(
   const [from, to] = gaussianChannels(axis, centreEv, sigmaEv, out.length);
   const step = axis.gainEv / sigmaEv;
   let u = (axis.offsetEv + axis.gainEv * from - centreEv) / sigmaEv;
-  let y = ((area * step) / Math.sqrt(2 * Math.PI)) * Math.exp(-0.5 * u * u);
-  let ratio = Math.exp(-step * (u + 0.5 * step));
-  const change = Math.exp(-step * step);
+  let y = ((area * step) / Math.sqrt(2 * Math.PI)) * exp(-0.5 * u * u);
+  let ratio = exp(-step * (u + 0.5 * step));
+  const change = exp(-step * step);
   if (slopes === null) {
     for (let i = from; i <= to; i++) {
       out[i] += y;
@@ -112,7 +113,7 @@ export function addVoigt(
   for (let i = from; i <= to; i++) {
     const x = axis.offsetEv + axis.gainEv * i - centreEv;
     const u = x / sigma;
-    const gauss = Math.abs(u) < SUPPORT ? gaussHeight * Math.exp(-0.5 * u * u) : 0;
+    const gauss = Math.abs(u) < SUPPORT ? gaussHeight * exp(-0.5 * u * u) : 0;
     const spread = x * x + half * half;
     const lorentz = lorentzHeight / spread - atEnd;
     out[i] += (1 - lorentzian) * gauss + lorentzian * lorentz;
@@ -149,8 +150,8 @@ export function addTail(
   const c = sigmaEv / (betaEv * Math.SQRT2);
   const gaussHeight = (area * gainEv) / (sigmaEv * Math.sqrt(2 * Math.PI));
   let x = offsetEv + gainEv * from - centreEv;
-  let exponential = ((area * gainEv) / (2 * betaEv)) * Math.exp(x / betaEv + c * c);
-  const growth = Math.exp(gainEv / betaEv);
+  let exponential = ((area * gainEv) / (2 * betaEv)) * exp(x / betaEv + c * c);
+  const growth = exp(gainEv / betaEv);
   for (let i = from; i <= to; i++) {
     const z = x * a + c;
     const tail = exponential * (z < ERFC_IS_TWO ? 2 : erfc(z));
@@ -158,7 +159,7 @@ export function addTail(
     if (unit) unit[i] += tail;
     if (slopes) {
       const u = x / sigmaEv;
-      const gauss = Math.abs(u) < SUPPORT ? gaussHeight * Math.exp(-0.5 * u * u) : 0;
+      const gauss = Math.abs(u) < SUPPORT ? gaussHeight * exp(-0.5 * u * u) : 0;
       const shift = (gauss - tail) / betaEv;
       slopes.shift[i] += fraction * shift;
       slopes.width[i] += fraction * (x * shift - tail);

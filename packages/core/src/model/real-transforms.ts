@@ -1,10 +1,7 @@
-import { reimFFT } from 'ml-spectra-processing';
+import { fourier, type Complex } from '../arithmetic/fourier.ts';
 
 /** Transform of a real array. */
-export interface Transform {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
+export type Transform = Complex;
 
 /** Transforms of real arrays of one length, a power of two; two of them share one complex transform. The arrays are used up. */
 export function transforms(values: readonly Float64Array[]): Transform[] {
@@ -13,7 +10,7 @@ export function transforms(values: readonly Float64Array[]): Transform[] {
     const re = values[v];
     const n = re.length;
     const im = values[v + 1] ?? new Float64Array(n);
-    reimFFT({ re, im }, { inPlace: true });
+    fourier({ re, im });
     const [a, b] = [blank(n), blank(n)];
     for (let k = 0; k < n; k++) {
       // The transform of a real array is its own mirror image, conjugated.
@@ -41,7 +38,7 @@ export function inverses(of: readonly Transform[]): Float64Array[] {
         both.im[k] += second.re[k];
       }
     }
-    reimFFT(both, { inverse: true, inPlace: true });
+    fourier(both, true);
     out.push(both.re, both.im);
   }
   return out.slice(0, of.length);

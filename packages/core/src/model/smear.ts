@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
 import { stretch } from './stretch.ts';
 
@@ -8,7 +9,7 @@ const KERNEL_STEP = 8;
 function gaussianKernel(sigma: number, reachSigmas: number): Float64Array {
   const reach = Math.ceil(reachSigmas * sigma);
   const kernel = stretch(2 * reach + 1);
-  for (let k = 0; k <= reach; k++) kernel[k] = kernel[2 * reach - k] = Math.exp(-0.5 * ((k - reach) / sigma) ** 2);
+  for (let k = 0; k <= reach; k++) kernel[k] = kernel[2 * reach - k] = exp(-0.5 * ((k - reach) / sigma) ** 2);
   let total = 0;
   for (let k = 0; k < kernel.length; k++) total += kernel[k];
   for (let k = 0; k < kernel.length; k++) kernel[k] /= total;

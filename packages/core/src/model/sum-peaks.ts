@@ -1,3 +1,4 @@
+import { sizeFor } from '../arithmetic/fourier.ts';
 import { columnFrom, spreadOut, type Column } from './column.ts';
 import { createSmear, type Smear } from './smear.ts';
 import { channelEnergies, channelOf, lineResponse, type Instrument } from './instrument.ts';
@@ -166,7 +167,7 @@ function folded(
   { instrument: { axis }, smear, lo, total }: Folding,
 ): Column[] {
   const n = background.length;
-  const size = 2 ** Math.ceil(Math.log2(3 * n));
+  const size = sizeFor(3 * n);
   const zero = Math.round(channelOf(axis, 0));
   // Shares of all counts, so that pairs and triples are of one size and one transform serves two.
   const everything = sharesByEnergy(sticks, axis.gainEv, size, total);

@@ -1,3 +1,4 @@
+import { xMedian } from 'ml-spectra-processing';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** Width of the blocks in which the upper continuum is looked at, eV. */
@@ -129,16 +130,13 @@ export function prolongedEndEv(counts: Float64Array, axis: EnergyAxis): number |
   const from = Math.ceil(sums.length * (1 - PROLONGED));
   const points = Array.from(sums.subarray(from), (sum, k) => ({ x: centre(from + k), y: sum * centre(from + k) }));
   if (points.length < 6) return null;
-  const slope = median(points.flatMap((p, i) => points.slice(i + 1).map((q) => (q.y - p.y) / (q.x - p.x))));
+  const slopes = points.flatMap((p, i) => points.slice(i + 1).map((q) => (q.y - p.y) / (q.x - p.x)));
+  const slope = xMedian(slopes, { exact: true });
   if (!(slope < 0)) return null;
-  const end = median(points.map(({ x, y }) => x - y / slope));
+  const ends = points.map(({ x, y }) => x - y / slope);
+  const end = xMedian(ends, { exact: true });
   const axisEnd = axis.offsetEv + axis.gainEv * counts.length;
   return end < AT_MOST * axisEnd ? Math.max(end, axisEnd) : null;
-}
-
-function median(values: number[]): number {
-  const sorted = values.sort((a, b) => a - b);
-  return sorted[Math.floor(sorted.length / 2)];
 }
 
 /** A continuum is missed when this many counts should be there ... */

@@ -1,6 +1,6 @@
 import { gsd } from 'ml-gsd';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
-import { gaussianFwhmToArea } from './shape.ts';
+import { GAUSSIAN_FWHM_TO_AREA } from './shape.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** A peak of the counts alone, no element in mind. */
@@ -15,6 +15,9 @@ export interface BlindPeak {
 /** A peak counts when its filtered area exceeds this many standard deviations; about 1 false in 4,000 places looked at. */
 const SIGNIFICANT = 3.5;
 
+/** Tops are told to this part of a channel: engines differ in the last digits of the logarithms that they come from. */
+const PLACES = 1000;
+
 /**
  * Blind peak search. Counts are variance-stabilised (2√(n + 3/8), Anscombe 1948) so that one threshold serves the whole
  * spectrum, `ml-gsd` finds maxima with that threshold as noise level, and each is kept only if a top-hat filter of the
@@ -27,10 +30,12 @@ export function findPeaks(
   range: { readonly lo: number; readonly hi: number },
   fwhm: (energyEv: number) => number,
 ): BlindPeak[] {
-  const x = Float64Array.from({ length: range.hi - range.lo }, (_, i) => axis.offsetEv + axis.gainEv * (range.lo + i));
-  const y = Float64Array.from(x, (_, i) => 2 * Math.sqrt(counts[range.lo + i] + 3 / 8));
+  const energyAt = (channel: number): number => axis.offsetEv + axis.gainEv * channel;
+  // Of channels, not of energies: their distance of 1 to whatever power is the same on every engine.
+  const x = Float64Array.from({ length: range.hi - range.lo }, (_, i) => range.lo + i);
+  const y = Float64Array.from(x, (channel) => 2 * Math.sqrt(counts[channel] + 3 / 8));
   if (x.length === 0) return [];
-  const middle = fwhm((x[0] + Math.min(x[x.length - 1], 4000)) / 2) / axis.gainEv;
+  const middle = fwhm((energyAt(range.lo) + Math.min(energyAt(range.hi - 1), 4000)) / 2) / axis.gainEv;
   const windowSize = Math.max(5, 2 * Math.round(middle * 0.45) + 1);
   if (x.length <= windowSize) return [];
   const found = gsd(
@@ -44,17 +49,18 @@ export function findPeaks(
       peakDetectionAlgorithm: 'second',
     },
   );
-  const peaks = found.flatMap((candidate) => {
-    const width = fwhm(candidate.x);
-    const filtered = topHat(counts, axis, candidate.x, width);
-    return filtered && filtered.net > SIGNIFICANT * filtered.sigma ? [blindPeak(candidate.x, width, filtered)] : [];
+  const peaks = found.flatMap(({ x: top }) => {
+    const energyEv = energyAt(Math.round(top * PLACES) / PLACES);
+    const width = fwhm(energyEv);
+    const filtered = topHat(counts, axis, energyEv, width);
+    return filtered && filtered.net > SIGNIFICANT * filtered.sigma ? [blindPeak(energyEv, width, filtered)] : [];
   });
   return mergeClose(peaks);
 }
 
 function blindPeak(energyEv: number, fwhmEv: number, { net, sigma }: { net: number; sigma: number }): BlindPeak {
-  const counts = net * gaussianFwhmToArea();
-  const areaSigma = sigma * gaussianFwhmToArea();
+  const counts = net * GAUSSIAN_FWHM_TO_AREA;
+  const areaSigma = sigma * GAUSSIAN_FWHM_TO_AREA;
   return {
     energyEv,
     fwhmEv,

@@ -1,3 +1,4 @@
+import { expm1 } from '../arithmetic/exponential.ts';
 import { atomicNumber } from '../atomic/elements.ts';
 import { type Line, linesOf } from '../atomic/lines.ts';
 import { edgeEv, fluorescenceYield, SUBSHELLS } from '../atomic/shells.ts';
@@ -130,7 +131,7 @@ export function fwhmFromMn(energyEv: number, fwhmMnEv: number): number {
 /** Widening of the uncertainty of one of two overlapping lines: 1 far apart, growing without end as they close up. */
 export function overlapInflation(separationFwhm: number): number {
   const inSigma = separationFwhm * FWHM_PER_SIGMA;
-  return 1 / Math.sqrt(-Math.expm1(-(inSigma ** 2) / 2));
+  return 1 / Math.sqrt(-expm1(-(inSigma ** 2) / 2));
 }
 
 /** Lines at this beam energy, and those that only a higher one excites, up to 30 keV. */

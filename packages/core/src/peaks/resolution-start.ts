@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** Electronic noise as read off peaks, FWHM, eV. */
@@ -64,7 +65,7 @@ function parabolaWidth(
   for (let i = from; i <= to; i++) {
     const x = i - top;
     const y = counts[i];
-    const logY = Math.log(y);
+    const logY = log(y);
     for (let k = 0, power = 1; k < 5; k++, power *= x) {
       moments[k] += y * power;
       if (k < 3) values[k] += y * logY * power;

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { cholesky, solveLower } from '../fit/cholesky.ts';
 import type { Evidence } from './evidence.ts';
 import { knownLookalikes } from './knowledge.ts';
@@ -21,7 +22,7 @@ interface Seen {
 }
 
 function seen(mixture: Mixture, { amounts }: Evidence): Seen {
-  const ln = mixture.held.map((held, i) => Math.log(held + Math.hypot(amounts[i].counting, IMPURITY)));
+  const ln = mixture.held.map((held, i) => log(held + Math.hypot(amounts[i].counting, IMPURITY)));
   return { mixture, ln, loose: mixture.parts[0].loose };
 }
 

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { factorInto, solveLower, solveUpper } from '../fit/cholesky.ts';
 import type { Figures } from './figures.ts';
 
@@ -62,8 +63,8 @@ export class Deviations {
     const { atMost, joint } = this.#figures;
     const m = joint.places.length;
     let sum = 0;
-    for (let a = 0; a < m; a++) sum += Math.log(this.#factor[a * m + a]);
-    for (const i of this.#at) if (this.#alone[i] > 0 && !atMost[i]) sum += Math.log(this.#alone[i]);
+    for (let a = 0; a < m; a++) sum += log(this.#factor[a * m + a]);
+    for (const i of this.#at) if (this.#alone[i] > 0 && !atMost[i]) sum += log(this.#alone[i]);
     return sum;
   }
 

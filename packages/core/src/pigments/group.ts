@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { areAlike } from './alike.ts';
 import type { Explanation } from './explanations.ts';
 import type { Material } from './knowledge.ts';
@@ -37,9 +38,9 @@ export interface Grouped {
 /** Classes by how readily one thinks of them for a grain of paint: only between equals. */
 const USUAL_FIRST = ['pigment', 'lake', 'ground', 'metal', 'filler', 'drier', 'alteration', 'contaminant'];
 /** Members of a group whose weights differ by less than this factor are equals. Chosen. */
-const EQUAL = Math.log(3);
+const EQUAL = log(3);
 /** A group's members weigh no less than a twentieth of its head: what spreads widely is like much, but explains it worse. Chosen. */
-const MEMBER = Math.log(20);
+const MEMBER = log(20);
 const OFTEN_FIRST: readonly Material['usualness'][] = ['common', 'occasional', 'rare'];
 /** Years of use beyond which more do not make a material more usual, and the end of what is still in use. Chosen. */
 const LONG_USE = 2000;
@@ -69,12 +70,12 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
   const tested = lists.map((members): Group => {
     const needing = combined.filter((combination) => combination.lists.includes(members));
     const sum = needing.reduce((part, { weight }) => part + weight / total, 0);
-    const beside = Math.exp(Math.max(...members.map(({ best }) => best!.lnWeight)) - explanations[0].lnWeight);
+    const beside = exp(Math.max(...members.map(({ best }) => best!.lnWeight)) - explanations[0].lnWeight);
     return { members, score: Math.min(1, sum || beside / (total + beside)) };
   });
   const hidden = candidates.filter(({ allowed, untestable }) => allowed && untestable).sort(usual);
   const bare = explanations.find(({ materials }) => materials.length === 0)?.lnWeight ?? -Infinity;
-  const hiddenWeight = Math.exp(bare + PRIORS.part.value + PRIORS.occasional.value - explanations[0].lnWeight);
+  const hiddenWeight = exp(bare + PRIORS.part.value + PRIORS.occasional.value - explanations[0].lnWeight);
   const groups =
     hidden.length > 0 ? [...tested, { members: hidden, score: hiddenWeight / (total + hiddenWeight) }] : tested;
   return {
@@ -103,8 +104,7 @@ interface Combined {
   readonly weight: number;
 }
 
-const relative = (lnWeight: number, { explanations }: Combined): number =>
-  Math.exp(lnWeight - explanations[0].lnWeight);
+const relative = (lnWeight: number, { explanations }: Combined): number => exp(lnWeight - explanations[0].lnWeight);
 
 /** The explanations of each combination of lists, best first; those with a material of none are left out. */
 function combine(lists: readonly Candidate[][], explanations: readonly Explanation[]): Combined[] {
@@ -126,7 +126,7 @@ function combine(lists: readonly Candidate[][], explanations: readonly Explanati
   }
   return [...combined.values()].map((one) => ({
     ...one,
-    weight: Math.exp(one.explanations[0].lnWeight - explanations[0].lnWeight),
+    weight: exp(one.explanations[0].lnWeight - explanations[0].lnWeight),
   }));
 }
 

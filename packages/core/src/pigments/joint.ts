@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import type { Finding } from '../identify/finding.ts';
 import { FAMILY_DOUBT, type Family, softDoubt } from '../model/groups.ts';
 
@@ -54,7 +55,7 @@ export const totalOf = ({ own, family, shared }: Doubt): number => Math.hypot(ow
  * cross sections and yields within a family.
  */
 function common(a: Doubt, b: Doubt): number {
-  const near = Math.exp(-Math.abs(Math.log(a.energyEv / b.energyEv)));
+  const near = exp(-Math.abs(log(a.energyEv / b.energyEv)));
   return near * (a.shared * b.shared + (a.line === b.line ? a.family * b.family : 0));
 }
 

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { Deviations, type Expected } from './deviations.ts';
 import type { Evidence } from './evidence.ts';
 import { type Figures, figuresOf, placesOf } from './figures.ts';
@@ -129,7 +130,7 @@ function emptyState(n: number, k: number): State {
 export function setState({ figures, state, ln, u, ...desk }: Desk, parts: readonly Part[], at = desk.at): void {
   const { value, counting, atMost } = figures;
   const { fractions, held, spread, amounts: q, sigma } = state;
-  for (let m = 0; m < parts.length; m++) fractions[m] = Math.exp(ln[m]);
+  for (let m = 0; m < parts.length; m++) fractions[m] = exp(ln[m]);
   for (let j = 0; j < at.length; j++) {
     const i = at[j];
     let [sum, variance, along] = [0, 0, 0];
@@ -142,7 +143,7 @@ export function setState({ figures, state, ln, u, ...desk }: Desk, parts: readon
     }
     held[i] = sum;
     spread[i] = sum > 0 ? Math.sqrt(variance) / sum : 0;
-    q[i] = u[i] === 0 ? sum : sum * Math.exp(u[i]);
+    q[i] = u[i] === 0 ? sum : sum * exp(u[i]);
     // Something above what is held may be an impurity or a companion.
     const excess = value[i] > q[i] ? IMPURITY * IMPURITY + along * along : 0;
     sigma[i] = atMost[i] && sum <= value[i] ? 0 : Math.sqrt(counting[i] * counting[i] + excess);

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { Amount, Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
 import { deskFor, type Desk, IMPURITY, moveFactors, setEquations, setState, solve } from './mixture-steps.ts';
@@ -30,9 +31,9 @@ const UNKNOWN = 40;
 const MOST_STEPS = 25;
 const STILL = 1e-3;
 const LONGEST_STEP = 1.5;
-const LEAST_LN = Math.log(1e-6);
+const LEAST_LN = log(1e-6);
 /** A part of less than this that still falls is none. */
-const GONE_LN = Math.log(1e-4);
+const GONE_LN = log(1e-4);
 
 /**
  * Fits parts to the evidence: maximum of the likelihood over the logarithms of the fractions and over one factor per element,
@@ -46,7 +47,7 @@ export function fitMixture(evidence: Evidence, parts: readonly Part[], start: Ar
   const k = parts.length;
   const desk = deskFor(evidence, parts);
   const { ln, equations } = desk;
-  for (let a = 0; a < k; a++) ln[a] = Math.max(LEAST_LN, Math.log(start[a]));
+  for (let a = 0; a < k; a++) ln[a] = Math.max(LEAST_LN, log(start[a]));
   setState(desk, parts);
   for (let step = 0; step < MOST_STEPS && k > 0; step++) {
     setEquations(desk, parts);
@@ -106,6 +107,6 @@ export function quickDeviation({ kind, value, counting, physics }: Amount, held:
   const linear = (off * off) / (counting * counting + (off > 0 ? IMPURITY * IMPURITY : 0));
   const most = held < value ? UNKNOWN : Infinity;
   if (held <= counting || linear === 0) return Math.min(most, linear);
-  const logarithmic = (Math.log(Math.max(value, counting) / held) / physics) ** 2;
+  const logarithmic = (log(Math.max(value, counting) / held) / physics) ** 2;
   return logarithmic === 0 ? 0 : Math.min(most, 1 / (1 / linear + 1 / logarithmic));
 }

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { zOf } from '../atomic/elements.ts';
 import { type Amount, type Evidence, LIGHTEST_TELLING_Z } from './evidence.ts';
 import type { Material } from './knowledge.ts';
@@ -57,7 +58,7 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
 }
 
 function roomBy({ value, counting, physics }: Amount, holds: number, loose: number): number {
-  return ((value + GRANTED * counting) * Math.exp(GRANTED * Math.hypot(physics, loose))) / holds;
+  return ((value + GRANTED * counting) * exp(GRANTED * Math.hypot(physics, loose))) / holds;
 }
 
 /** Holds something that resin, medium and coating do not bring as well. */

@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { BERYLLIUM } from '../detector/layers.ts';
 import { softDoubt } from '../model/groups.ts';
 import type { Finding } from '../identify/finding.ts';
@@ -49,7 +50,7 @@ function correlation(a: Finding, b: Finding): number {
 /** The shape of a grain takes lines of like energy alike: its part in the covariance dies out with the distance in ln E. Chosen. References have it in their scatter. */
 function setting(a: Finding, b: Finding): number {
   if (a.referenced !== undefined && b.referenced !== undefined) return 0;
-  return SETTING ** 2 * Math.exp(-Math.abs(Math.log(energyOf(a) / energyOf(b))));
+  return SETTING ** 2 * exp(-Math.abs(log(energyOf(a) / energyOf(b))));
 }
 
 const energyOf = ({ lines: [strongest] }: Finding): number => strongest?.energyEv ?? 1000;

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { type Evidence, isTelling } from './evidence.ts';
 import { fitMixture, type Mixture, quickDeviation } from './mixture.ts';
 import type { Part } from './part.ts';
@@ -28,7 +29,7 @@ export function isWorthTrying({ holds, room }: Part, { amounts }: Evidence): boo
       kind !== 'not-seen' &&
       holds[i] > 0 &&
       isTelling(symbol) &&
-      room.most * Math.exp(physics) * holds[i] > WORTH_HOLDING * value,
+      room.most * exp(physics) * holds[i] > WORTH_HOLDING * value,
   );
 }
 

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { cholesky } from '../fit/cholesky.ts';
 import { PRIORS } from './priors.ts';
 
@@ -11,12 +12,12 @@ export function lnSharesOf(fractions: Float64Array, normal: Float64Array): numbe
   const [fair, spread] = [PRIORS.share.value, PRIORS.shareSpread.value];
   const total = fractions.reduce((sum, value) => sum + value, 0);
   const posterior = normal.slice();
-  let ln = k * (PRIORS.shareFree.value - Math.log(spread));
+  let ln = k * (PRIORS.shareFree.value - log(spread));
   for (let m = 0; m < k; m++) {
     posterior[m * k + m] += 1 / spread ** 2;
-    ln -= Math.max(0, Math.log((fair * total) / fractions[m]) / spread) ** 2 / 2;
+    ln -= Math.max(0, log((fair * total) / fractions[m]) / spread) ** 2 / 2;
   }
   const factor = cholesky(posterior, k);
-  for (let m = 0; m < k; m++) ln -= Math.log(factor[m * k + m]);
+  for (let m = 0; m < k; m++) ln -= log(factor[m * k + m]);
   return ln;
 }

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { Finding } from '../identify/finding.ts';
 import { sameParts } from './alike.ts';
 import { explanationsOf, type Explanation, type ObservationTerm } from './explanations.ts';
@@ -9,7 +10,7 @@ import { PRIORS } from './priors.ts';
 import { Fits, isWorthTrying, leastLoss, searchMixtures } from './search.ts';
 
 /** A material whose best explanation is this far below the best of all by the amounts, a three-hundredth, is ruled out. Chosen. */
-export const MOST_BELOW = Math.log(300);
+export const MOST_BELOW = log(300);
 /** Part of the grain which a material that is not needed must be able to make up. */
 export const FAIR_PART = 0.25;
 /** Explanations beside whose parts a material that is not needed is tried. */

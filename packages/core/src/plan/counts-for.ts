@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Measurement } from './comparison.ts';
 import { separation } from './separation.ts';
@@ -58,9 +59,9 @@ interface Point {
 
 /** Where the line through both reaches what is wanted, kept off both ends; the middle now and then, lest one end stays. */
 function between(below: Point, above: Point, step: number): number {
-  const [from, to] = [Math.log(below.counts), Math.log(above.counts)];
-  if (!(below.chi > 0) || step % 3 === 2) return Math.exp((from + to) / 2);
-  const share = Math.log(WANTED / below.chi) / Math.log(above.chi / below.chi);
+  const [from, to] = [log(below.counts), log(above.counts)];
+  if (!(below.chi > 0) || step % 3 === 2) return exp((from + to) / 2);
+  const share = log(WANTED / below.chi) / log(above.chi / below.chi);
   const aside = step % 2 === 0 ? 0.01 : -0.01;
-  return Math.exp(from + (to - from) * Math.min(0.95, Math.max(0.05, share + aside)));
+  return exp(from + (to - from) * Math.min(0.95, Math.max(0.05, share + aside)));
 }

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { continuumEndEv, landingEnergyEv, prolongedEndEv } from '../peaks/beam-energy.ts';
 import type { Observations } from '../evidence/observations.ts';
 import type { ReferenceGrain } from '../evidence/reference-grain.ts';
@@ -65,7 +66,7 @@ const END_UNCERTAINTY = 0.13;
 
 /** The usual beam energy nearest to one that was read off the continuum, where one is near; keV. */
 function usualNear(kev: number): number {
-  const distance = (usual: number): number => Math.abs(Math.log(usual / kev));
+  const distance = (usual: number): number => Math.abs(log(usual / kev));
   const nearest = USUAL_KEV.reduce((best, usual) => (distance(usual) < distance(best) ? usual : best));
   return distance(nearest) < END_UNCERTAINTY ? nearest : Number(kev.toFixed(1));
 }

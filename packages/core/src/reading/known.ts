@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import { layerResponse, type AmountEvidence, type Layers } from '../fit/reference-layers.ts';
 import type { KnownEvidence } from '../fit/reference-materials.ts';
@@ -74,7 +75,7 @@ export function amountsOf(
     return [
       {
         z,
-        logRatio: Math.log(massFraction.value / known[z]),
+        logRatio: log(massFraction.value / known[z]),
         sigma: Math.hypot(sigma / amount, family, soft),
         ...layerResponse(z, areas, detector),
       },

@@ -1,3 +1,5 @@
+import { xMedian } from 'ml-spectra-processing';
+
 /**
  * Variance of the counts over that of Poisson counts, from second differences of the residuals where the model is smooth:
  * robust (median) and blind to slow misfit. Well below 1: the channels were re-binned or averaged before they were written.
@@ -12,7 +14,6 @@ export function dispersionOf(counts: Float64Array, model: Float64Array, lo: numb
     squares.push((r(i - 1) - 2 * r(i) + r(i + 1)) ** 2 / 6);
   }
   if (squares.length < 30) return 1;
-  squares.sort((a, b) => a - b);
   // The median of a chi-square with one degree of freedom is 0.4549.
-  return squares[Math.floor(squares.length / 2)] / 0.4549;
+  return xMedian(squares, { exact: true }) / 0.4549;
 }

@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { randomStream } from './random.ts';
 
 /** How the continuum is bent; told as in Perturbation (perturb.ts). */
@@ -22,8 +23,8 @@ export function bendContinuum({ seed, continuum, wiggle }: ContinuumBends): (ene
   const random = randomStream(seed, WIGGLE);
   const heights = wiggle === undefined ? null : Float64Array.from({ length: PLACES }, () => wiggle * random.normal());
   return (energyEv) => {
-    const x = Math.log(energyEv / 2000);
-    return Math.exp(slope * x + 0.5 * curvature * x * x + (heights === null ? 0 : between(heights, energyEv)));
+    const x = log(energyEv / 2000);
+    return exp(slope * x + 0.5 * curvature * x * x + (heights === null ? 0 : between(heights, energyEv)));
   };
 }
 

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { LINE_TABLE, lineAt } from '../atomic/lines.ts';
 import { randomStream } from './random.ts';
 
@@ -129,7 +130,7 @@ const spread = (seed: number, sigma: number | undefined, purpose: number): numbe
   sigma === undefined ? 0 : sigma * randomStream(seed, purpose).normal();
 
 const factor = (seed: number, sigma: number | undefined, purpose: number): number =>
-  sigma === undefined ? 1 : Math.exp(spread(seed, sigma, purpose));
+  sigma === undefined ? 1 : exp(spread(seed, sigma, purpose));
 
 const isKBeta = (iupac: string): boolean => iupac.startsWith('K-') && !iupac.startsWith('K-L');
 

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { randomStream } from './random.ts';
 
 /** How photons are kept apart; told as in Perturbation (perturb.ts). */
@@ -20,7 +21,7 @@ export function bendPhases({ seed, phases }: PhaseBends): (z: number) => readonl
   if (phases === undefined) return () => ONE;
   return (z) => {
     if (z === 0) return [0.5, 0.5];
-    const part = 1 / (1 + Math.exp(phases * randomStream(seed, PHASES + z).normal()));
+    const part = 1 / (1 + exp(phases * randomStream(seed, PHASES + z).normal()));
     return [part, 1 - part];
   };
 }

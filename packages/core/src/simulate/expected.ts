@@ -1,3 +1,4 @@
+import { log1p } from '../arithmetic/exponential.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { edgeEv } from '../atomic/shells.ts';
 import { realTimeS as realTimeAt, DEFAULT_DEAD_TIME_S } from '../detector/dead-time.ts';
@@ -134,7 +135,7 @@ function checkRate(perS: number, { blindTimeS, resolvingTimeS }: PileUp): void {
 
 /** A part of sums says nothing of electronics: photons of any energy meet alike. Of windows of time t, 1 - exp(-n t) hold more than one. */
 function ofPart(part: number, photonsPerS: number): PileUp {
-  const time = photonsPerS > 0 ? -Math.log1p(-part) / photonsPerS : 0;
+  const time = photonsPerS > 0 ? -log1p(-part) / photonsPerS : 0;
   return { ...DEFAULT_PILE_UP, resolvingTimeS: time, blindTimeS: time, fastThresholdEv: BELOW_ALL_EV };
 }
 

@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import type { Detector } from '../detector/detector.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 import { bendContinuum, type ContinuumBends } from './bend-continuum.ts';
@@ -64,7 +65,7 @@ const PURPOSE = {
 export function bend(perturbation: Perturbation | undefined, detector: Detector, axis: EnergyAxis): Bent {
   const p = perturbation ?? { seed: 0 };
   const factor = (sigma: number | undefined, purpose: number): number =>
-    sigma === undefined ? 1 : Math.exp(sigma * randomStream(p.seed, purpose).normal());
+    sigma === undefined ? 1 : exp(sigma * randomStream(p.seed, purpose).normal());
   const upTo = (most: number | undefined, purpose: number): number =>
     most === undefined ? 0 : most * randomStream(p.seed, purpose).uniform();
   return {

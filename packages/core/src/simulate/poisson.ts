@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import type { RandomStream } from './random.ts';
 
 /** Mean above which the rejection method is used; it needs 10 or more. */
@@ -11,7 +12,7 @@ export function poisson(mean: number, random: RandomStream): number {
 
 /** Counts uniforms until their product falls below exp(-mean). Source: D.E. Knuth, The Art of Computer Programming 2, 3.4.1. */
 function byProduct(mean: number, random: RandomStream): number {
-  const limit = Math.exp(-mean);
+  const limit = exp(-mean);
   let count = 0;
   for (let product = random.uniform(); product > limit; product *= random.uniform()) count++;
   return count;
@@ -23,7 +24,7 @@ function byRejection(mean: number, random: RandomStream): number {
   const a = -0.059 + 0.02483 * b;
   const inverseAlpha = 1.1239 + 1.1328 / (b - 3.4);
   const squeeze = 0.9277 - 3.6224 / (b - 2);
-  const lnMean = Math.log(mean);
+  const lnMean = log(mean);
   for (;;) {
     const u = random.uniform() - 0.5;
     const v = random.uniform();
@@ -31,7 +32,7 @@ function byRejection(mean: number, random: RandomStream): number {
     const k = Math.floor(((2 * a) / us + b) * u + mean + 0.43);
     if (us >= 0.07 && v <= squeeze) return k;
     if (k < 0 || (us < 0.013 && v > us)) continue;
-    if (Math.log((v * inverseAlpha) / (a / (us * us) + b)) <= k * lnMean - mean - lnFactorial(k)) return k;
+    if (log((v * inverseAlpha) / (a / (us * us) + b)) <= k * lnMean - mean - lnFactorial(k)) return k;
   }
 }
 
@@ -39,10 +40,10 @@ function byRejection(mean: number, random: RandomStream): number {
 export function lnFactorial(k: number): number {
   if (k < 16) {
     let sum = 0;
-    for (let i = 2; i <= k; i++) sum += Math.log(i);
+    for (let i = 2; i <= k; i++) sum += log(i);
     return sum;
   }
   const n = k + 1;
   const series = (1 / 12 - (1 / 360 - 1 / 1260 / (n * n)) / (n * n)) / n;
-  return (n - 0.5) * Math.log(n) - n + 0.5 * Math.log(2 * Math.PI) + series;
+  return (n - 0.5) * log(n) - n + 0.5 * log(2 * Math.PI) + series;
 }

@@ -1,3 +1,6 @@
+import { cos } from '../arithmetic/angle.ts';
+import { log } from '../arithmetic/exponential.ts';
+
 /** A stream of random numbers that its seed fixes for good. */
 export interface RandomStream {
   /** Uniform, 0 < u < 1. */
@@ -40,7 +43,7 @@ export function randomStream(seed: number, purpose: number): RandomStream {
 
 /** G.E.P. Box, M.E. Muller, Ann. Math. Stat. 29 (1958) 610. */
 function boxMuller(u: number, v: number): number {
-  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * v);
+  return Math.sqrt(-2 * log(u)) * cos(2 * Math.PI * v);
 }
 
 function rotate(word: number, by: number): number {

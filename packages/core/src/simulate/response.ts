@@ -1,3 +1,4 @@
+import { exp } from '../arithmetic/exponential.ts';
 import { LINE_TABLE, lineAt } from '../atomic/lines.ts';
 import type { Detector } from '../detector/detector.ts';
 import { efficiency } from '../detector/efficiency.ts';
@@ -208,7 +209,7 @@ function smearing(detector: Detector, gainEv: number, energyEv: number): Float64
   let total = 0;
   for (let k = 0; k < kernel.length; k++) {
     const t = (k - reach - shift) / sigma;
-    total += kernel[k] = Math.exp(-0.5 * t * t);
+    total += kernel[k] = exp(-0.5 * t * t);
   }
   for (let k = 0; k < kernel.length; k++) kernel[k] /= total;
   return kernel;

@@ -1,3 +1,4 @@
+import { exp, log } from '../arithmetic/exponential.ts';
 import { symbolOf, zOf } from '../atomic/elements.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { withResolution } from '../detector/resolution-statement.ts';
@@ -172,7 +173,7 @@ export const elementsIn = (parts: readonly BenchPart[]): string[] =>
   Array.from(compositionOf(parts), (fraction, z) => (fraction > 0 ? symbolOf(z) : '')).filter(Boolean);
 
 const between = ({ from, to }: Range, random: RandomStream): number =>
-  Math.exp(Math.log(from) + Math.log(to / from) * random.uniform());
+  exp(log(from) + log(to / from) * random.uniform());
 
 const pick = <T>(of: readonly T[], random: RandomStream): T =>
   of[Math.min(of.length - 1, Math.floor(of.length * random.uniform()))];

@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { fwhmEv } from '../detector/resolution.ts';
 import { withResolution } from '../detector/resolution-statement.ts';
@@ -107,7 +108,7 @@ const TENFOLD = 0.25;
 const LEAST = 0.12;
 
 const lengthOf = ({ photons }: ExpectedLine): number =>
-  Math.min(1, Math.max(LEAST, 1 + TENFOLD * Math.log10(photons / FULL)));
+  Math.min(1, Math.max(LEAST, 1 + TENFOLD * (log(photons / FULL) / Math.LN10)));
 
 const text = (x: number, y: number, size: number, words: string, bold = false): DrawingMark => ({
   kind: 'text',

@@ -1,3 +1,4 @@
+import { log } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
@@ -17,7 +18,7 @@ const LOWEST_EV = 40;
  */
 export function createBodyContinuum(beam: BodyBeam): (body: Arrangement, energiesEv: Float64Array) => Float64Array {
   const { emission, pathFactor } = beam;
-  const count = Math.ceil(Math.log(emission.beamEv / LOWEST_EV) / Math.log(STEP)) + 1;
+  const count = Math.ceil(log(emission.beamEv / LOWEST_EV) / log(STEP)) + 1;
   const grid = Float64Array.from({ length: count }, (_, i) => emission.beamEv * power(STEP, i - count + 1));
   const rows = new Array<Float64Array | undefined>(MAX_Z + 1);
   const chiOf = (composition: Float64Array): Float64Array => {
@@ -81,7 +82,7 @@ function emergingRatios(
 /** Linear on the grid; the ends go on outside. */
 function interpolate(grid: Float64Array, values: Float64Array, energy: number): number {
   const last = grid.length - 1;
-  const position = last + Math.log(energy / grid[last]) / Math.log(STEP);
+  const position = last + log(energy / grid[last]) / log(STEP);
   const k = Math.max(0, Math.min(last - 1, Math.floor(position)));
   const part = Math.max(0, Math.min(1, position - k));
   return (1 - part) * values[k] + part * values[k + 1];

@@ -1,3 +1,4 @@
+import { sin } from '../../arithmetic/angle.ts';
 import { LINE_TABLE } from '../../atomic/lines.ts';
 import type { Arrangement } from './arrangement.ts';
 import { createBodyContinuum } from './body-continuum.ts';
@@ -34,7 +35,7 @@ export function createBodyEmission(beamEv: number, takeOffDeg: number, options: 
   const beam: BodyBeam = {
     emission: createEmission(beamEv, takeOffDeg, options),
     slowing: createSlowingDown(beamEv),
-    pathFactor: (options.attenuation ?? 1) / Math.sin((takeOffDeg * Math.PI) / 180),
+    pathFactor: (options.attenuation ?? 1) / sin((takeOffDeg * Math.PI) / 180),
   };
   const continuum = createBodyContinuum(beam);
   return {

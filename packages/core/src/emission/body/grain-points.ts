@@ -1,3 +1,5 @@
+import { cos, sin } from '../../arithmetic/angle.ts';
+import { expm1, log1p } from '../../arithmetic/exponential.ts';
 import { CM_PER_UM } from './body.ts';
 import { type DepthDistribution, phiAt } from '../thick/depth-distribution.ts';
 import { pathInSphere, sectionRadius, type Sphere } from './grain-geometry.ts';
@@ -32,12 +34,12 @@ const LEAST_UM = 1e-5;
 
 export function placePoints(sphere: Sphere, takeOffDeg: number, grain: Zone, surrounding: Zone): GrainCloud {
   const cloud: GrainCloud = { inside: new Points(), beside: new Points(), below: new Points() };
-  const [sine, cosine] = [Math.sin((takeOffDeg * Math.PI) / 180), Math.cos((takeOffDeg * Math.PI) / 180)];
+  const [sine, cosine] = [sin((takeOffDeg * Math.PI) / 180), cos((takeOffDeg * Math.PI) / 180)];
   const place = (points: Points, weight: number, ring: (part: number) => number, z: number): void => {
     RINGS.nodes.forEach((node, n) => {
       const r = ring(node);
       for (const direction of DIRECTIONS) {
-        const inGrain = pathInSphere(sphere, r * Math.cos(direction), r * Math.sin(direction), z, sine, cosine);
+        const inGrain = pathInSphere(sphere, r * cos(direction), r * sin(direction), z, sine, cosine);
         points.add(
           (weight * RINGS.weights[n]) / DIRECTIONS.length,
           inGrain * grain.density * sine * CM_PER_UM,
@@ -91,17 +93,17 @@ function placeAtGrain(cloud: GrainCloud, place: Place, sphere: Sphere, grain: Zo
     const other = width * Math.max(0, phiAt(surrounding.thick, depth));
     for (const spread of lateralSpread(thick, massDepth / thick.meanDepth)) {
       const twoVariances = 2 * (spread.width * unit) ** 2;
-      const within = -Math.expm1(-(edge * edge) / twoVariances);
+      const within = -expm1(-(edge * edge) / twoVariances);
       place(
         cloud.inside,
         weight * spread.weight * within,
-        (part) => Math.sqrt(-twoVariances * Math.log1p(-part * within)),
+        (part) => Math.sqrt(-twoVariances * log1p(-part * within)),
         z,
       );
       place(
         cloud.beside,
         other * spread.weight * (1 - within),
-        (part) => edge + stretch * (Math.sqrt(edge * edge - twoVariances * Math.log1p(-part)) - edge),
+        (part) => edge + stretch * (Math.sqrt(edge * edge - twoVariances * log1p(-part)) - edge),
         z * Math.max(1, stretch),
       );
     }
@@ -123,7 +125,7 @@ function placeBelow(points: Points, place: Place, sphere: Sphere, grain: Zone, s
     points.addFlat(weight, massDepth);
     lateralSpread(thick, start + massDepth / thick.meanDepth).forEach((spread, k) => {
       const width = atEnd[k] + Math.max(0, spread.width * unit - before[k]);
-      place(points, weight * spread.weight, (part) => width * Math.sqrt(-2 * Math.log1p(-part)), length + z);
+      place(points, weight * spread.weight, (part) => width * Math.sqrt(-2 * log1p(-part)), length + z);
     });
   }
 }

@@ -1,3 +1,4 @@
+import { exp } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 import type { DepthDistribution } from '../thick/depth-distribution.ts';
 
@@ -46,5 +47,5 @@ export function seatLayers(thickness: readonly number[], thick: readonly DepthDi
   });
 }
 
-const fading = (depth: number): number => Math.exp(-depth / FADING);
+const fading = (depth: number): number => exp(-depth / FADING);
 const near = (depth: number): number => depth * fading(depth);

@@ -1,3 +1,4 @@
+import { expm1 } from '../../arithmetic/exponential.ts';
 import { matrixAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { LINE_TABLE } from '../../atomic/lines.ts';
@@ -53,7 +54,7 @@ export function createMatter(composition: MassFractions, { emission, slowing, pa
       if (depth === undefined || !(photons[s] > 0)) return 0;
       const direct = photons[s] * LINE_TABLE.relative[line] * emergingFraction(depth, chi[line]);
       const layers = 2 * matrixAttenuation(composition, EXCITING * edgeEv(z, s)) * massThickness;
-      return Math.max(0, all[line] / direct - 1) * -Math.expm1(-layers);
+      return Math.max(0, all[line] / direct - 1) * -expm1(-layers);
     },
   };
 }

@@ -1,3 +1,4 @@
+import { exp } from '../../arithmetic/exponential.ts';
 import type { Arrangement, Part } from './arrangement.ts';
 import { CM_PER_UM } from './body.ts';
 import { emergingBetween } from '../thick/depth-interval.ts';
@@ -54,12 +55,12 @@ export function grainArrangement(body: PreparedGrain): Arrangement {
         const { from, factor } = seats[k];
         const flat = factor * emergingBetween(thick[k], from, from + thickness[k], chis[k]);
         const above = coats.slice(0, k).reduce((sum, coat, j) => sum + chis[j] * coat.massThickness, 0);
-        if (k < g) return Math.exp(-above) * flat;
+        if (k < g) return exp(-above) * flat;
         const points = k === g ? inside : below;
         // The sums over points give how much less (or more) gets out than of flat layers, whose sum is known exactly.
         const known = points.leavingFlat(chis[k]);
         const shape = known > 0 ? points.leaving(chis[g], chis[s]) / known : 0;
-        return Math.exp(-above) * (flat * shape + (k === s ? beside.leaving(chis[g], chis[s]) : 0));
+        return exp(-above) * (flat * shape + (k === s ? beside.leaving(chis[g], chis[s]) : 0));
       };
     },
   };

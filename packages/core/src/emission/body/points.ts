@@ -1,3 +1,5 @@
+import { exp } from '../../arithmetic/exponential.ts';
+
 /** Points with weights (g/cm2 where phi is 1) and the mass on their way out in grain and in surrounding, times sin(take-off). */
 export class Points {
   readonly #weight: number[] = [];
@@ -22,15 +24,14 @@ export class Points {
   leaving(chiGrain: number, chiSurrounding: number): number {
     let sum = 0;
     for (let i = 0; i < this.#weight.length; i++)
-      sum +=
-        this.#weight[i] * Math.exp(-chiGrain * this.#throughGrain[i] - chiSurrounding * this.#throughSurrounding[i]);
+      sum += this.#weight[i] * exp(-chiGrain * this.#throughGrain[i] - chiSurrounding * this.#throughSurrounding[i]);
     return sum;
   }
 
   /** The same for the flat layer with its own chi. */
   leavingFlat(chi: number): number {
     let sum = 0;
-    for (let i = 0; i < this.#flatWeight.length; i++) sum += this.#flatWeight[i] * Math.exp(-chi * this.#flatDepth[i]);
+    for (let i = 0; i < this.#flatWeight.length; i++) sum += this.#flatWeight[i] * exp(-chi * this.#flatDepth[i]);
     return sum;
   }
 }

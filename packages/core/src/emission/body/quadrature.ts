@@ -1,3 +1,5 @@
+import { cos } from '../../arithmetic/angle.ts';
+
 /** Nodes and weights of a Gauss-Legendre rule on 0 to 1 (Abramowitz & Stegun, Handbook of Mathematical Functions, 25.4.30). */
 export interface Rule {
   readonly nodes: readonly number[];
@@ -8,7 +10,7 @@ export interface Rule {
 export function gaussLegendre(n: number): Rule {
   const [nodes, weights]: [number[], number[]] = [[], []];
   for (let i = 0; i < n; i++) {
-    let x = Math.cos((Math.PI * (i + 0.75)) / (n + 0.5));
+    let x = cos((Math.PI * (i + 0.75)) / (n + 0.5));
     let slope = 1;
     for (let step = 0; step < 20; step++) {
       let [before, value] = [1, x];

@@ -1,3 +1,5 @@
+import { sin } from '../../arithmetic/angle.ts';
+import { expm1 } from '../../arithmetic/exponential.ts';
 import { matrixAttenuation } from '../../atomic/attenuation.ts';
 import { LINE_TABLE } from '../../atomic/lines.ts';
 import { edgeEv } from '../../atomic/shells.ts';
@@ -28,7 +30,7 @@ export function recordedDepthUm(
   const depth = distributionOf(material, beamEv, line);
   if (depth === undefined) return 0;
   const attenuation = matrixAttenuation(material.composition, LINE_TABLE.energyEv[line]);
-  const chi = attenuation / Math.sin((takeOffDeg * Math.PI) / 180);
+  const chi = attenuation / sin((takeOffDeg * Math.PI) / 180);
   const all = emergingBetween(depth, 0, Infinity, chi);
   const massDepth = rootOf((z) => emergingBetween(depth, 0, z, chi) / all - part, FARTHEST * depth.meanDepth);
   return massDepth / (material.densityGPerCm3 * CM_PER_UM);
@@ -50,7 +52,7 @@ export function ionisedWidthUm(material: Material, beamEv: number, line: number,
   const within = (radius: number): number =>
     slices.reduce(
       (sum, { weight, spread }) =>
-        sum + weight * spread.reduce((inner, g) => inner - g.weight * Math.expm1(-0.5 * (radius / g.width) ** 2), 0),
+        sum + weight * spread.reduce((inner, g) => inner - g.weight * expm1(-0.5 * (radius / g.width) ** 2), 0),
       0,
     ) / all;
   const radius = rootOf((r) => within(r) - part, FARTHEST);

@@ -1,3 +1,4 @@
+import { exp } from '../../arithmetic/exponential.ts';
 import type { Arrangement, Part } from './arrangement.ts';
 import { emergingBetween } from '../thick/depth-interval.ts';
 import { seatLayers } from './layer-seat.ts';
@@ -18,7 +19,7 @@ export function stackArrangement(layers: readonly Part[]): Arrangement {
         const { from, factor } = seats[k];
         let above = 0;
         for (let j = 0; j < k; j++) above += chis[j] * thickness[j];
-        return Math.exp(-above) * factor * emergingBetween(thick[k], from, from + thickness[k], chis[k]);
+        return exp(-above) * factor * emergingBetween(thick[k], from, from + thickness[k], chis[k]);
       };
     },
   };

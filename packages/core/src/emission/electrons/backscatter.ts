@@ -1,3 +1,4 @@
+import { exp } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 
 /**
@@ -5,7 +6,7 @@ import { power } from '../../arithmetic/power.ts';
  * Source: J.L. Pouchou, F. Pichoir in Electron Probe Quantitation (Plenum, 1991), p. 31.
  */
 export function backscatterCoefficient(meanZ: number): number {
-  return 0.00175 * meanZ + 0.37 * (1 - Math.exp(-0.015 * power(meanZ, 1.3)));
+  return 0.00175 * meanZ + 0.37 * (1 - exp(-0.015 * power(meanZ, 1.3)));
 }
 
 /** Beam energy at which the measurements behind {@link backscatterCoefficient} cluster, keV. */

@@ -1,3 +1,4 @@
+import { log } from '../../arithmetic/exponential.ts';
 import { boteSalvat } from '../../atomic/ionisation-parameters.ts';
 import { edgeEv, type SubshellIndex } from '../../atomic/shells.ts';
 
@@ -39,6 +40,6 @@ function farAbove([, , , , , , be, anlj, g1, g2, g3, g4]: Float64Array, u: numbe
   const total = energyEv + ELECTRON_REST_EV;
   const beta2 = momentum2 / (total * total);
   const x = Math.sqrt(momentum2) / ELECTRON_REST_EV;
-  const bracket = (2 * Math.log(x) - beta2) * (1 + g1 / x) + g2 + g3 * Math.sqrt(ELECTRON_REST_EV / total) + g4 / x;
+  const bracket = (2 * log(x) - beta2) * (1 + g1 / x) + g2 + g3 * Math.sqrt(ELECTRON_REST_EV / total) + g4 / x;
   return ((anlj / beta2) * u * bracket) / (u + be);
 }

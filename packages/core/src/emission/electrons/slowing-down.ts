@@ -1,3 +1,4 @@
+import { log } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { atomicWeight, MAX_Z } from '../../atomic/elements.ts';
@@ -53,7 +54,7 @@ export function createSlowingDown(beamEv: number): SlowingDown {
 
 /** Energies from the beam downwards, evenly spaced in ln E. */
 function gridBelow(beamEv: number): Float64Array {
-  const count = Math.max(1, Math.floor(Math.log(beamEv / LOWEST_EV) / Math.log(STEP)) + 1);
+  const count = Math.max(1, Math.floor(log(beamEv / LOWEST_EV) / log(STEP)) + 1);
   return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, -k));
 }
 

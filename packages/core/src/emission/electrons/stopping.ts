@@ -1,3 +1,4 @@
+import { log } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 import { atomicWeight } from '../../atomic/elements.ts';
 import { ELECTRON_REST_EV } from './cross-section.ts';
@@ -14,8 +15,8 @@ import { ELECTRON_REST_EV } from './cross-section.ts';
  */
 export function stoppingPower(z: number, energyEv: number): number {
   const j = meanIonisationEv(z);
-  const k = 0.7307 + 0.0299 * Math.log(z);
-  return 2 * freeCollisions(z, energyEv) * Math.log((1.166 * (energyEv + k * j)) / j);
+  const k = 0.7307 + 0.0299 * log(z);
+  return 2 * freeCollisions(z, energyEv) * log((1.166 * (energyEv + k * j)) / j);
 }
 
 /**

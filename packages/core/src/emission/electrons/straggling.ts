@@ -1,3 +1,4 @@
+import { log, log1p } from '../../arithmetic/exponential.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { freeCollisions, stoppingPower } from './stopping.ts';
 
@@ -20,7 +21,7 @@ const LEAST_LOSS = 0.005;
 export function pathExcess(lost: number): number {
   const d = Math.min(Math.max(lost, LEAST_LOSS), 0.5);
   const x = d / (1 - d);
-  return x - Math.log(8 * x) - (Math.log(x) * Math.log1p(x) - alternatingSquares(x));
+  return x - log(8 * x) - (log(x) * log1p(x) - alternatingSquares(x));
 }
 
 /** x - x2/4 + x3/9 - ...: minus the dilogarithm of -x. The last term counts half, which leaves less than 1e-4 for x up to 1. */

@@ -1,3 +1,4 @@
+import { sin } from '../../arithmetic/angle.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
 import { LINE_TABLE } from '../../atomic/lines.ts';
@@ -47,7 +48,7 @@ export function createEmission(beamEv: number, takeOffDeg: number, options: Emis
   if (!(takeOffDeg > 0 && takeOffDeg <= 90))
     throw new RangeError(`The take-off angle must be above 0 and up to 90 degrees, not ${takeOffDeg}.`);
   const attenuation = options.attenuation ?? 1;
-  const pathFactor = attenuation / Math.sin((takeOffDeg * Math.PI) / 180);
+  const pathFactor = attenuation / sin((takeOffDeg * Math.PI) / 180);
   const beam = {
     ev: beamEv,
     slowing: createSlowingDown(beamEv),

@@ -1,3 +1,5 @@
+import { sin } from '../../arithmetic/angle.ts';
+import { log } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
@@ -30,7 +32,7 @@ export const PHOTONS_PER_UNIT = 2.67e-8;
 
 /** Ratio of neighbouring energies of the grid: 0.4 %, finer than a silicon detector resolves. */
 const STEP = 1.004;
-const LN_STEP = Math.log(STEP);
+const LN_STEP = log(STEP);
 /** Lowest photon energy of the grid, eV; below it the continuum is taken as 0. */
 const LOWEST_EV = 40;
 /**
@@ -53,7 +55,7 @@ export function generatedContinuum(z: number, photonKev: number, beamKev: number
   if (!(photonKev < beamKev)) return 0;
   if (z < LIGHTEST_OF_FORMULA)
     return (z / LIGHTEST_OF_FORMULA) * generatedContinuum(LIGHTEST_OF_FORMULA, photonKev, beamKev);
-  const full = -73.9 + 36.502 * Math.log(z) + (148.5 * power(beamKev, 0.1293)) / z;
+  const full = -73.9 + 36.502 * log(z) + (148.5 * power(beamKev, 0.1293)) / z;
   const shape = Math.max(LEAST_HARD_FACTOR * full, full - 1.2446 * photonKev);
   const soft = 1 + ((-0.006624 + 0.0002906 * beamKev) * z) / Math.max(photonKev, SOFT_FROM_KEV);
   const kramers = (Math.sqrt(z) * (beamKev - photonKev)) / photonKev;
@@ -146,7 +148,7 @@ export function emittedContinuum(
   takeOffDeg: number,
   energiesEv: Float64Array,
 ): Float64Array {
-  return createContinua(beamEv, 1 / Math.sin((takeOffDeg * Math.PI) / 180))(matrix, energiesEv, [1])[0];
+  return createContinua(beamEv, 1 / sin((takeOffDeg * Math.PI) / 180))(matrix, energiesEv, [1])[0];
 }
 
 /** Where photons of each energy of the grid are made; null at the beam energy. */
@@ -160,13 +162,13 @@ function depthsOn(grid: Float64Array, matrix: MassFractions, beamKev: number): (
 
 /** Ascending to exactly the beam energy, evenly spaced in ln E. */
 function energyGrid(beamEv: number): Float64Array {
-  const count = Math.max(2, Math.ceil(Math.log(beamEv / LOWEST_EV) / LN_STEP) + 1);
+  const count = Math.max(2, Math.ceil(log(beamEv / LOWEST_EV) / LN_STEP) + 1);
   return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, k - count + 1));
 }
 
 function interpolate(grid: Float64Array, values: Float64Array, energy: number): number {
   const last = grid.length - 1;
-  const position = last + Math.log(energy / grid[last]) / LN_STEP;
+  const position = last + log(energy / grid[last]) / LN_STEP;
   if (!(position >= 0) || energy >= grid[last]) return 0;
   const k = Math.min(last - 1, Math.floor(position));
   return values[k] + ((values[k + 1] - values[k]) * (energy - grid[k])) / (grid[k + 1] - grid[k]);

@@ -1,3 +1,4 @@
+import { exp, log } from '../../arithmetic/exponential.ts';
 import { power } from '../../arithmetic/power.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { atomicWeight } from '../../atomic/elements.ts';
@@ -47,11 +48,11 @@ export function matrixMeans(matrix: MassFractions): MatrixMeans {
     if (!(c > 0)) continue;
     const electrons = (c * element) / atomicWeight(element);
     m += electrons;
-    lnJ += electrons * Math.log((element * (10.04 + 8.25 * Math.exp(-element / 11.22))) / 1000);
+    lnJ += electrons * log((element * (10.04 + 8.25 * exp(-element / 11.22))) / 1000);
     z += c * element;
     rootZ += c * Math.sqrt(element);
   }
-  const j = Math.exp(lnJ / m);
+  const j = exp(lnJ / m);
   return {
     electronsPerGram: m,
     ionisationKev: j,
@@ -65,7 +66,7 @@ export function matrixMeans(matrix: MassFractions): MatrixMeans {
 
 /** Exponent m in the energy dependence of the ionisation cross section, ln U / U^m. */
 export function crossSectionExponent(z: number, s: SubshellIndex): number {
-  if (s === 0) return 0.86 + 0.12 * Math.exp(-((z / 5) ** 2));
+  if (s === 0) return 0.86 + 0.12 * exp(-((z / 5) ** 2));
   return s <= 3 ? 0.82 : 0.78;
 }
 
@@ -91,7 +92,7 @@ export function depthDistribution(
 function lossByBackscatter(u: number, eta: number): number {
   const w = 0.595 + eta / 3.7 + power(eta, 4.55);
   const q = (2 * w - 1) / (1 - w);
-  const j = 1 + u * (Math.log(u) - 1);
+  const j = 1 + u * (log(u) - 1);
   const g = (u - 1 - (1 - power(u, -(1 + q))) / (1 + q)) / ((2 + q) * j);
   return 1 - eta * w * (1 - g);
 }
@@ -100,30 +101,30 @@ function lossByBackscatter(u: number, eta: number): number {
 function ionisationLength(means: MatrixMeans, u: number, beamKev: number, edgeKev: number, exponent: number): number {
   const { d, p, ionisationKev, electronsPerGram } = means;
   const v = beamKev / ionisationKev;
-  const lnU = Math.log(u);
+  const lnU = log(u);
   // V0/U0 = Ec/J does not depend on the beam.
-  const lnRatio = Math.log(edgeKev / ionisationKev);
+  const lnRatio = log(edgeKev / ionisationKev);
   let sum = 0;
   for (let k = 0; k < 3; k++) {
     const t = 1 + p[k] - exponent;
-    const power = Math.exp(t * lnU);
+    const power = exp(t * lnU);
     // [T U^T ln U - U^T + 1] / T2 tends to (ln U)2 / 2 where T vanishes.
     const bracket =
       Math.abs(t * lnU) < 1e-3 ? lnU * lnU * (0.5 + (t * lnU) / 3) : (t * power * lnU - power + 1) / (t * t);
-    sum += d[k] * Math.exp(p[k] * lnRatio) * bracket;
+    sum += d[k] * exp(p[k] * lnRatio) * bracket;
   }
   return (u / (v * electronsPerGram)) * sum;
 }
 
 function crossSectionShape(u: number, edgeKev: number, exponent: number): number {
-  return Math.log(u) / (edgeKev * edgeKev * power(u, exponent));
+  return log(u) / (edgeKev * edgeKev * power(u, exponent));
 }
 
 /** F / Rm. */
 function depthRatio(zBackscatter: number, u: number): number {
-  const x = 1 + 1.3 * Math.log(zBackscatter);
+  const x = 1 + 1.3 * log(zBackscatter);
   const y = 0.2 + zBackscatter / 200;
-  return 1 + (x * Math.log(1 + y * (1 - power(u, -0.42)))) / Math.log(1 + y);
+  return 1 + (x * log(1 + y * (1 - power(u, -0.42)))) / log(1 + y);
 }
 
 /** Least decay constant a, as part of b: just above an edge the formulas would give a < 0, a rise without end. */
@@ -157,7 +158,7 @@ function shape(
 }
 
 function surfaceSlope(z: number, u: number, surface: number, generated: number, meanDepth: number, b: number): number {
-  const g = 0.22 * Math.log(4 * z) * (1 - 2 * Math.exp((-z * (u - 1)) / 15));
+  const g = 0.22 * log(4 * z) * (1 - 2 * exp((-z * (u - 1)) / 15));
   const h = 1 - (10 * (1 - 1 / (1 + u / 10))) / (z * z);
   const limit = 0.9 * b * meanDepth * meanDepth * (b - (2 * surface) / generated);
   return (generated / (meanDepth * meanDepth)) * Math.min(g * h * h * h * h, limit);
@@ -166,7 +167,7 @@ function surfaceSlope(z: number, u: number, surface: number, generated: number, 
 /** phi at a depth, g/cm2. */
 export function phiAt(distribution: DepthDistribution, depth: number): number {
   const { surface, a, b, amplitudeA, amplitudeB } = distribution;
-  return amplitudeA * Math.exp(-a * depth) + (amplitudeB * depth + surface - amplitudeA) * Math.exp(-b * depth);
+  return amplitudeA * exp(-a * depth) + (amplitudeB * depth + surface - amplitudeA) * exp(-b * depth);
 }
 
 /** F(chi) / F: the part of the generated photons that leaves; chi = (mu/rho) / sin(take-off), cm2/g. */

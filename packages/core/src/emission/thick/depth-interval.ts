@@ -1,3 +1,4 @@
+import { exp, expm1 } from '../../arithmetic/exponential.ts';
 import { type DepthDistribution, phiAt } from './depth-distribution.ts';
 
 /** Below this number of decay lengths an interval counts as thin: the value in its middle is then exact to 1e-9. */
@@ -13,8 +14,8 @@ export function emergingBetween(distribution: DepthDistribution, from: number, t
   const width = to - from;
   if (!(width > 0)) return 0;
   if ((chi + Math.max(distribution.a, distribution.b)) * width < THIN)
-    return Math.max(0, phiAt(distribution, from + width / 2)) * width * Math.exp((-chi * width) / 2);
-  const below = chi * width < DEEP ? Math.exp(-chi * width) * emergingBelow(distribution, to, chi) : 0;
+    return Math.max(0, phiAt(distribution, from + width / 2)) * width * exp((-chi * width) / 2);
+  const below = chi * width < DEEP ? exp(-chi * width) * emergingBelow(distribution, to, chi) : 0;
   return Math.max(0, emergingBelow(distribution, from, chi) - below);
 }
 
@@ -23,6 +24,6 @@ function emergingBelow(distribution: DepthDistribution, depth: number, chi: numb
   const { surface, a, b, amplitudeA, amplitudeB } = distribution;
   if (Math.max(a, b) * depth > DEEP) return 0;
   const inverse = 1 / (b + chi);
-  const difference = (amplitudeA * (Math.expm1((b - a) * depth) - (a - b) * inverse)) / (a + chi);
-  return Math.exp(-b * depth) * (difference + (surface + amplitudeB * (depth + inverse)) * inverse);
+  const difference = (amplitudeA * (expm1((b - a) * depth) - (a - b) * inverse)) / (a + chi);
+  return exp(-b * depth) * (difference + (surface + amplitudeB * (depth + inverse)) * inverse);
 }

@@ -1,3 +1,4 @@
+import { log1p } from '../../arithmetic/exponential.ts';
 import type { DepthDistribution } from './depth-distribution.ts';
 
 /**
@@ -36,5 +37,5 @@ export function fluorescenceDepth(depth: DepthDistribution, attenuation: number)
 
 /** ln(1 + x/mu) / x, cm2/g to the minus one; x above 0. */
 function meanLog(x: number, mu: number): number {
-  return Math.log1p(x / mu) / x;
+  return log1p(x / mu) / x;
 }

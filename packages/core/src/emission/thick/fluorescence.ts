@@ -1,3 +1,4 @@
+import { exp, log } from '../../arithmetic/exponential.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
@@ -161,8 +162,8 @@ function continuumRadiation(
 /** Ascending to the beam energy; none where it does not reach LOWEST_EV. */
 function evenBounds(beamEv: number): number[] {
   if (!(beamEv > LOWEST_EV)) return [];
-  const depth = Math.log(beamEv / LOWEST_EV);
-  return Array.from({ length: STRETCHES + 1 }, (_, k) => beamEv * Math.exp(-depth * (1 - k / STRETCHES) ** 2));
+  const depth = log(beamEv / LOWEST_EV);
+  return Array.from({ length: STRETCHES + 1 }, (_, k) => beamEv * exp(-depth * (1 - k / STRETCHES) ** 2));
 }
 
 function boundsFor(matrix: MassFractions, evenly: readonly number[]): number[] {

@@ -1,3 +1,4 @@
+import { exp } from '../../arithmetic/exponential.ts';
 import { COLOUR_SLIP, MOST_SHIFT, SLIP } from '../../evidence/observation-term.ts';
 import type { GrainExplanation } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
@@ -20,7 +21,7 @@ export function seen(record: LimnerRecord): Node | null {
     paragraph(
       'seen-note',
       `An observation is assumed to be wrong in ${percent(COLOUR_SLIP)} of cases for colour and in ${percent(SLIP)} for the rest. ` +
-        `One property moves the odds of two explanations by a factor of at most ${significant(Math.exp(MOST_SHIFT), 2)}. ` +
+        `One property moves the odds of two explanations by a factor of at most ${significant(exp(MOST_SHIFT), 2)}. ` +
         'Properties are treated as independent, which is only roughly true. Most of the table behind this is recalled, not measured.',
       'full',
       'note',

@@ -39,7 +39,7 @@ export function measured({ value, sigma }: Measured, scale = 1): string {
 
 /** Decimals that a standard uncertainty bears. */
 function decimalsBorne(sigma: number): number {
-  const exponent = Math.floor(Math.log10(sigma));
+  const exponent = Number(sigma.toExponential().split('e')[1]);
   return (sigma / tenTo(exponent) < 1.95 ? 1 : 0) - exponent;
 }
 
