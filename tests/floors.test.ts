@@ -7,7 +7,7 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** Floors of core: an import goes to a lower floor or to the same folder, never up or sideways. */
 const FLOORS: Record<string, number> = {
-  arithmetic: 0,
+  arithmetic: -1,
   atomic: 0,
   spectrum: 1,
   emission: 1,

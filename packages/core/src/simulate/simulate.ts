@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import { type Setup, setupFrom, type SimulationConditions } from './conditions.ts';
 import { expectedCounts } from './expected.ts';
@@ -59,8 +60,7 @@ const DECIMALS = 10;
 function rounded(counts: Float64Array): Float64Array {
   const most = counts.reduce((a, b) => Math.max(a, b), 0);
   let scale = 1;
-  for (let digits = Number(most.toExponential().split('e')[1]) + 1; digits < DECIMALS && most > 0; digits++)
-    scale *= 10;
+  for (let digits = Math.ceil(log(most) / Math.LN10); digits < DECIMALS && most > 0; digits++) scale *= 10;
   return counts.map((value) => Math.round(value * scale) / scale);
 }
 
