@@ -49,6 +49,29 @@ const query = (): string => new URL(page.url()).hash.split('?')[1] ?? '';
 describe.skipIf(!browser)('arguing with a reading', () => {
   beforeEach(async () => open(), PATIENCE.timeout);
 
+  it('lays the measurement over the figure that a plan proposes, under both explanations', async () => {
+    await page.goto(`${origin}/#white.msa?claim=S`);
+    await page.waitForSelector('#claim-S');
+    await read();
+    await page.locator('#overlay').focus();
+    await page.locator('#overlay').selectOption({ label: 'the next measurement, as planned' });
+    await page.locator('#lay-over').click();
+    await page.waitForSelector('.laid li');
+    expect(await page.locator('.laid li').allInnerTexts()).toEqual([
+      expect.stringMatching(/^Dotted line: planned at \d+\skeV with [\d\s]+ counts, with S, scaled to all counts\./),
+      expect.stringMatching(
+        /^Dash-dotted line: planned at .+ counts, (without S|with .+ in its place), scaled to all counts\./,
+      ),
+    ]);
+    const differ = await page.evaluate(() => {
+      const { data } = document.querySelector('.plot') as unknown as { data: { name: string; y: number[] }[] };
+      const [a, b] = data.filter(({ name }) => name.startsWith('planned'));
+      return a.y.some((value, i) => Math.abs(value - b.y[i]) > 1);
+    });
+    expect(differ).toBe(true);
+    expect(faults).toEqual([]);
+  }, 300_000);
+
   it('tests a claim and a bar, greys the old answer, undoes and redoes, and saves what was changed', async () => {
     await page.locator('#argue > summary').click();
     await page.locator('#argue-claim').fill('sulfur');

@@ -48,23 +48,30 @@ describe.skipIf(!browser)('the page', () => {
     expect(faults).toEqual([]);
   }, 300_000);
 
-  it('lays another spectrum over this one, scaled as asked', async () => {
-    await page.locator('#overlay').focus();
-    await page.locator('#overlay').selectOption({ label: 'Second grain' });
-    await page.getByText('Dotted line: Second grain, scaled to this spectrum.').waitFor();
-    const names = () =>
+  it('lays other spectra over this one, each scaled as asked, and takes them away one by one', async () => {
+    const over = () =>
       page.evaluate(() =>
-        (document.querySelector('.plot') as unknown as { data: { name: string }[] }).data.map(({ name }) => name),
+        (document.querySelector('.plot') as unknown as { data: { name: string; line: { dash?: string } }[] }).data
+          .filter(({ name }) => name === 'Second grain')
+          .map(({ line }) => line.dash),
       );
-    expect(await names()).toContain('Second grain');
-    await page.getByLabel('Scaled to').selectOption('counts');
-    await page.locator('#overlay').selectOption({ label: 'nothing' });
-    await page.waitForFunction(
-      () =>
-        !(document.querySelector('.plot') as unknown as { data: { name: string }[] }).data.some(
-          ({ name }) => name === 'Second grain',
-        ),
-    );
+    for (const to of ['counts', 'peak']) {
+      await page.locator('#overlay').focus();
+      await page.locator('#overlay').selectOption({ label: 'Second grain' });
+      await page.getByLabel('Scaled to').selectOption(to);
+      await page.locator('#lay-over').click();
+      await page
+        .getByText(`Second grain, scaled to ${to === 'counts' ? 'all counts' : 'peak at the cursor'}.`)
+        .waitFor();
+    }
+    expect(await page.locator('.laid li').allInnerTexts()).toEqual([
+      expect.stringContaining('Dotted line: Second grain'),
+      expect.stringContaining('Dash-dotted line: Second grain'),
+    ]);
+    expect(await over()).toEqual(['dot', 'dashdot']);
+    await page.getByRole('button', { name: 'Take away: Second grain' }).first().click();
+    await page.waitForFunction(() => document.querySelectorAll('.laid li').length === 1);
+    await expect.poll(over).toEqual(['dot']);
     expect(faults).toEqual([]);
   }, 300_000);
 

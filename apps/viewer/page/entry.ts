@@ -2,8 +2,16 @@ import { type Changes, NO_CHANGES, type Note } from '@limner/core';
 import { queryOf } from './changes/address.ts';
 import type { OpenedFile } from './opened-files.ts';
 import { fetchNotes } from './notes/notes.ts';
-import { alternativeHere, channelsHere, fetchJson, readHere, type Source, spectrumHere } from './reader.ts';
-import type { AlternativeView, PlainSpectrum, ReadingView } from './reading.ts';
+import {
+  alternativeHere,
+  channelsHere,
+  fetchJson,
+  plannedHere,
+  readHere,
+  type Source,
+  spectrumHere,
+} from './reader.ts';
+import type { AlternativeView, NamedSpectrum, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** A spectrum of the list. */
 export interface Entry {
@@ -19,6 +27,8 @@ export interface Entry {
   notes(): Promise<readonly Note[] | null>;
   /** It as its file has it. */
   spectrum(changes: Changes): Promise<PlainSpectrum>;
+  /** The measurements that would settle what it leaves open, as they would look. @throws where there are none */
+  planned(changes: Changes): Promise<NamedSpectrum[]>;
   /** Its counts, where it states no axis; null where it does. @throws where it is no spectrum */
   channels(): Promise<number[] | null>;
   /** The fit without an element, and with its best rival, made in the browser; null where there is none. */
@@ -52,6 +62,7 @@ export function listedEntry(listed: Listed): Entry {
       isUsual(changes) ? fetchJson<ReadingView>(`${at}/reading`) : readHere(await source(), changes),
     notes: fetchNotes,
     spectrum: async (changes) => spectrumHere(await source(), changes),
+    planned: async (changes) => plannedHere(await source(), changes),
     channels: async () => channelsHere(await source()),
     alternative: async (changes, symbol) => alternativeHere(await source(), changes, symbol),
   };
@@ -72,6 +83,7 @@ export function openedEntry({ name, bytes }: OpenedFile): Entry {
     read: (changes) => readHere(source, changes),
     notes: () => Promise.resolve(null),
     spectrum: (changes) => spectrumHere(source, changes),
+    planned: (changes) => plannedHere(source, changes),
     channels: () => channelsHere(source),
     alternative: (changes, symbol) => alternativeHere(source, changes, symbol),
   };

@@ -141,9 +141,15 @@ async function showEntry(entry: Entry): Promise<void> {
 /** The spectrum itself, and others to lay over it. */
 const besides = (entry: Entry, changes: Changes): Pick<Told, 'own' | 'others'> => ({
   own: () => entry.spectrum(changes),
-  others: entries
-    .filter((other) => other !== entry && other.error === null)
-    .map((other) => ({ name: other.title || other.name, spectrum: () => other.spectrum(NO_CHANGES) })),
+  others: [
+    { name: 'the next measurement, as planned', spectra: () => entry.planned(changes) },
+    ...entries
+      .filter((other) => other !== entry && other.error === null)
+      .map((other) => {
+        const name = other.title || other.name;
+        return { name, spectra: async () => [{ name, spectrum: await other.spectrum(NO_CHANGES) }] };
+      }),
+  ],
 });
 
 /** What changes are held against; null for a usual reading, and for a file that cannot be read without changes. */

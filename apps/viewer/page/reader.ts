@@ -1,5 +1,5 @@
 import type { Changes, EnergyAxis, IdentifyOptions } from '@limner/core';
-import type { AlternativeView, MarkedLine, PlainSpectrum, ReadingView } from './reading.ts';
+import type { AlternativeView, MarkedLine, NamedSpectrum, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** A spectrum to read in the browser. */
 export interface Source {
@@ -17,6 +17,7 @@ export interface Question {
     | { readonly kind: 'read'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'alternative'; readonly source: Source; readonly changes: Changes; readonly symbol: string }
     | { readonly kind: 'channels'; readonly source: Source }
+    | { readonly kind: 'planned'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'spectrum'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'near'; readonly energyEv: number; readonly withinEv: number; readonly inFit: readonly string[] }
     | { readonly kind: 'lines'; readonly symbol: string; readonly beamKev: number };
@@ -62,6 +63,11 @@ export async function channelsHere(source: Source): Promise<number[] | null> {
 /** A spectrum as its file has it, on the axis stated there or here. @throws with the reader's one clear message */
 export async function spectrumHere(source: Source, changes: Changes): Promise<PlainSpectrum> {
   return (await ask({ kind: 'spectrum', source, changes })) as PlainSpectrum;
+}
+
+/** The measurements that a plan proposes, as they would look. @throws where it proposes none */
+export async function plannedHere(source: Source, changes: Changes): Promise<NamedSpectrum[]> {
+  return (await ask({ kind: 'planned', source, changes })) as NamedSpectrum[];
 }
 
 /** An element left out of that reading, everything else fitted anew; null where it is not in the fit. */

@@ -16,6 +16,14 @@ export interface PlainSpectrum {
   readonly gainEv: number;
   readonly counts: readonly number[];
   readonly liveTimeS: number | null;
+  /** Of a measurement that was not made: its live time says nothing. */
+  readonly planned?: true;
+}
+
+/** A spectrum with what it is called. */
+export interface NamedSpectrum {
+  readonly name: string;
+  readonly spectrum: PlainSpectrum;
 }
 
 export interface LayerView {

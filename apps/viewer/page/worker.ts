@@ -6,7 +6,10 @@ import {
   linesHereText,
   linesOf,
   massFractionsOf,
+  NOTHING_PLANNED,
   observationsIn,
+  plannedName,
+  plannedSpectra,
   type Reading,
   readingOf,
   readingTree,
@@ -16,7 +19,7 @@ import {
 } from '@limner/core';
 import { queryOf } from './changes/address.ts';
 import type { Answer, Question, Source } from './reader.ts';
-import type { MarkedLine, PlainSpectrum, ReadingView } from './reading.ts';
+import type { MarkedLine, NamedSpectrum, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** Lines weaker than this part of the strongest of their shell are not marked. */
 const FAINTEST = 0.01;
@@ -37,7 +40,7 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
 
 function answerTo(
   ask: Question['ask'],
-): ReadingView | Alternative | null | MarkedLine[] | number[] | PlainSpectrum | string {
+): ReadingView | Alternative | null | MarkedLine[] | number[] | PlainSpectrum | NamedSpectrum[] | string {
   switch (ask.kind) {
     case 'read':
       return viewOf(readingFor(ask.source, ask.changes), ask.changes);
@@ -45,6 +48,8 @@ function answerTo(
       return readingFor(ask.source, ask.changes).alternative(ask.symbol);
     case 'channels':
       return channelsOf(ask.source);
+    case 'planned':
+      return plannedFor(ask.source, ask.changes);
     case 'spectrum':
       return plainOf(spectrumOf(ask.source, ask.changes));
     case 'near':
@@ -83,11 +88,35 @@ const plainOf = ({ axis, counts, liveTimeS }: Spectrum): PlainSpectrum => ({
   liveTimeS,
 });
 
-function read(source: Source, changes: Changes): Reading {
-  const options = optionsWith(source.stated.options, changes);
-  // What the session knows is of the axis that its files state.
-  return readingOf(spectrumOf(source, changes), { ...options, ...(changes.axis && { instrument: null }) });
+/** Both explanations of each proposed measurement. */
+function plannedFor(source: Source, changes: Changes): NamedSpectrum[] {
+  const { claim, without, mount, beamKev, takeOffDeg, instrument } = optionsOf(source, changes);
+  const given = { claim, without, mount, beamKev, takeOffDeg, instrument };
+  const asked = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
+  const planned = plannedSpectra(spectrumOf(source, changes), asked);
+  if (planned.length === 0) throw new Error(NOTHING_PLANNED);
+  return planned.flatMap((one) =>
+    [true, false].map((isThere) => ({
+      name: plannedName(one, isThere),
+      spectrum: {
+        ...one.axis,
+        counts: Array.from(isThere ? one.ifThere : one.ifNot),
+        liveTimeS: null,
+        planned: true as const,
+      },
+    })),
+  );
 }
+
+function read(source: Source, changes: Changes): Reading {
+  return readingOf(spectrumOf(source, changes), optionsOf(source, changes));
+}
+
+/** What the session knows is of the axis that its files state. */
+const optionsOf = (source: Source, changes: Changes): IdentifyOptions => ({
+  ...optionsWith(source.stated.options, changes),
+  ...(changes.axis && { instrument: null }),
+});
 
 /** The counts of a file that states no axis; null for one that does. */
 function channelsOf({ bytes, name, stated }: Source): number[] | null {

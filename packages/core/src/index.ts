@@ -92,7 +92,9 @@ export {
   figureProvenance,
   GREY_CAPTION,
   linesHereText,
+  NOTHING_PLANNED,
   overlayText,
+  plannedName,
   SPECTRUM_CAPTION,
   SPECTRUM_HINT,
   SPECTRUM_LABEL,
@@ -152,7 +154,7 @@ export { bestFitting, findingsWith, summary } from './telling/sections/answer.ts
 export { DATING_FROM, MOST_MAP_POINTS } from './telling/terms/cutoffs.ts';
 export { lineName } from './telling/terms/names.ts';
 export type { MeasurementPlan } from './record/measurement-plan.ts';
-export { planMeasurement, type PlanOptions } from './reading/plan.ts';
+export { planMeasurement, plannedSpectra, type PlanOptions } from './reading/plan.ts';
 export { answerClash } from './reading/clash.ts';
 export type { ClashAnswer } from './record/clash-answer.ts';
 export type { OverlapOptions } from './plan/overlap.ts';

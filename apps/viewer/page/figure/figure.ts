@@ -12,7 +12,15 @@ import { h } from '../dom.ts';
 import type { MarkedElement } from './labels.ts';
 import { createCursor } from './cursor.ts';
 import { captioned, savePng, saveSvg } from './export.ts';
-import { type OtherSpectrum, overlaid, overlayForm, type ScaledTo } from './overlay.ts';
+import {
+  type OtherSpectrum,
+  overlaid,
+  type Overlay,
+  overlayForm,
+  overlayList,
+  SCALED_TO,
+  type ScaledTo,
+} from './overlay.ts';
 import { createPlot, type Plot, type PlotNotes } from './plot.ts';
 import type { PlotState } from './plot-state.ts';
 import { markForm } from './mark-form.ts';
@@ -54,12 +62,12 @@ export function createFigure(
     rangeKev: from?.rangeKev ?? whole,
     marked: [],
     compared: null,
-    overlay: null,
+    overlays: [],
   };
   const canvas = h('div', { class: 'plot', tabindex: 0, role: 'img', 'aria-label': SPECTRUM_LABEL });
   const cursor = createCursor(reading);
   const comparison = h('p', { class: 'comparison', role: 'status' });
-  const laid = h('p', { class: 'laid', role: 'status' });
+  const laid = h('ul', { class: 'laid', role: 'status', 'aria-label': 'Laid over' });
 
   async function change(part: Partial<PlotState>): Promise<void> {
     state = { ...state, ...part };
@@ -79,18 +87,28 @@ export function createFigure(
     await change({ compared });
   }
 
-  async function layOver(other: OtherSpectrum | null, to: ScaledTo): Promise<void> {
-    const on = async (one: OtherSpectrum) =>
-      overlaid(one.name, await one.spectrum(), await beside.own(), to, cursor.energyEv());
-    const overlay = other && (await on(other));
-    laid.textContent = overlay ? overlayText(overlay.name) : '';
-    await change({ overlay });
+  const laidText = ({ name, to }: Overlay, i: number): string => overlayText(i, name, SCALED_TO[to]);
+
+  async function layOver(other: OtherSpectrum, to: ScaledTo): Promise<void> {
+    const own = await beside.own();
+    const added = (await other.spectra()).map(({ name, spectrum }) =>
+      overlaid(name, spectrum, own, spectrum.planned && to === 'time' ? 'counts' : to, cursor.energyEv()),
+    );
+    await lay([...state.overlays, ...added]);
+  }
+  async function lay(overlays: readonly Overlay[]): Promise<void> {
+    const without = (i: number) => void lay(overlays.filter((_, other) => other !== i));
+    laid.replaceChildren(...overlayList(overlays, laidText, without));
+    await change({ overlays });
   }
 
   async function saveAs(kind: Kind, grey: boolean): Promise<void> {
     if (!plot) return;
     const { svg, width, height } = await plot.picture(state, grey);
-    const told = [...(state.compared ? [comparison.firstChild?.textContent ?? ''] : []), laid.textContent];
+    const told = [
+      ...(state.compared ? [comparison.firstChild?.textContent ?? ''] : []),
+      ...state.overlays.map(laidText),
+    ];
     const text = [grey ? GREY_CAPTION : SPECTRUM_CAPTION, ...told.filter(Boolean), ...figureProvenance(record)];
     const whole = captioned(svg, width, height, text);
     const name = `${record.source.name}.${kind}`;

@@ -1,9 +1,9 @@
 import { h } from '../dom.ts';
-import type { PlainSpectrum } from '../reading.ts';
+import type { NamedSpectrum, PlainSpectrum } from '../reading.ts';
 
 /** What another spectrum is scaled to before it is laid over. */
 export type ScaledTo = 'time' | 'counts' | 'peak';
-const SCALED_TO: Readonly<Record<ScaledTo, string>> = {
+export const SCALED_TO: Readonly<Record<ScaledTo, string>> = {
   time: 'live time',
   counts: 'all counts',
   peak: 'peak at the cursor',
@@ -11,15 +11,17 @@ const SCALED_TO: Readonly<Record<ScaledTo, string>> = {
 /** Half of the stretch that is taken for a peak, eV: about half of its width. */
 const PEAK_EV = 60;
 
-/** Another spectrum of the list. */
+/** What can be laid over: a spectrum of the list, or those that a plan proposes. */
 export interface OtherSpectrum {
   readonly name: string;
-  readonly spectrum: () => Promise<PlainSpectrum>;
+  /** Each with its name. */
+  readonly spectra: () => Promise<readonly NamedSpectrum[]>;
 }
 
 /** Another spectrum as it is drawn. */
 export interface Overlay {
   readonly name: string;
+  readonly to: ScaledTo;
   readonly energyEv: readonly number[];
   readonly counts: readonly number[];
 }
@@ -33,7 +35,7 @@ export function overlaid(name: string, other: PlainSpectrum, own: PlainSpectrum,
   const perChannel = own.gainEv / other.gainEv;
   // Live time says how long, so channels of another width must be told apart; sums of counts say it all.
   const counts = Array.from(other.counts, (value) => value * factor * perChannel);
-  return { name, energyEv: counts.map((_, i) => other.offsetEv + other.gainEv * i), counts };
+  return { name, to, energyEv: counts.map((_, i) => other.offsetEv + other.gainEv * i), counts };
 }
 
 function factorOf(other: PlainSpectrum, own: PlainSpectrum, to: ScaledTo, atEv: number): number {
@@ -49,14 +51,13 @@ function factorOf(other: PlainSpectrum, own: PlainSpectrum, to: ScaledTo, atEv: 
   throw new RangeError(to === 'time' ? 'One of the two states no live time.' : 'One of the two has no counts there.');
 }
 
-/** The choice of a spectrum to lay over this one. @param change null takes it away */
+/** The choice of spectra to lay over this one, one after the other. */
 export function overlayForm(
   others: readonly OtherSpectrum[],
-  change: (other: OtherSpectrum | null, to: ScaledTo) => Promise<void>,
-): HTMLElement | null {
-  if (others.length === 0) return null;
+  add: (other: OtherSpectrum, to: ScaledTo) => Promise<void>,
+): HTMLElement {
   const note = h('span', { class: 'note', role: 'status' });
-  const which = h('select', { id: 'overlay' }, h('option', { value: '' }, 'nothing'));
+  const which = h('select', { id: 'overlay' }, h('option', { value: '' }, 'another spectrum'));
   const scaled = h(
     'select',
     { 'aria-label': 'Scaled to' },
@@ -69,24 +70,43 @@ export function overlayForm(
     { once: true },
   );
   const apply = async (): Promise<void> => {
-    note.textContent = '';
-    const other = which.value === '' ? null : others[Number(which.value)];
-    await change(other, scaled.value as ScaledTo).catch((error: unknown) => {
-      note.textContent = error instanceof Error ? error.message : String(error);
-    });
+    const other = which.value === '' ? undefined : others[Number(which.value)];
+    if (!other) return;
+    note.textContent = 'working …';
+    const fault = await add(other, scaled.value as ScaledTo).then(
+      () => '',
+      (error: unknown) => (error instanceof Error ? error.message : String(error)),
+    );
+    note.textContent = fault;
+    which.value = '';
   };
   return h(
     'form',
-    {
-      class: 'marks',
-      'aria-label': 'Another spectrum',
-      onsubmit: (event) => event.preventDefault(),
-      onchange: () => void apply(),
-    },
+    { class: 'marks', 'aria-label': 'Other spectra', onsubmit: (event) => event.preventDefault() },
     h('label', { for: 'overlay' }, 'Lay over'),
     which,
     'scaled to',
     scaled,
+    h('button', { type: 'button', id: 'lay-over', onclick: () => void apply() }, 'add'),
     note,
   );
 }
+
+/** What lies over the figure, each with a button that takes it away. */
+export const overlayList = (
+  overlays: readonly Overlay[],
+  textOf: (overlay: Overlay, i: number) => string,
+  remove: (i: number) => void,
+): HTMLElement[] =>
+  overlays.map((overlay, i) =>
+    h(
+      'li',
+      {},
+      `${textOf(overlay, i)} `,
+      h(
+        'button',
+        { type: 'button', class: 'chip', 'aria-label': `Take away: ${overlay.name}`, onclick: () => remove(i) },
+        'take away ×',
+      ),
+    ),
+  );

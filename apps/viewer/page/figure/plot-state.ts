@@ -10,6 +10,6 @@ export interface PlotState {
   readonly marked: readonly MarkedElement[];
   /** Another explanation, drawn over the fit. */
   readonly compared: AlternativeView | null;
-  /** Another spectrum, laid over this one. */
-  readonly overlay: Overlay | null;
+  /** Other spectra, laid over this one. */
+  readonly overlays: readonly Overlay[];
 }

@@ -60,7 +60,12 @@ export async function createPlot(
     async draw(state, anew = false) {
       const inks = inksNow();
       const layout = layoutOf(curves, state, notes, element.clientWidth, inks);
-      if (!anew && drawn?.scale === state.scale && drawn.compared === state.compared && drawn.overlay === state.overlay)
+      if (
+        !anew &&
+        drawn?.scale === state.scale &&
+        drawn.compared === state.compared &&
+        drawn.overlays === state.overlays
+      )
         await Plotly.relayout(element, layout);
       else await Plotly.react(element, traces(curves, state, inks, looks, notes.open), layout, CONFIG);
       drawn = state;

@@ -1,5 +1,5 @@
 import { channelText, type ChannelTold, keV } from '@limner/core';
-import type { ScatterData } from 'plotly.js-dist-min';
+import type { Dash, ScatterData } from 'plotly.js-dist-min';
 import { stack, type Band } from './bands.ts';
 import type { Inks, LayerLook } from '../palette.ts';
 import type { AlternativeView, CurvesView, LayerView } from '../reading.ts';
@@ -12,7 +12,7 @@ type Trace = Partial<ScatterData>;
 /** All traces of the figure: background, layers, fit, measured counts, and the misfit below. */
 export function traces(
   curves: CurvesView,
-  { scale, compared, overlay }: Pick<PlotState, 'scale' | 'compared' | 'overlay'>,
+  { scale, compared, overlays }: Pick<PlotState, 'scale' | 'compared' | 'overlays'>,
   inks: Inks,
   looks: ReadonlyMap<string, LayerLook>,
   openOnes: ReadonlySet<string>,
@@ -24,7 +24,7 @@ export function traces(
     backgroundTrace(curves, kev, scale, inks),
     ...stack(curves).map((band) => bandTrace(band, kev, scale, inks, looks, openOnes)),
     ...(compared ? comparedTraces(compared, kev, inFit, inks) : []),
-    ...(overlay ? [overlayTrace(overlay, scale, inks)] : []),
+    ...overlays.map((overlay, i) => overlayTrace(overlay, i, scale, inks)),
     {
       name: 'fit',
       x: kev,
@@ -60,13 +60,16 @@ function comparedTraces(
   ];
 }
 
+/** In the order in which `overlayText` names them. */
+const OVERLAY_DASHES: readonly Dash[] = ['dot', 'dashdot', 'longdash', 'longdashdot'];
+
 /** Another spectrum, over the fit and under what was measured here. */
-const overlayTrace = ({ name, energyEv, counts }: Overlay, scale: Scale, { accent }: Inks): Trace => ({
+const overlayTrace = ({ name, energyEv, counts }: Overlay, i: number, scale: Scale, inks: Inks): Trace => ({
   name,
   x: energyEv.map((ev) => ev / 1000),
   y: counts.map(scale.of),
   mode: 'lines',
-  line: { color: accent, width: 1.6, dash: 'dot' },
+  line: { color: i % 2 === 0 ? inks.accent : inks.ink, width: 1.6, dash: OVERLAY_DASHES[i % OVERLAY_DASHES.length] },
   hoverinfo: 'skip',
 });
 

@@ -1,6 +1,7 @@
 import { erfc } from '../detector/error-function.ts';
 import type { Instrument } from '../model/instrument.ts';
 import type { Question } from './question.ts';
+import { compare } from './comparison.ts';
 import { separation, type TellingLine } from './separation.ts';
 
 /** A measurement proposed for a question. */
@@ -55,6 +56,23 @@ export function planFor(question: Question, conditions: PlanConditions): Plan {
     if (best && best.confidence >= CONFIDENCE) return { question, proposal: best, best: null };
   }
   return { question, proposal: null, best };
+}
+
+/** What a proposed measurement would give, expected counts per channel, if the element is there and if it is not. */
+export interface Remeasured {
+  readonly ifThere: Float64Array;
+  readonly ifNot: Float64Array;
+}
+
+/** Null where no line that tells the two apart would be recorded. */
+export function remeasured(
+  { withIt, without }: Question,
+  { beamKev, counts }: Pick<Proposal, 'beamKev' | 'counts'>,
+  conditions: PlanConditions,
+): Remeasured | null {
+  const measurement = { ...conditions, beamEv: beamKev * 1000, counts };
+  const [ifThere, ifNot] = [compare(withIt, without, measurement), compare(without, withIt, measurement)];
+  return ifThere && ifNot && { ifThere: ifThere.counts, ifNot: ifNot.counts };
 }
 
 function judged(question: Question, conditions: PlanConditions, beamKev: number, counts: number): Proposal {

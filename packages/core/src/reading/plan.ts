@@ -5,10 +5,11 @@ import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
 import { findingsOf } from '../identify/findings.ts';
 import { phaseQuestions } from '../evidence/phase-plan.ts';
 import { matchGrain } from '../pigments/match.ts';
-import { planFor, type Plan } from '../plan/plan.ts';
+import { planFor, type Plan, type PlanConditions, remeasured } from '../plan/plan.ts';
 import { type Question, questionsOf, questionWithout } from '../plan/question.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { MeasurementPlan } from '../record/measurement-plan.ts';
+import type { PlannedSpectrum } from '../record/planned-spectrum.ts';
 import { type WarningData, wordedFileWarning, wordedWarning } from '../telling/words/warnings.ts';
 import type { PrepareOptions } from './conditions.ts';
 import { explained, type Explained, explainedWith, guarded, prepare, type Prepared } from './prepare.ts';
@@ -28,26 +29,42 @@ export function planMeasurement(spectrum: Spectrum, options: PlanOptions = {}): 
   return guarded(spectrum, () => planned(spectrum, options));
 }
 
-function planned(spectrum: Spectrum, options: PlanOptions): MeasurementPlan {
+/** What each measurement that a plan proposes would give under both explanations. @throws as identify does */
+export function plannedSpectra(spectrum: Spectrum, options: PlanOptions = {}): PlannedSpectrum[] {
+  return guarded(spectrum, () => {
+    const { plans, under } = plansOf(spectrum, options);
+    return plans.flatMap(({ question, proposal }) => {
+      const both = proposal && remeasured(question, proposal, under);
+      return proposal && both ? [{ question, proposal, axis: under.instrument.axis, ...both }] : [];
+    });
+  });
+}
+
+/** The plan for each question of a spectrum, and what it rests on. */
+function plansOf(spectrum: Spectrum, options: PlanOptions) {
   const prepared = prepare(spectrum, options);
   const found = explained(prepared);
   const { explanation } = found;
   const findings = findingsOf(explanation, prepared.origins);
-  const { beamKev, takeOffDeg, warnings } = prepared.conditions;
-  const under = {
+  const under: PlanConditions = {
     instrument: instrumentOf(explanation.fit),
     channels: spectrum.counts.length,
-    takeOffDeg: takeOffDeg.value,
+    takeOffDeg: prepared.conditions.takeOffDeg.value,
   };
   const barred = barredQuestion(prepared, found);
   const questions = [...questionsOf(explanation, findings, prepared.claimed), ...(barred ? [barred] : [])];
-  const plans = questions.map((question) => planFor(question, under));
+  return { prepared, found, findings, barred, under, plans: questions.map((question) => planFor(question, under)) };
+}
+
+function planned(spectrum: Spectrum, options: PlanOptions): MeasurementPlan {
+  const { prepared, found, findings, barred, plans } = plansOf(spectrum, options);
+  const { beamKev, warnings } = prepared.conditions;
   return {
     source: spectrum.source.name,
     beamKev,
     present: findings.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
     questions: plans.map((plan) => ({ ...plan, reach: reachIn(options.grain, plan) })),
-    phases: phaseQuestions(matchGrain(findings, { unknownWindow: explanation.thickWindow }).explanations),
+    phases: phaseQuestions(matchGrain(findings, { unknownWindow: found.explanation.thickWindow }).explanations),
     warnings: [
       ...spectrum.warnings.map(wordedFileWarning),
       ...[...warnings, ...found.warnings, ...notPlanned(prepared, barred !== null)].map(wordedWarning),

@@ -1,6 +1,7 @@
 // Words beside and inside pictures: captions, what a screen reader says, and what a place in the figure holds.
 
 import { linesNear } from '../atomic/lines.ts';
+import type { PlannedSpectrum } from '../record/planned-spectrum.ts';
 import type { LimnerRecord } from '../record/record.ts';
 import { FIGURE_SHARE, LEAST_CURSOR_LINE, MOST_CURSOR_LINES } from './terms/cutoffs.ts';
 import { lineName } from './terms/names.ts';
@@ -84,8 +85,32 @@ export function linesHereText(energyEv: number, withinEv: number, inFit: readonl
   return `Lines that could be here: ${listed(near.map(({ symbol, iupac: line, siegbahn }) => `${symbol}\u00a0${lineName({ line, siegbahn })}`))}.`;
 }
 
-/** What a spectrum that is laid over another is called beside the figure. */
-export const overlayText = (name: string): string => `Dotted line: ${name}, scaled to this spectrum.`;
+/** How lines over the figure are told apart, in the order in which they are laid over it. */
+const OVERLAY_LINES = ['Dotted', 'Dash-dotted', 'Long-dashed', 'Long dash-dotted'] as const;
+
+/** What a spectrum that is laid over another is called beside the figure. @param i its place among OVERLAY_LINES @param to what it is scaled to */
+export const overlayText = (i: number, name: string, to: string): string =>
+  `${OVERLAY_LINES[i % OVERLAY_LINES.length]} line: ${name}, scaled to ${to}.`;
+
+/** A measurement that a plan proposes, under one of the two explanations. */
+export function plannedName(
+  {
+    question: { symbol, also, instead },
+    proposal: { beamKev, counts: many },
+  }: Pick<PlannedSpectrum, 'question' | 'proposal'>,
+  isThere: boolean,
+): string {
+  const asked = listed([symbol, ...also]);
+  const side = isThere
+    ? `with ${asked}`
+    : instead.length > 0
+      ? `with ${listed(instead)} in its place`
+      : `without ${asked}`;
+  return `planned at ${beamKev}\u00a0keV with ${counts(many)} counts, ${side}`;
+}
+
+/** Where a plan proposes no measurement. */
+export const NOTHING_PLANNED = 'Nothing is open that another measurement would settle.';
 
 /** What another explanation's curves are called beside the figure. */
 export const alternativeText = (symbol: string, instead: string | null): string =>
