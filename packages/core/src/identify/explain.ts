@@ -3,8 +3,9 @@ import { fittedElements, type FittedElement } from '../fit/fitted-elements.ts';
 import { channelMisfit, misfitOf, type ChannelMisfit, type Misfit } from '../fit/quality.ts';
 import { instrumentOf, type SpectrumFit } from '../fit/spectrum-fit.ts';
 import { Work } from '../fit/work.ts';
+import { lacksContinuum } from '../peaks/sparse-continuum.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
-import type { Contender, ExplainConditions } from './contender.ts';
+import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
 import { contest } from './contest.ts';
 import { nextStart } from './converge.ts';
 import { decide } from './decide.ts';
@@ -47,8 +48,20 @@ export interface Explanation {
 
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, and decides by maximum likelihood. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
+  const { counts, axis } = spectrum;
+  if (lacksContinuum(counts, axis, conditions.beamEv)) return photonExcited(spectrum, conditions);
   const under = { ...conditions, work: conditions.work ?? new Work() };
-  return concluded(settledOnRightAxis(spectrum, under), spectrum.axis, under);
+  return concluded(settledOnRightAxis(spectrum, under), axis, under);
+}
+
+/** What a spectrum may cost that electrons did not make: its plain peaks are found with that, or never (as for {@link Work}). */
+const PHOTON_WORK = 3e9;
+
+/** No other axis is looked for: none brings the continuum back that X-rays do not make. */
+function photonExcited(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
+  const under = { ...conditions, work: conditions.work ?? new Work(PHOTON_WORK) };
+  const explanation = concluded(settledContender(spectrum, under), spectrum.axis, under);
+  return { ...explanation, axisStanding: 'stated', excitation: 'photons' };
 }
 
 /** Misfit (C per channel) from which no comparison of fits says anything. */

@@ -204,6 +204,8 @@ const EXCITATION_WARNINGS: Readonly<Record<Excitation, readonly WarningData[]>> 
 
 function warningsOf(explanation: Explanation, { oxygen }: IdentifyOptions): WarningData[] {
   const { misfit, converged, unfinished, thickWindow, excitation } = explanation;
+  // A model of electrons can't fit what X-rays excite: nothing that it lacks says more.
+  if (excitation === 'photons') return [...EXCITATION_WARNINGS.photons];
   return [
     ...axisWarnings(explanation),
     ...EXCITATION_WARNINGS[excitation],

@@ -71,7 +71,7 @@ function warningText(data: WarningData): string {
     case 'oxygen-by-oxides':
       return 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.';
     case 'photon-excited':
-      return 'There is hardly any continuum: the lines look excited by X-rays, not by electrons. Limner models electrons, so amounts do not hold, and only plain peaks are called present.';
+      return 'There is hardly any continuum: the lines look excited by X-rays, not by electrons. Limner models electrons, so amounts do not hold; only plain peaks are called present, and nothing where the model does not fit.';
     case 'thin-foil':
       return 'The beam energy is that of a transmission microscope: the specimen is taken as a thin foil that absorbs nothing. In a thick grain the soft lines would be weaker.';
     case 'thick-window':
