@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { linesOf } from '../atomic/lines.ts';
+import { zOf } from '../atomic/elements.ts';
 import { filled } from './figures.ts';
 import { lessonFrom } from './lesson.ts';
 import { lessonKeyFrom } from './lesson-key.ts';
@@ -72,6 +74,36 @@ describe('the lessons of data/lessons', () => {
       expect(answer.join(' ')).not.toMatch(/\{\{|\}\}|undefined|NaN/);
     },
   );
+
+  it.each(LESSONS.map(({ id, states }) => [id, states] as const))(
+    '%s: its spectra are ordinary draws, so that a student finds about what the answer names',
+    (_id, states) => {
+      // A grain is expected as if it were thick, and says so.
+      for (const state of [...states.values()].filter(({ grainUm }) => grainUm === null)) {
+        const { found, sigma } = benchAnswer(state);
+        expect(Math.abs(found - sigma)).toBeLessThan(Math.max(1.5, 0.22 * sigma));
+      }
+    },
+    60_000,
+  );
+
+  it.each(LESSONS.map(({ id }) => id))('%s: names the source of every line and edge that it gives', (id) => {
+    const text = wholeText(id);
+    const sources = lessonKeyFrom(id, text).sources.join('\n');
+    const places = [...text.matchAll(/\{\{(energy|apart|escape|sum|edge|overvoltage) ([^}]+)\}\}/g)];
+    for (const [, name, words] of places) {
+      if (name === 'edge' || name === 'overvoltage') {
+        expect(sources).toMatch(/Edges: X-Ray Data Booklet .*Table 1-1/);
+        continue;
+      }
+      for (const [, symbol, line] of words.matchAll(/(\S+) (\S+)/g)) {
+        const { source } = linesOf(zOf(symbol)!).find(({ iupac }) => iupac === line)!;
+        expect(sources).toContain(
+          { 'SRD 128 measured': 'SRD 128', 'XDB 1-2': 'Table 1-2' }[source] ?? source.slice(0, 13),
+        );
+      }
+    }
+  });
 
   it('the one where nothing settles it says so with core’s own figures', () => {
     const lesson = LESSONS.find(({ id }) => id === '07-sodium-zinc')!;
