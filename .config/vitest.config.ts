@@ -22,7 +22,7 @@ const WHOLE = {
     LIMNER_DRAWS: '200',
     LIMNER_EXERCISES: '1000',
     LIMNER_SESSION: '100',
-    LIMNER_ODD: '0:5000',
+    LIMNER_ODD: '1000:5000',
   },
   testTimeout: 7_200_000,
   hookTimeout: 7_200_000,

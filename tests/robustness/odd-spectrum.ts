@@ -1,5 +1,10 @@
 // The odd spectra that readings are tried on: any shape that a legal file can hold, drawn from a seed.
 const CHANNELS = [8, 64, 256, 1024, 1024, 2048, 2048, 2048, 4096, 8192, 16384, 65536];
+/** From this seed on most are small, so that thousands can be read; one of 40 has as many channels as there may be. */
+const SMALL_FROM = 1000;
+const SMALL = [
+  8, 9, 11, 16, 16, 24, 32, 32, 48, 64, 64, 64, 100, 128, 128, 200, 256, 256, 256, 300, 400, 512, 512, 1000,
+].concat([8, 16, 32, 33, 64, 65, 127, 128, 255, 256, 512, 1024, 2048, 4096, 8192, 65536]);
 
 /** The text of an odd spectrum and what it is, in a few words. @param mostChannels of more it is given that many */
 export function oddSpectrum(seed: number, mostChannels = Infinity): { readonly text: string; readonly told: string } {
@@ -7,7 +12,7 @@ export function oddSpectrum(seed: number, mostChannels = Infinity): { readonly t
   const pick = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)];
   const between = (a: number, b: number): number => a + next() * (b - a);
   const magnitude = (low: number, high: number): number => low * (high / low) ** next();
-  const n = Math.min(mostChannels, pick(CHANNELS));
+  const n = Math.min(mostChannels, pick(seed < SMALL_FROM ? CHANNELS : SMALL));
   const gain = pick([5, 10, 20, Number(magnitude(0.1, 100).toPrecision(3))]);
   const offset = pick([0, 0, Math.round(between(-2000, 2000))]);
   const beam = pick([null, 5, 15, 20, 25, Number(magnitude(1, 300).toPrecision(3))]);

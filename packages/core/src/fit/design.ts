@@ -10,7 +10,7 @@ import type { Prior } from './eliminate.ts';
 import { artefactColumns } from './artefacts.ts';
 import { USUAL_SUM_RATE, type Expansion, type Scene } from './expansion.ts';
 import { Layout } from './layout.ts';
-import { linearCost } from './work.ts';
+import { designCost, linearCost } from './work.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
 /** The linear model around a point. */
@@ -66,8 +66,9 @@ export function affordableDesign(
   doubted: Float64Array,
   weights: Float64Array,
 ): Design {
-  const design = designOf(scene, zs, at, doubted, weights);
   const { lo, hi } = scene.range;
+  scene.work?.spend(designCost(scene.counts.length));
+  const design = designOf(scene, zs, at, doubted, weights);
   if (scene.work?.covers(linearCost(design.layout.size, hi - lo)) ?? true) return design;
   return designOf(scene, zs, at, new Float64Array(doubted.length), weights);
 }

@@ -33,5 +33,8 @@ export class Work {
   }
 }
 
+/** Multiplications, and what takes as long, that make the columns of a model around one point: they grow with the channels. */
+export const designCost = (channels: number): number => 3e4 * channels;
+
 /** Multiplications for a linear model: its columns, their products with each other, most of which do not meet, and the elimination. */
 export const linearCost = (columns: number, channels: number): number => columns * columns * (0.1 * channels + columns);
