@@ -1,7 +1,21 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const ALL = ['packages/**/*.test.ts', 'apps/**/*.test.ts', 'tests/**/*.test.ts'];
 const LEFT_OUT = ['**/node_modules/**', '**/dist/**', 'tests/bench/**'];
+/** Take longest: processes, browsers, many readings. */
+const LONG = /readme|session-interrupted|browser\/|cli-options|prepare|kinds\/kinds|real-identify|statistics\//;
+
+/** The longest begin first, so that no worker is left with one at the end. */
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files);
+    return [
+      ...sorted.filter(({ moduleId }) => LONG.test(moduleId)),
+      ...sorted.filter(({ moduleId }) => !LONG.test(moduleId)),
+    ];
+  }
+}
 /** Feigns a system that refuses. */
 const FEIGNING = 'tests/robustness/refusing-system.test.ts';
 
@@ -10,6 +24,7 @@ const WHOLE = {
   include: [
     'tests/statistics/**/*.test.ts',
     'tests/published/pigment-pairs.test.ts',
+    'packages/core/src/kinds/kinds.test.ts',
     'tests/session-interrupted.test.ts',
     'tests/robustness/odd-spectra.test.ts',
     'tests/browser/same-bytes.test.ts',
@@ -36,7 +51,9 @@ export default defineConfig(({ mode }) => ({
     // Far beyond what any test takes on a quiet machine: none may fail because the machine is busy.
     testTimeout: 600_000,
     hookTimeout: 600_000,
-    maxWorkers: 2,
+    // On two cores: a third works while another waits for a browser or a process.
+    maxWorkers: 3,
+    sequence: { sequencer: LongestFirst },
     reporters: ['default', './.config/closing-line.ts'],
     // Core is pure: what one file leaves loaded serves the next. What feigns a module must load it anew.
     isolate: false,

@@ -3,7 +3,7 @@
 import { type LimnerRecord, readSpectrum, simulate, type Spectrum, writeEmsa } from '@limner/core';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { limner, type Ran } from './fixtures/cli.ts';
 import { emsaText } from './fixtures/emsa.ts';
 import { folderWith } from './fixtures/folder.ts';
@@ -63,13 +63,18 @@ const FILES = {
 };
 
 /** Runs a command in a folder of these files, on a terminal, so that progress would show. */
-async function told(argv: readonly string[], files: Readonly<Record<string, string>> = FILES): Promise<Told> {
-  const cwd = folderWith(files);
+async function told(
+  argv: readonly string[],
+  files: Readonly<Record<string, string>> = FILES,
+  atEnd?: (remove: () => void) => void,
+): Promise<Told> {
+  const cwd = folderWith(files, atEnd);
   return { ...(await limner(argv, { cwd, terminal: true })), cwd };
 }
 
-async function works(ask: (argv: readonly string[]) => Promise<Told>, { base, given, part, becomes }: Row) {
-  const [plain, changed] = [await ask(base), await ask([...base, ...given])];
+/** @param plain what the command tells without the option */
+async function works(plain: Told, command: string, { base, given, part, becomes }: Row) {
+  const changed = await told([command, ...base, ...given]);
   expect(changed.code, changed.stderr).toBe(0);
   if (becomes !== undefined) expect(part(changed)).toEqual(becomes);
   expect(part(plain)).not.toEqual(becomes ?? part(changed));
@@ -83,7 +88,17 @@ async function offered(command: string): Promise<string[]> {
 
 /** Each option in its row, and a row for each option. */
 function proves(command: string, rows: readonly Row[], apart: readonly string[] = []): void {
-  it.each(rows)('$option', (one) => works((argv) => told([command, ...argv]), one));
+  // What a command tells without the option is asked once for all rows of the same arguments.
+  const plain = new Map<string, Promise<Told>>();
+  const removals: (() => void)[] = [];
+  const asked = ({ base }: Row): Promise<Told> => {
+    const key = base.join(' ');
+    const known = plain.get(key) ?? told([command, ...base], FILES, (remove) => removals.push(remove));
+    plain.set(key, known);
+    return known;
+  };
+  afterAll(() => removals.forEach((remove) => remove()));
+  it.each(rows)('$option', async (one) => works(await asked(one), command, one));
   it('no other option', async () => {
     const named = [...new Set(rows.map(({ option }) => option)), ...apart].sort();
     expect(named.filter((option) => option !== '--kev')).toEqual((await offered(command)).sort());

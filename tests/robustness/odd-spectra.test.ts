@@ -9,7 +9,7 @@ import { oddSpectrum } from './odd-spectrum.ts';
 const [FROM, NUMBER] = (process.env['LIMNER_ODD'] ?? '0:6').split(':').map(Number);
 const WHOLE = process.env['LIMNER_ODD'] !== undefined;
 /** In `npm test` none has more channels. */
-const MOST_CHANNELS = WHOLE ? Infinity : 512;
+const MOST_CHANNELS = WHOLE ? Infinity : 256;
 
 /** Errors that tell a person what to do; any other is a fault of ours. */
 const CLEAR = ['EmsaError', 'TooFewCountsError', 'UnexplainableError'];
