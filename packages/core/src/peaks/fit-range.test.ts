@@ -33,6 +33,17 @@ describe('the fitted range', () => {
     expect(behindHump).toBe(false);
   });
 
+  it('starts on the flat floor behind a discriminator, whatever the width of the channels', () => {
+    // Nothing below 200 eV, a slope to 320 eV, a floor to 800 eV, and a peak's flank from there.
+    const perEv = (ev: number): number =>
+      ev < 200 ? 0 : ev < 320 ? 12 * ((ev - 200) / 120) ** 2 : ev < 800 ? 12 : 12 + (ev - 800) / 4;
+    for (const gainEv of [5, 10, 20]) {
+      const counts = Float64Array.from({ length: 15_000 / gainEv }, (_, i) => Math.round(perEv(gainEv * i) * gainEv));
+      const { lo } = fitRange(counts, { offsetEv: 0, gainEv }, 15_000);
+      expect(Math.abs(gainEv * lo - 320), `${gainEv} eV`).toBeLessThan(35);
+    }
+  });
+
   it('starts on the floor behind a noise hump, and says that the window is thick', () => {
     const counts = quartz(15);
     counts.fill(0, 0, 12);

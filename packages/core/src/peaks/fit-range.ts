@@ -37,8 +37,11 @@ export function fitRange(
   while (firstCount < n && counts[firstCount] === 0) firstCount++;
   // A cut-off zeroes the channels below it and leaves a cut channel at its step.
   const cutOff = firstCount > 0 && axis.offsetEv + axis.gainEv * firstCount > 0;
-  if (cutOff) lo = Math.min(n, Math.max(lo, firstCount + 1));
-  if (cutOff) lo = Math.max(lo, afterThreshold(counts, lo, channel(THRESHOLD_BELOW_EV)));
+  if (cutOff) {
+    lo = Math.min(n, Math.max(lo, firstCount + 1));
+    const over = Math.max(FLOOR_LEAST_CHANNELS, Math.round(FLOOR_EV / axis.gainEv));
+    lo = Math.max(lo, afterThreshold(counts, lo, channel(THRESHOLD_BELOW_EV), over));
+  }
   const highest = humps === 'of any height' ? Infinity : HUMP_FRACTION;
   const hump =
     cutOff && humps ? afterNoiseHump(counts, firstCount, channel(HUMP_BELOW_EV), channel(900), highest) : null;
@@ -50,21 +53,23 @@ export function fitRange(
 
 /** A discriminator's threshold is looked for below this energy, eV: above it is no detector's noise. */
 const THRESHOLD_BELOW_EV = 400;
-/** Behind its threshold a discriminator lets through everything: the counts stay at one level over so many channels. */
-const FLOOR_CHANNELS = 24;
+/** Behind its threshold a discriminator lets through everything: the counts stay at one level over this, eV, and over some channels. */
+const FLOOR_EV = 250;
+const FLOOR_LEAST_CHANNELS = 8;
 
 /**
  * First channel behind the slope of a discriminator's threshold: from next to nothing the counts rise to a flat floor. The slope
  * itself otherwise, as a rise that leads up to a peak is one.
+ * @param over channels of the floor that are looked at
  */
-function afterThreshold(counts: Float64Array, from: number, end: number): number {
+function afterThreshold(counts: Float64Array, from: number, end: number, over: number): number {
   const level = (at: number): number => {
-    const floor = Array.from(counts.subarray(at, at + FLOOR_CHANNELS)).sort((a, b) => a - b);
+    const floor = Array.from(counts.subarray(at, at + over)).sort((a, b) => a - b);
     return floor[Math.floor(floor.length / 2)];
   };
-  for (let i = from; i < Math.min(end, counts.length - 2 * FLOOR_CHANNELS); i++) {
+  for (let i = from; i < Math.min(end, counts.length - 2 * over); i++) {
     const here = level(i);
-    const isFlat = Math.abs(level(i + FLOOR_CHANNELS) - here) < 3 * Math.sqrt(here + 1);
+    const isFlat = Math.abs(level(i + over) - here) < 3 * Math.sqrt(here + 1);
     // What rises above the level behind it is a peak, not a threshold.
     if (counts[i] > here + 4 * Math.sqrt(here + 1)) return from;
     if (counts[i] < here - 2 * Math.sqrt(here + 1)) continue;
