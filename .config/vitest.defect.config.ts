@@ -32,5 +32,5 @@ export default defineConfig({
       transform: (code, id) => (id.replaceAll('\\', '/').endsWith(`/${file}`) ? changed(code) : undefined),
     },
   ],
-  test: { testTimeout: 600_000, hookTimeout: 600_000 },
+  test: { testTimeout: 600_000, hookTimeout: 600_000, isolate: false, maxWorkers: 1 },
 });

@@ -167,7 +167,7 @@ const DOUBTED_AT_MOST = 0.3;
 
 /** Probability of a member of the explanation. @param doubt why it is not required, where it is not */
 function probabilityOf(
-  { round, leaveOuts }: Explanation,
+  { round, leaveOuts, unfinished }: Explanation,
   { inflation }: Context,
   e: number,
   doubt: FindingReason | null = null,
@@ -176,7 +176,8 @@ function probabilityOf(
   const threshold = thresholdOf(round.design.layout.templates[e].z, round.design.areas, leaveOut.evidence);
   const evidence = evidenceOf(leaveOut.deltaNothing / inflation, leaveOut.margin / inflation, threshold);
   const probability = probabilityInside(evidence);
-  return doubt && BESIDE_THE_EVIDENCE.has(doubt.kind) ? Math.min(probability, DOUBTED_AT_MOST) : probability;
+  const beside = unfinished || (doubt !== null && BESIDE_THE_EVIDENCE.has(doubt.kind));
+  return beside ? Math.min(probability, DOUBTED_AT_MOST) : probability;
 }
 
 /** Part of a doubted member's improbability that goes to each element that could stand in for it. */
