@@ -4,6 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { clash } from '@limner/core';
 import { symbolOf, zOf } from '../packages/core/src/atomic/elements.ts';
 import { edgeEv, SUBSHELLS } from '../packages/core/src/atomic/shells.ts';
 import { linesOf } from '../packages/core/src/atomic/lines.ts';
@@ -165,6 +166,23 @@ describe('clashes', () => {
 
   it('are at least 60', () => {
     expect(KNOWN_CLASHES.length).toBeGreaterThanOrEqual(60);
+  });
+
+  it.each([20, 30])('are found by clash at %i keV, or their lines lie a peak apart, or one is too weak', (beamKev) => {
+    // FWHM of a detector with 130 eV at 5.9 keV, eV; lines below 1 % of their family are left out of clash.
+    const fwhm = (ev: number) => Math.sqrt(130 ** 2 + 5.545 * 0.42 * (ev - 5898.8));
+    const unexplained = KNOWN_CLASHES.filter(({ elementB }) => elementB !== 'artefact').flatMap((known) => {
+      const { elementA, lineA, elementB, lineB } = known;
+      if (elementA === elementB) return [];
+      const [a, b] = [energyOf(elementA, lineA)!, energyOf(elementB, lineB)!];
+      const { pairs } = clash(elementA, elementB, { beamKev });
+      const near = (line: { readonly energyEv: number }, ev: number) => Math.abs(line.energyEv - ev) < 20;
+      const isFound = pairs.some((pair) => near(pair.a, a) && near(pair.b, b));
+      const isApart = Math.abs(a - b) > 0.98 * fwhm((a + b) / 2);
+      return isFound || isApart ? [] : [`${elementA} ${lineA} / ${elementB} ${lineB}`];
+    });
+    // L2-M1 of lead and mercury, and the K-M3 of magnesium, are below 1 % of their families.
+    expect(unexplained.filter((told) => !/ (Pb|Hg) L2-M1$|^Mg K-M3 /.test(told))).toEqual([]);
   });
 
   it.each(KNOWN_CLASHES.map((c) => [`${c.elementA} ${c.lineA} / ${c.elementB} ${c.lineB}`, c] as const))(
