@@ -1,6 +1,7 @@
 // A score over code, not over chosen defects: a seeded sample of single changes to identify/, fit/, pigments/ and the session's commit order, each
 // made in memory and tried on the tests nearest to it.
-//   node tests/mutate/sample.mjs [--number 80] [--seed 1] [--from 0]      prints each mutant, and the share killed with its 95 % interval (Wilson 1927)
+//   npm run mutate:sample -- [--number 80] [--seed 1] [--from 0] [--near]     --near leaves out the tests of whole readings
+// Prints each mutant, and the share killed with its 95 % interval.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
 import { parseArgs } from 'node:util';
@@ -9,12 +10,12 @@ import { sitesOf } from './sites.mjs';
 /** A mutant that runs for ever is killed. */
 const LONGEST_MS = 900_000;
 const CORE = 'packages/core/src';
-/** What judges a whole reading stands in for a file without tests of its own. */
-const READINGS = [`${CORE}/identify`, `${CORE}/reading/identify.test.ts`, `${CORE}/reading/wrong-axis.test.ts`];
+/** What judges whole readings; half a minute. */
+const READINGS = `${CORE}/reading/identify.test.ts`;
 const SCOPES = [
-  { folder: `${CORE}/identify`, tests: READINGS },
-  { folder: `${CORE}/fit`, tests: [`${CORE}/fit`, ...READINGS] },
-  { folder: `${CORE}/pigments`, tests: [`${CORE}/pigments`, 'tests/published/pigment-pairs.test.ts'] },
+  { folder: `${CORE}/identify`, tests: [`${CORE}/identify`], whole: READINGS },
+  { folder: `${CORE}/fit`, tests: [`${CORE}/fit`, `${CORE}/identify`], whole: READINGS },
+  { folder: `${CORE}/pigments`, tests: [`${CORE}/pigments`], whole: 'tests/published/pigment-pairs.test.ts' },
   { folder: 'packages/session/src/results', only: /output\.ts$/, tests: ['packages/session/src/results'] },
 ];
 
@@ -23,21 +24,24 @@ const { values } = parseArgs({
     number: { type: 'string', default: '80' },
     seed: { type: 'string', default: '1' },
     from: { type: 'string', default: '0' },
+    near: { type: 'boolean', default: false },
   },
 });
 
-const sites = SCOPES.flatMap(({ folder, only, tests }) =>
+const sites = SCOPES.flatMap(({ folder, only, tests, whole }) =>
   readdirSync(folder)
     .filter((name) => name.endsWith('.ts') && !name.endsWith('.test.ts') && (only?.test(name) ?? true))
     .filter((name) => name !== 'kernel-code.ts')
-    .flatMap((name) => sitesOf(`${folder}/${name}`).map((site) => ({ ...site, tests }))),
+    .flatMap((name) => sitesOf(`${folder}/${name}`).map((site) => ({ ...site, tests, whole }))),
 );
 const next = draws(Number(values.seed));
 const chosen = Array.from({ length: Number(values.number) }, () => sites[Math.floor(next() * sites.length)]);
 let [killed, tried] = [0, 0];
-for (const { tests, ...mutant } of chosen.slice(Number(values.from))) {
+for (const { tests, whole, ...mutant } of chosen.slice(Number(values.from))) {
   const own = mutant.file.replace(/\.ts$/, '.test.ts');
-  const dead = (existsSync(own) && fails([own], mutant)) || fails(tests, mutant);
+  const dead = [existsSync(own) ? [own] : [], tests, values.near || !whole ? [] : [whole]].some(
+    (list) => list.length > 0 && fails(list, mutant),
+  );
   tried++;
   if (dead) killed++;
   console.log(`${dead ? 'killed  ' : 'SURVIVED'} ${mutant.file}:${mutant.at} ${mutant.from} -> ${mutant.to}`);
