@@ -3,7 +3,7 @@ import { createArticle, type Article, type Told } from './article.ts';
 import { addressIn, hashOf, queryOf } from './changes/address.ts';
 import { peaksForm } from './calibrate/peaks.ts';
 import { lackingForm } from './changes/forms.ts';
-import type { Arguing } from './changes/panel.ts';
+import { type Arguing, arguePanel } from './changes/panel.ts';
 import { Trail } from './changes/trail.ts';
 import { renderContents } from './contents.ts';
 import { h } from './dom.ts';
@@ -131,6 +131,8 @@ async function showEntry(entry: Entry): Promise<void> {
     if (isLeft()) return;
     const apply = (stated: Changes): void => go(entry, stated);
     fail(entry.name, error, lackingForm(changes, apply));
+    // What was changed may be the cause: it can be taken back here.
+    if (queryOf(changes) !== '') main.append(arguePanel(arguingAbout(entry, changes, [])));
     const counts = await entry.channels().catch(() => null);
     if (counts && !isLeft()) main.append(peaksForm(counts, changes, apply));
   } finally {

@@ -1,4 +1,5 @@
 import type { Changes, EnergyAxis, IdentifyOptions } from '@limner/core';
+import { type GivenBytes, givenFor } from './changes/given-files.ts';
 import type { AlternativeView, MarkedLine, NamedSpectrum, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** A spectrum to read in the browser. */
@@ -11,13 +12,21 @@ export interface Source {
   readonly stated: { readonly options: IdentifyOptions; readonly axis?: EnergyAxis };
 }
 
+/** A spectrum with what a person changed, and the files that the changes name. */
+export interface Asked {
+  readonly source: Source;
+  readonly changes: Changes;
+  readonly given: GivenBytes;
+}
+
 export interface Question {
   readonly ticket: number;
   readonly ask:
-    | { readonly kind: 'read'; readonly source: Source; readonly changes: Changes }
-    | { readonly kind: 'alternative'; readonly source: Source; readonly changes: Changes; readonly symbol: string }
+    | ({ readonly kind: 'read' | 'planned' } & Asked)
+    | ({ readonly kind: 'alternative'; readonly symbol: string } & Asked)
+    | { readonly kind: 'materials'; readonly file: string; readonly bytes: Uint8Array }
+    | { readonly kind: 'reference'; readonly file: string; readonly bytes: Uint8Array; readonly label: string }
     | { readonly kind: 'channels'; readonly source: Source }
-    | { readonly kind: 'planned'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'spectrum'; readonly source: Source; readonly changes: Changes }
     | { readonly kind: 'near'; readonly energyEv: number; readonly withinEv: number; readonly inFit: readonly string[] }
     | { readonly kind: 'lines'; readonly symbol: string; readonly beamKev: number };
@@ -50,9 +59,22 @@ function startWorker(): Worker {
   return started;
 }
 
+/** @throws where this tab does not have a file that the changes name */
+const askedOf = (source: Source, changes: Changes): Asked => ({ source, changes, given: givenFor(changes) });
+
+/** @throws with the faults of a table of own materials */
+export async function checkMaterials(file: string, bytes: Uint8Array): Promise<void> {
+  await ask({ kind: 'materials', file, bytes });
+}
+
+/** @throws with what is wrong with the spectrum of a known material, or with what it is said to be */
+export async function checkReference(file: string, bytes: Uint8Array, label: string): Promise<void> {
+  await ask({ kind: 'reference', file, bytes, label });
+}
+
 /** Reads a spectrum in the browser. @throws with the reader's one clear message */
 export async function readHere(source: Source, changes: Changes): Promise<ReadingView> {
-  return (await ask({ kind: 'read', source, changes })) as ReadingView;
+  return (await ask({ kind: 'read', ...askedOf(source, changes) })) as ReadingView;
 }
 
 /** The counts of a file that states no axis; null for one that does. @throws on bytes that are no spectrum */
@@ -67,7 +89,7 @@ export async function spectrumHere(source: Source, changes: Changes): Promise<Pl
 
 /** The measurements that a plan proposes, as they would look. @throws where it proposes none */
 export async function plannedHere(source: Source, changes: Changes): Promise<NamedSpectrum[]> {
-  return (await ask({ kind: 'planned', source, changes })) as NamedSpectrum[];
+  return (await ask({ kind: 'planned', ...askedOf(source, changes) })) as NamedSpectrum[];
 }
 
 /** An element left out of that reading, everything else fitted anew; null where it is not in the fit. */
@@ -76,7 +98,7 @@ export async function alternativeHere(
   changes: Changes,
   symbol: string,
 ): Promise<AlternativeView | null> {
-  return (await ask({ kind: 'alternative', source, changes, symbol })) as AlternativeView | null;
+  return (await ask({ kind: 'alternative', ...askedOf(source, changes), symbol })) as AlternativeView | null;
 }
 
 /** The lines that could be at an energy, in words. */

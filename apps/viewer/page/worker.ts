@@ -11,14 +11,17 @@ import {
   plannedName,
   plannedSpectra,
   type Reading,
+  readReference,
+  type ReferenceGrain,
   readingOf,
   readingTree,
   readSpectrum,
   type Spectrum,
   zOf,
 } from '@limner/core';
+import { pigmentsIn, referenceMaterial } from '@limner/session/given';
 import { queryOf } from './changes/address.ts';
-import type { Answer, Question, Source } from './reader.ts';
+import type { Answer, Asked, Question, Source } from './reader.ts';
 import type { MarkedLine, NamedSpectrum, PlainSpectrum, ReadingView } from './reading.ts';
 
 /** Lines weaker than this part of the strongest of their shell are not marked. */
@@ -40,16 +43,20 @@ self.addEventListener('message', (event: MessageEvent<Question>) => {
 
 function answerTo(
   ask: Question['ask'],
-): ReadingView | Alternative | null | MarkedLine[] | number[] | PlainSpectrum | NamedSpectrum[] | string {
+): ReadingView | Alternative | null | MarkedLine[] | number | number[] | PlainSpectrum | NamedSpectrum[] | string {
   switch (ask.kind) {
     case 'read':
-      return viewOf(readingFor(ask.source, ask.changes), ask.changes);
+      return viewOf(readingFor(ask), ask.changes);
     case 'alternative':
-      return readingFor(ask.source, ask.changes).alternative(ask.symbol);
+      return readingFor(ask).alternative(ask.symbol);
+    case 'materials':
+      return pigmentsIn(ask.bytes, ask.file).length;
+    case 'reference':
+      return referenceFrom(ask.bytes, ask, {}).name;
     case 'channels':
       return channelsOf(ask.source);
     case 'planned':
-      return plannedFor(ask.source, ask.changes);
+      return plannedFor(ask);
     case 'spectrum':
       return plainOf(spectrumOf(ask.source, ask.changes));
     case 'near':
@@ -68,9 +75,10 @@ function viewOf({ record, curves }: Reading, changes: Changes): ReadingView {
 const KEPT = 3;
 const readings = new Map<string, Reading>();
 
-function readingFor(source: Source, changes: Changes): Reading {
+function readingFor(asked: Asked): Reading {
+  const { source, changes } = asked;
   const key = `${source.key}\n${queryOf(changes)}`;
-  const reading = readings.get(key) ?? read(source, changes);
+  const reading = readings.get(key) ?? readingOf(spectrumOf(source, changes), optionsOf(asked));
   readings.delete(key);
   readings.set(key, reading);
   for (const oldest of readings.keys()) if (readings.size > KEPT) readings.delete(oldest);
@@ -89,11 +97,11 @@ const plainOf = ({ axis, counts, liveTimeS }: Spectrum): PlainSpectrum => ({
 });
 
 /** Both explanations of each proposed measurement. */
-function plannedFor(source: Source, changes: Changes): NamedSpectrum[] {
-  const { claim, without, mount, beamKev, takeOffDeg, instrument } = optionsOf(source, changes);
-  const given = { claim, without, mount, beamKev, takeOffDeg, instrument };
-  const asked = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
-  const planned = plannedSpectra(spectrumOf(source, changes), asked);
+function plannedFor(asked: Asked): NamedSpectrum[] {
+  const { claim, without, mount, beamKev, takeOffDeg, instrument } = optionsOf(asked);
+  const all = { claim, without, mount, beamKev, takeOffDeg, instrument };
+  const options = Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
+  const planned = plannedSpectra(spectrumOf(asked.source, asked.changes), options);
   if (planned.length === 0) throw new Error(NOTHING_PLANNED);
   return planned.flatMap((one) =>
     [true, false].map((isThere) => ({
@@ -108,15 +116,31 @@ function plannedFor(source: Source, changes: Changes): NamedSpectrum[] {
   );
 }
 
-function read(source: Source, changes: Changes): Reading {
-  return readingOf(spectrumOf(source, changes), optionsOf(source, changes));
+function optionsOf({ source, changes, given }: Asked): IdentifyOptions {
+  const { materials, references } = changes;
+  const options = optionsWith(source.stated.options, changes);
+  const all: IdentifyOptions = {
+    ...options,
+    // What the session knows is of the axis that its files state.
+    ...(changes.axis && { instrument: null }),
+    ...(materials && { pigments: { ...materials, entries: pigmentsIn(given[materials.sha256], materials.file) } }),
+  };
+  if (references.length === 0) return all;
+  const read = references.map((one) => referenceFrom(given[one.sha256], one, all));
+  return { ...all, references: [...(all.references ?? []), ...read] };
 }
 
-/** What the session knows is of the axis that its files state. */
-const optionsOf = (source: Source, changes: Changes): IdentifyOptions => ({
-  ...optionsWith(source.stated.options, changes),
-  ...(changes.axis && { instrument: null }),
-});
+/** A known material, read as the spectrum is that is held against it. */
+function referenceFrom(
+  bytes: Uint8Array,
+  { file, label }: { readonly file: string; readonly label: string },
+  { mount, beamKev, takeOffDeg, instrument }: IdentifyOptions,
+): ReferenceGrain {
+  const known = referenceMaterial(label);
+  const all = { mount, beamKev, takeOffDeg, instrument };
+  const options = Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
+  return readReference(readSpectrum(bytes, { name: file }), { name: file, label, known }, options);
+}
 
 /** The counts of a file that states no axis; null for one that does. */
 function channelsOf({ bytes, name, stated }: Source): number[] | null {

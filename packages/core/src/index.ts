@@ -6,7 +6,7 @@ export { massFractionsOf, mixture, type MassFractions } from './atomic/compositi
 
 export { EmsaError } from './spectrum/emsa-error.ts';
 export { MAX_INPUT_BYTES } from './spectrum/limits.ts';
-export { readSpectrum, type ReadOptions } from './spectrum/read.ts';
+export { readSpectrum, type ReadOptions, sha256Hex } from './spectrum/read.ts';
 export type { FileWarning } from './spectrum/file-warning.ts';
 export type { EnergyAxis, Spectrum } from './spectrum/spectrum.ts';
 export { axisThrough, peakCentre } from './spectrum/two-peaks.ts';
@@ -68,7 +68,7 @@ export { TooFewCountsError } from './reading/prepare.ts';
 export type { Alternative } from './identify/alternative.ts';
 export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
-export { type Changes, NO_CHANGES } from './record/changes.ts';
+export { type Changes, type GivenFile, NO_CHANGES } from './record/changes.ts';
 export { NewNote, type Note, standingNotes } from './record/notes.ts';
 export { capital, fixed, keV, significant, trimmed } from './telling/terms/numerals.ts';
 export {
@@ -102,7 +102,7 @@ export {
   thumbnailLabel,
 } from './telling/figures.ts';
 export { NO_SPECTRUM } from './telling/words/kept.ts';
-export { CHANGES_HINT, changesTold, mountText } from './telling/words/changes.ts';
+export { CHANGES_HINT, changesTold, mountText, notGiven } from './telling/words/changes.ts';
 export { CALIBRATE_WORDS } from './telling/words/calibrate.ts';
 export { NOTE_WORDS, notesInBrief, notesTitle, noteText } from './telling/words/notes.ts';
 export { differencesTold } from './telling/difference.ts';

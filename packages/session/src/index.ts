@@ -15,7 +15,8 @@ export {
   tooLarge,
 } from './input/load.ts';
 export { addNote, notesIn } from './input/notes.ts';
-export { loadPigments, PigmentsError } from './input/own-pigments.ts';
+export { loadPigments } from './input/own-pigments.ts';
+export { PigmentsError } from './input/pigment-table.ts';
 export { inPart, type Part } from './input/part.ts';
 export { referenceMaterial } from './input/reference-material.ts';
 export { readReferenceIn, type ReferenceFile, referencesIn, sheetWithReference } from './input/references.ts';

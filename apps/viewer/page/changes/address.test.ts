@@ -13,6 +13,11 @@ const ALL = {
   beamKev: 15,
   axis: { gainEv: 10, offsetEv: -20.5 },
   dated: -400,
+  materials: { file: 'own: mine.csv', sha256: 'a1'.repeat(32) },
+  references: [
+    { file: 'std 1.msa', sha256: 'b2'.repeat(32), label: 'SiO2 72.1; Na2O 27.9' },
+    { file: 'copper.msa', sha256: 'c3'.repeat(32), label: 'Cu' },
+  ],
 };
 
 it('an address keeps every change, and a name with any characters', () => {
@@ -29,7 +34,7 @@ it('no change leaves the address as it was', () => {
 });
 
 it('leaves out what it cannot read', () => {
-  expect(addressIn('#a.msa?claim=Pb:many&beam=x&offset=3&dated=')).toEqual({
+  expect(addressIn('#a.msa?claim=Pb:many&beam=x&offset=3&dated=&materials=a1:own.csv&known=Cu')).toEqual({
     id: 'a.msa',
     changes: { ...NO_CHANGES, claim: [{ symbol: 'Pb', massFraction: null }] },
   });

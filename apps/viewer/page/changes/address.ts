@@ -20,7 +20,8 @@ export function hashOf({ id, changes }: Address): string {
 }
 
 /** The changes as text: the same changes give the same text, none give ''. */
-export function queryOf({ claim, without, mount, seen, beamKev, axis, dated }: Changes): string {
+export function queryOf(changes: Changes): string {
+  const { claim, without, mount, seen, beamKev, axis, dated, materials, references } = changes;
   const query = new URLSearchParams();
   const add = (name: string, text: string): void => {
     if (text !== '') query.set(name, text);
@@ -36,6 +37,8 @@ export function queryOf({ claim, without, mount, seen, beamKev, axis, dated }: C
   add('gain', axis === null ? '' : String(axis.gainEv));
   add('offset', axis === null ? '' : String(axis.offsetEv));
   add('dated', dated === null ? '' : String(dated));
+  add('materials', materials === null ? '' : `${materials.sha256}:${materials.file}`);
+  for (const { sha256, label, file } of references) query.append('known', `${sha256}:${label}:${file}`);
   return query.toString().replaceAll('%2C', ',').replaceAll('%3A', ':');
 }
 
@@ -56,7 +59,21 @@ function changesIn(query: URLSearchParams): Changes {
     beamKev: numberIn('beam'),
     axis: gainEv === null ? NO_CHANGES.axis : { gainEv, offsetEv: numberIn('offset') ?? 0 },
     dated: numberIn('dated'),
+    materials: givenIn(query.get('materials') ?? ''),
+    references: query.getAll('known').flatMap(referenceIn),
   };
+}
+
+/** '<SHA-256>:own.csv' */
+function givenIn(text: string): Changes['materials'] {
+  const [, sha256, file] = /^([0-9a-f]{64}):(.+)$/.exec(text) ?? [];
+  return sha256 === undefined || file === undefined ? null : { file, sha256 };
+}
+
+/** '<SHA-256>:PbCO3:standard.msa'; no label holds a colon. */
+function referenceIn(text: string): Changes['references'] {
+  const [, sha256, label, file] = /^([0-9a-f]{64}):([^:]+):(.+)$/.exec(text) ?? [];
+  return sha256 === undefined || label === undefined || file === undefined ? [] : [{ file, sha256, label }];
 }
 
 function claimIn(text: string): Changes['claim'][number] {

@@ -2,6 +2,7 @@ import { type Changes, CHANGES_HINT, changesTold, MOUNT_NAMES, mountText } from 
 import { h } from '../dom.ts';
 import { ELEMENT_NAMES, symbolFrom, unknownElement } from '../element-field.ts';
 import { seenForm } from './seen-form.ts';
+import { materialsForm, referenceForm } from './given-forms.ts';
 import { axisForm, type Apply, numberOf, numberForm, textOf } from './forms.ts';
 
 /** What the panel shows and does. */
@@ -38,6 +39,8 @@ export function arguePanel(arguing: Arguing): HTMLElement {
         apply({ ...changes, dated: year === null ? null : Math.round(year) }),
       ),
       axisForm(changes, apply),
+      materialsForm(changes, apply),
+      referenceForm(changes, apply),
     ),
     h(
       'ul',

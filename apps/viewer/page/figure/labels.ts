@@ -36,11 +36,20 @@ interface NamedLine {
   readonly counts: number;
 }
 
-/** Element and line above the peaks of each element layer, where they find a place; the others wait for a closer look. */
-export function layerLabels(curves: CurvesView, lines: LinesOf, scale: Scale, sight: Sight): Partial<Annotation>[] {
+/**
+ * Element and line above the peaks of each element layer, where they find a place; the others wait for a closer look.
+ * @param tops the highest that is drawn at each channel, counts
+ */
+export function layerLabels(
+  curves: CurvesView,
+  tops: ArrayLike<number>,
+  lines: LinesOf,
+  scale: Scale,
+  sight: Sight,
+): Partial<Annotation>[] {
   const x = (kev: number): number => ((kev - sight.fromKev) / (sight.toKev - sight.fromKev)) * sight.widthPx;
   const y = (value: number): number => ((scale.of(value) - sight.bottom) / (sight.top - sight.bottom)) * sight.heightPx;
-  const height = (i: number): number => Math.max(curves.total[i], curves.counts[i]);
+  const height = (i: number): number => tops[i];
   const wishes = curves.layers
     .filter((layer) => layer.kind === 'element')
     .flatMap((layer) => labelPlaces(layer, curves))

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { PlainSpectrum } from '../reading.ts';
-import { overlaid } from './overlay.ts';
+import { overlaid, topsOf } from './overlay.ts';
 
 const flat = (counts: number, gainEv: number, liveTimeS: number | null): PlainSpectrum => ({
   offsetEv: 0,
@@ -25,4 +25,12 @@ it('scales to a peak, and says where there is none', () => {
   expect(overlaid('other', other, own, 'peak', 500).counts[50]).toBeCloseTo(100, 9);
   expect(() => overlaid('other', other, own, 'peak', 1500)).toThrow('has no counts there');
   expect(() => overlaid('other', other, own, 'time', 500)).toThrow('states no live time');
+});
+
+it('names stand above what is laid over, wherever its channels begin', () => {
+  const energyEv = [0, 10, 20, 30];
+  const curves = { energyEv, counts: [1, 9, 1, 1], total: [2, 2, 2, 2], background: [0, 0, 0, 0], layers: [] };
+  const over = { name: 'other', to: 'time' as const, energyEv: [-20, 0, 20], counts: [0, 0, 7] };
+  expect([...topsOf(curves, [over])]).toEqual([2, 9, 7, 2]);
+  expect([...topsOf(curves, [])]).toEqual([2, 9, 2, 2]);
 });

@@ -1,5 +1,5 @@
 import { h } from '../dom.ts';
-import type { NamedSpectrum, PlainSpectrum } from '../reading.ts';
+import type { CurvesView, NamedSpectrum, PlainSpectrum } from '../reading.ts';
 
 /** What another spectrum is scaled to before it is laid over. */
 export type ScaledTo = 'time' | 'counts' | 'peak';
@@ -49,6 +49,17 @@ function factorOf(other: PlainSpectrum, own: PlainSpectrum, to: ScaledTo, atEv: 
   const [mine, its] = [within(own), within(other)];
   if (mine > 0 && its > 0) return mine / its;
   throw new RangeError(to === 'time' ? 'One of the two states no live time.' : 'One of the two has no counts there.');
+}
+
+/** The highest that is drawn at each channel: fit, counts, and what lies over them; counts. */
+export function topsOf({ energyEv, counts, total }: CurvesView, overlays: readonly Overlay[]): Float64Array {
+  return Float64Array.from(counts, (value, i) => {
+    const over = overlays.map((overlay) => {
+      const [first = 0, second = 1] = overlay.energyEv;
+      return overlay.counts[Math.round((energyEv[i] - first) / (second - first))] ?? 0;
+    });
+    return Math.max(value, total[i], ...over);
+  });
 }
 
 /** The choice of spectra to lay over this one, one after the other. */

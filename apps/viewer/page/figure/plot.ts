@@ -1,6 +1,7 @@
 import type * as PlotlyModule from 'plotly.js-dist-min';
 import type { Annotation, Dash, Data, Layout, Shape } from 'plotly.js-dist-min';
 import { layerLabels, type LinesOf, markLabels, questionMarks, type Sight } from './labels.ts';
+import { topsOf } from './overlay.ts';
 import type { PlotState } from './plot-state.ts';
 import { traces } from './traces.ts';
 import { greyOf, inksNow, type Inks, type LayerLook } from '../palette.ts';
@@ -109,7 +110,8 @@ function layoutOf(
 ): Partial<Layout> {
   const axis = axisIn(inks);
   const { scale, rangeKev, marked } = state;
-  const { lowest, highest } = extentIn(curves, rangeKev);
+  const tops = topsOf(curves, state.overlays);
+  const { lowest, highest } = extentIn(curves, tops, rangeKev);
   const bottom = bottomOf(scale, lowest);
   const top = bottom + (scale.of(highest) - bottom) * HEADROOM;
   const ticks = scale.ticks(highest);
@@ -163,7 +165,7 @@ function layoutOf(
       tickfont: { size: 10 },
     },
     annotations: [
-      ...layerLabels(curves, notes.lines, scale, sight),
+      ...layerLabels(curves, tops, notes.lines, scale, sight),
       ...questionMarks(notes.unexplainedEv, curves, scale, sight, inks.fit),
       ...markLabels(marked, sight),
     ] as Annotation[],
@@ -188,13 +190,13 @@ function markShape({ energyEv, strength }: MarkedLine, dash: Dash, colour: strin
   };
 }
 
-/** The least of the model and the most of model and counts in sight. */
-function extentIn({ energyEv, counts, total }: CurvesView, [from, to]: readonly [number, number]) {
+/** The least of the model and the most of all that is drawn in sight. */
+function extentIn({ energyEv, total }: CurvesView, tops: ArrayLike<number>, [from, to]: readonly [number, number]) {
   let highest = 4;
   let lowest = Infinity;
-  for (let i = 0; i < counts.length; i++) {
+  for (let i = 0; i < tops.length; i++) {
     if (energyEv[i] < 1000 * from || energyEv[i] > 1000 * to) continue;
-    highest = Math.max(highest, counts[i], total[i]);
+    highest = Math.max(highest, tops[i]);
     if (total[i] > 0) lowest = Math.min(lowest, total[i]);
   }
   return { lowest: Math.min(lowest, highest), highest };

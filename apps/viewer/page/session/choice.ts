@@ -30,6 +30,31 @@ export const ALL: Choice = {
   sort: { by: 'place', descending: false },
 };
 
+/** What of a session was shown last in this tab, as it was kept; all of it where nothing was. */
+export function choiceIn(text: string): Choice {
+  const kept = parsed(text);
+  const { by, descending } = parsed(kept['sort']);
+  const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
+  return {
+    text: textOf(kept['text']),
+    sample: textOf(kept['sample']),
+    layer: textOf(kept['layer']),
+    element: textOf(kept['element']),
+    kind: textOf(kept['kind']),
+    sort: { by: textOf(by) || ALL.sort.by, descending: descending === true },
+  };
+}
+
+/** A text as JSON, or what that held; empty where it is no object. */
+function parsed(value: unknown): Readonly<Record<string, unknown>> {
+  if (typeof value !== 'string') return typeof value === 'object' && value !== null ? { ...value } : {};
+  try {
+    return parsed(JSON.parse(value) as object);
+  } catch {
+    return {};
+  }
+}
+
 const byText = new Intl.Collator('en', { numeric: true }).compare;
 
 /** The spectra that a choice lets through, in its order. */

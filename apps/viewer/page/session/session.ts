@@ -1,7 +1,8 @@
 import type { Overview } from '@limner/session';
 import { h } from '../dom.ts';
 import { fetchJson } from '../reader.ts';
-import { ALL, type Choice, chosen } from './choice.ts';
+import { keepInTab, keptInTab } from '../kept.ts';
+import { type Choice, choiceIn, chosen } from './choice.ts';
 import { shortName } from './matrix.ts';
 import { createSessionView, progressView } from './view.ts';
 
@@ -12,11 +13,12 @@ type State =
   | { readonly state: 'read'; readonly overview: Overview };
 
 const POLL_MS = 700;
+const KEPT_AS = 'limner choice';
 
 /** The session behind the page: asks the server until it is read, and remembers what was asked of it. */
 export class SessionPart {
   #overview: Overview | null = null;
-  #choice: Choice = ALL;
+  #choice: Choice = choiceIn(keptInTab(KEPT_AS));
 
   /** Whether the viewer shows a session as a whole. */
   static async open(): Promise<SessionPart | null> {
@@ -40,7 +42,13 @@ export class SessionPart {
         if (isStale()) return;
       } else return;
     }
-    place.replaceChildren(createSessionView(this.#overview, this.#choice, (choice) => (this.#choice = choice)));
+    place.replaceChildren(createSessionView(this.#overview, this.#choice, (choice) => this.#remember(choice)));
+  }
+
+  /** A reload shows the same. */
+  #remember(choice: Choice): void {
+    this.#choice = choice;
+    keepInTab(KEPT_AS, JSON.stringify(choice));
   }
 
   /** The way back to the session, and for whoever came by the address of a spectrum too, on to the spectra before and after this one in the order last chosen. */

@@ -1,5 +1,9 @@
 import { Type, type Static } from 'typebox';
 
+const GivenFile = Type.Object({ file: Type.String(), sha256: Type.String() });
+/** A file that a person gave beside a spectrum: its name, and the SHA-256 of its bytes. */
+export type GivenFile = Static<typeof GivenFile>;
+
 /**
  * What a person changed against the usual reading, to argue with it: kept with the record that came of it, and in the address of the page.
  * Empty lists and nulls leave a thing as it is.
@@ -19,6 +23,10 @@ export const Changes = Type.Object({
   axis: Type.Union([Type.Object({ gainEv: Type.Number(), offsetEv: Type.Number() }), Type.Null()]),
   /** Year that the object is said to date from, BCE negative. */
   dated: Type.Union([Type.Integer(), Type.Null()]),
+  /** A table of own materials; the page keeps the file. */
+  materials: Type.Union([GivenFile, Type.Null()]),
+  /** Spectra of known materials, each with what it is said to be; the page keeps the files. */
+  references: Type.Array(Type.Object({ ...GivenFile.properties, label: Type.String() })),
 });
 export type Changes = Static<typeof Changes>;
 
@@ -31,4 +39,6 @@ export const NO_CHANGES: Changes = {
   beamKev: null,
   axis: null,
   dated: null,
+  materials: null,
+  references: [],
 };

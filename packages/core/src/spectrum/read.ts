@@ -39,7 +39,7 @@ export function readSpectrum(bytes: Uint8Array, options: ReadOptions = {}): Spec
   if (content.beamKev !== null && beamKev !== content.beamKev) {
     warnings.add({ code: 'beam-overridden', statedKv: content.beamKev, givenKv: beamKev! });
   }
-  const source = { name: options.name ?? '', sha256: bytesToHex(sha256(bytes)) };
+  const source = { name: options.name ?? '', sha256: sha256Hex(bytes) };
   return { source, ...content, beamKev, warnings: warnings.list() };
 }
 
@@ -65,3 +65,6 @@ function looksLikeEmsa(text: string): boolean {
   }
   return false;
 }
+
+/** The SHA-256 of bytes in lower-case hex, where no engine's own is at hand. */
+export const sha256Hex = (bytes: Uint8Array): string => bytesToHex(sha256(bytes));

@@ -1,6 +1,6 @@
 // Words for what a person changed against the usual reading.
 
-import type { Changes } from '../../record/changes.ts';
+import type { Changes, GivenFile } from '../../record/changes.ts';
 import { percent, trimmed, yearText } from '../terms/numerals.ts';
 
 /** One change in words, and the changes without it. */
@@ -11,7 +11,7 @@ export interface ChangeTold {
 
 /** Each change in words, with the changes that are left when it is taken back. */
 export function changesTold(changes: Changes): ChangeTold[] {
-  const { claim, without, mount, seen, beamKev, axis, dated } = changes;
+  const { claim, without, mount, seen, beamKev, axis, dated, materials, references } = changes;
   return [
     ...claim.map((one) => ({
       text: `${one.symbol} claimed${one.massFraction === null ? '' : `, ${percent(one.massFraction)} by mass`}`,
@@ -41,11 +41,22 @@ export function changesTold(changes: Changes): ChangeTold[] {
           },
         ]),
     ...(dated === null ? [] : [{ text: `stated year ${yearText(dated)}`, without: { ...changes, dated: null } }]),
+    ...(materials === null
+      ? []
+      : [{ text: `own materials: ${materials.file}`, without: { ...changes, materials: null } }]),
+    ...references.map((one) => ({
+      text: `known material: ${one.file}, ${one.label}`,
+      without: { ...changes, references: references.filter((other) => other !== one) },
+    })),
   ];
 }
 
 /** 'carbon stub' */
 export const mountText = (name: string): string => name.replaceAll('-', ' ');
+
+/** A file that an address names and this browser does not have. */
+export const notGiven = ({ file, sha256 }: GivenFile): string =>
+  `${file} (SHA-256 begins ${sha256.slice(0, 8)}) is not kept in this tab. Give the file again, or take the change back.`;
 
 /** What changing a reading does, and where it is kept. */
 export const CHANGES_HINT =
