@@ -32,10 +32,26 @@ export const answer = (record: LimnerRecord): Node | null => paragraph('answer',
 
 /** The reading in a few sentences: what the counts require, what the mounting can bring, what is open, what nothing explains, what fits. */
 export function summary(record: LimnerRecord): string {
-  return [required, surroundings, openQuestions, unexplained, bestFit]
+  const fault = faultOf(record);
+  if (fault && findingsWith(record, 'present').length === 0) return `${fault} Nothing is called present.`;
+  return [() => fault, required, surroundings, openQuestions, unexplained, bestFit]
     .map((part) => part(record))
     .filter(Boolean)
     .join(' ');
+}
+
+/** What went wrong comes first: the gravest, in few words; the warnings say the rest. */
+const FAULTS: readonly (readonly [code: string, text: string])[] = [
+  ['photon-excited', 'The lines look excited by X-rays, not by electrons.'],
+  ['axis-wrong', 'The energy axis is wrong.'],
+  ['unfinished', 'The counts could not be explained in full.'],
+  ['axis-corrected', 'The energy axis stated in the file is wrong; the one that fits is used.'],
+  ['poor-fit', 'The model fits poorly.'],
+  ['not-settled', 'The set of elements had not settled.'],
+];
+
+function faultOf({ warnings }: LimnerRecord): string {
+  return FAULTS.find(([code]) => warnings.some((warning) => warning.code === code))?.[1] ?? '';
 }
 
 function required(record: LimnerRecord): string {

@@ -34,6 +34,19 @@ describe('the answer', () => {
     );
   });
 
+  it('begins with what went wrong, and ends there where nothing is present', () => {
+    const warnings = [
+      { code: 'not-settled', text: '' },
+      { code: 'photon-excited', text: '' },
+    ];
+    expect(summary(invented({ warnings, elements: [] }))).toBe(
+      'The lines look excited by X-rays, not by electrons. Nothing is called present.',
+    );
+    expect(summary(invented({ warnings: [{ code: 'poor-fit', text: '' }] }))).toMatch(
+      /^The model fits poorly\. Lead and tin: required by the counts\./,
+    );
+  });
+
   it('names the whole grain where it takes more than one material', () => {
     const part = (id: string, name: string) => ({
       id,
