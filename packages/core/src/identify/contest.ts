@@ -5,7 +5,7 @@ import { nextStart } from './converge.ts';
 import type { Frame, Round } from './state.ts';
 import { evidenceFor, inSteadOf, type Stead } from './leave-one-out.ts';
 
-/** A leave-one-out whose margin is below this is worth a round of its own, in chi-square. */
+/** A leave-one-out whose margin is below this is worth a round of its own where no full fit will compare the two, in chi-square. */
 const WORTH_A_ROUND = 80;
 /**
  * The same for elements that must show more than ordinary ones: with them in place a neighbour's soft lines may have given way so
@@ -24,6 +24,8 @@ export interface Contestants {
   /** What the settled round started from. */
   readonly start: RoundStart;
   readonly stated: StatedInstrument;
+  /** Whether full fits will compare every member with what would stand in its place, near where the explanation stands. */
+  readonly compared: boolean;
 }
 
 export interface Contest {
@@ -44,7 +46,7 @@ export function contest(contestants: Contestants, settled: Round): Contest {
     for (const element of round.hypothesis.members) {
       if (frame.work?.isSpent) return { round, takeOvers };
       const stead = inSteadOf(frame, round, element, start.banned);
-      if (!isWorthARound(frame, round, stead)) continue;
+      if (!isWorthARound(contestants, round, stead)) continue;
       const refined = refine(contestants, round, stead);
       if (refined.merit < (better ?? round).merit - TAKES_OVER) better = refined;
     }
@@ -53,9 +55,9 @@ export function contest(contestants: Contestants, settled: Round): Contest {
   }
 }
 
-function isWorthARound(frame: Frame, round: Round, stead: Stead): boolean {
+function isWorthARound({ frame, compared }: Contestants, round: Round, stead: Stead): boolean {
   const { element, margin, added } = stead;
-  if (margin < WORTH_A_ROUND && added.length > 0) return true;
+  if (!compared && margin < WORTH_A_ROUND && added.length > 0) return true;
   if (margin >= WORTH_A_ROUND_IF_SOFT) return false;
   const { layout, areas } = round.design;
   return isMoreAsked(thresholdOf(layout.templates[element].z, areas, evidenceFor(frame, round, stead)));

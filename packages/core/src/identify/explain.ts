@@ -79,7 +79,8 @@ function concluded(
   { instrument, compared = true }: ExplainConditions,
 ): Explanation {
   const start = { ...settled.start, relativeError: 0 };
-  const contested = contest({ frame, candidates, start, stated }, settled.round);
+  const mayCompare = compared && settled.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo);
+  const contested = contest({ frame, candidates, start, stated, compared: mayCompare }, settled.round);
   const {
     fit,
     round,
