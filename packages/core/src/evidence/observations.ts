@@ -11,7 +11,7 @@ import {
   SHAPES,
   UV_RESPONSES,
 } from '../pigments/optics-words.ts';
-import { PHASES } from './phases.ts';
+import { phases } from './phases.ts';
 
 /** Refraction of the grain against the mountant, by Becke line or relief; `both` where that depends on the position of the grain. */
 export const REFRACTIONS = ['higher', 'lower', 'both', 'same'] as const;
@@ -37,7 +37,7 @@ const READERS = {
   microchemistry: wordsOf(MICROCHEMICAL_OUTCOMES),
   raman_cm1: bandsWithin(50, 4000),
   infrared_cm1: bandsWithin(400, 4000),
-  diffraction: wordsOf(PHASES),
+  diffraction: (text: string) => wordsOf(phases())(text),
 } as const;
 
 export type ObservationName = keyof typeof READERS;

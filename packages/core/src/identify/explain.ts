@@ -6,7 +6,7 @@ import { Work } from '../fit/work.ts';
 import { lacksContinuum } from '../peaks/sparse-continuum.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
-import { contest } from './contest.ts';
+import { contest, type Contest } from './contest.ts';
 import { nextStart } from './converge.ts';
 import { decide } from './decide.ts';
 import { excitationOf, type Excitation } from './excitation.ts';
@@ -80,7 +80,10 @@ function concluded(
 ): Explanation {
   const start = { ...settled.start, relativeError: 0 };
   const mayCompare = compared && settled.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo);
-  const contested = contest({ frame, candidates, start, stated, compared: mayCompare }, settled.round);
+  // What is read for its instrument alone needs no contest: which of two like elements it is moves no axis.
+  const contested: Contest = compared
+    ? contest({ frame, candidates, start, stated, compared: mayCompare }, settled.round)
+    : { round: settled.round, takeOvers: 0 };
   const {
     fit,
     round,

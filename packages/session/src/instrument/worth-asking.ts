@@ -2,8 +2,12 @@ import { FEWEST_TO_SHARE } from '@limner/core';
 import { byCodeUnits } from '../input/code-units.ts';
 import { bySetting, spanOf, type Surveyed } from './surveyed.ts';
 
-/** Spectra asked per setting of the instrument: more would narrow its axis by less than what averaging cannot remove. */
-const MOST_ASKED = 36;
+/**
+ * Spectra asked per setting of the instrument: one in so many, so that asking costs a small part of reading, between bounds. What 18 say
+ * together is known to a quarter of the scatter between spectra, which no number of them removes.
+ */
+const ONE_IN = 20;
+const ASKED = { least: 18, most: 36 } as const;
 /** Stretches of the session that each supply some, so that a drift shows. */
 const STRETCHES = 12;
 
@@ -17,14 +21,15 @@ export function worthAsking(surveyed: readonly Surveyed[], isKnown: (name: strin
     const [first, last] = spanOf(members);
     const stretch = ({ takenAt }: Surveyed): number =>
       takenAt === null || last === first ? 0 : Math.floor((STRETCHES * (takenAt - first)) / (last - first + 1e-9));
-    const perStretch = Math.ceil(MOST_ASKED / new Set(rest.map(stretch)).size);
+    const most = Math.min(ASKED.most, Math.max(ASKED.least, Math.ceil(members.length / ONE_IN)));
+    const perStretch = Math.ceil(most / new Set(rest.map(stretch)).size);
     const taken = new Map<number, number>();
     const spread = rest.filter((spectrum) => {
       const at = stretch(spectrum);
       taken.set(at, (taken.get(at) ?? 0) + 1);
       return taken.get(at)! <= perStretch;
     });
-    return [...known, ...spread.slice(0, MOST_ASKED)];
+    return [...known, ...spread.slice(0, most)];
   });
 }
 
