@@ -48,6 +48,13 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   addRoutes(app, opened);
   addSources(app, opened);
   addNotes(app, options.notes ?? folder ?? commonFolderOf(options.files), opened);
+  // Without a session the page opens with the first spectrum: it is being read while the browser starts.
+  if (!session && !options.opened) {
+    app.addHook('onListen', (done) => {
+      void readAhead(opened);
+      done();
+    });
+  }
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
   app.addHook('onClose', async () => {
     await session?.close();
@@ -61,6 +68,12 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
     },
   });
   return app;
+}
+
+/** What cannot be read is told when the page asks for it. */
+async function readAhead(opened: OpenedFiles): Promise<void> {
+  const [first] = await opened.list();
+  if (first?.error === null) await opened.reading(first.id).catch(() => {});
 }
 
 function addRoutes(app: FastifyInstance, opened: OpenedFiles): void {
