@@ -3,6 +3,7 @@ import { addScaled, type Column } from '../model/column.ts';
 import { cash } from './cash.ts';
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
 import type { Prior } from './eliminate.ts';
+import { addPrior } from './pull.ts';
 import { normalEquations } from './normal.ts';
 import type { Work } from './work.ts';
 
@@ -160,19 +161,6 @@ function product({ values, lo: first, runs }: Column, perChannel: Float64Array, 
   return sum;
 }
 
-/** Takes the prior's pull off the gradient; its part of the objective. */
-function addPrior({ precision, precisionMean }: Prior, coefficients: Float64Array, gradient: Float64Array): number {
-  const p = coefficients.length;
-  let value = 0;
-  for (let j = 0; j < p; j++) {
-    let pull = 0;
-    for (let k = 0; k < p; k++) pull += precision[j * p + k] * coefficients[k];
-    gradient[j] += precisionMean[j] - pull;
-    value += coefficients[j] * (0.5 * pull - precisionMean[j]);
-  }
-  return value;
-}
-
 /** Coefficients that may move: those off their bound, and those at it that are drawn inside. */
 function freeOf({ lower }: PoissonProblem, { coefficients, gradient }: State): number[] {
   const free: number[] = [];
@@ -310,10 +298,11 @@ function uncertaintyOf(problem: PoissonProblem, state: State): Uncertainty {
   const k = free.length;
   const block = principalBlock(matrix, p, free);
   const counted = block.slice();
-  const whole = problem.prior ? matrix.map((value, i) => value + problem.prior!.precision[i]) : matrix;
+  const whole = matrix.slice();
   if (problem.prior) {
-    const prior = principalBlock(problem.prior.precision, p, free);
-    for (let i = 0; i < block.length; i++) block[i] += prior[i];
+    const { precision } = problem.prior;
+    for (let i = 0; i < whole.length; i++) whole[i] += precision[i];
+    for (let r = 0; r < k; r++) for (let c = 0; c < k; c++) block[r * k + c] += precision[free[r] * p + free[c]];
   }
   const factor = cholesky(block, k);
   const inverse = inverseFromCholesky(factor, k);
@@ -322,7 +311,8 @@ function uncertaintyOf(problem: PoissonProblem, state: State): Uncertainty {
   for (let r = 0; r < k; r++) {
     for (let c = 0; c < k; c++) {
       covariance[free[r] * p + free[c]] = inverse[r * k + c];
-      effectiveParameters += inverse[r * k + c] * counted[c * k + r];
+      // Both are symmetric.
+      effectiveParameters += inverse[r * k + c] * counted[r * k + c];
     }
   }
   const { decrement } = newtonStep(state, { matrix, free, factor });

@@ -134,8 +134,18 @@ function certain(design: Design, doubts: boolean): Design {
   };
 }
 
-/** The fit's problem: all columns of a design with their bounds and priors. */
-export function problemOf(scene: Scene, { layout, prior }: Design): PoissonProblem {
+/** The fit's problem: all columns of a design with their bounds and priors; kept as long as the design is. */
+export function problemOf(scene: Scene, design: Design): PoissonProblem {
+  const kept = PROBLEMS.get(design);
+  if (kept?.scene === scene) return kept.problem;
+  const problem = newProblem(scene, design);
+  PROBLEMS.set(design, { scene, problem });
+  return problem;
+}
+
+const PROBLEMS = new WeakMap<Design, { readonly scene: Scene; readonly problem: PoissonProblem }>();
+
+function newProblem(scene: Scene, { layout, prior }: Design): PoissonProblem {
   const k = layout.elements;
   const q = layout.eliminated;
   const p = layout.size;
