@@ -87,7 +87,8 @@ describe.skipIf(!browser)('the reading', () => {
     const first = await text('.allowed li');
     expect(first).toMatch(/lead-tin yellow, type I/i);
     expect(first).toContain('Elements alone cannot tell it from lead-tin yellow (type II).');
-    expect(first).toContain('What can: Raman or XRD.');
+    // Type I is tetragonal, type II cubic: only crossed polars are needed.
+    expect(first).toContain('(lead-tin yellow (type I): anisotropic; lead-tin yellow (type II): isotropic)');
     expect(await page.locator('#ruled-out-naples-yellow').isVisible()).toBe(false);
     await page.locator('#ruled-out > summary').click();
     expect(await text('#ruled-out-naples-yellow')).toContain('Naples yellow: Antimony is not seen');

@@ -33,8 +33,9 @@ describe('a continuum too low for electrons', () => {
     expect(lacksContinuum(excitedByXrays(5e5), axis, 200_000)).toBe(false);
   });
 
-  it('is not told of a few counts', () => {
+  it('is not told of a few counts, nor of a zero peak alone', () => {
     expect(lacksContinuum(excitedByXrays(5e3), axis, 25_000)).toBe(false);
+    expect(lacksContinuum(new Float64Array(1500).fill(1e6, 0, 3), axis, 25_000)).toBe(false);
   });
 
   it.each(['C', 'BN', 'SiO2', 'CaCO3', 'Fe2O3', 'Cu', 'MoS2', '2PbCO3*Pb(OH)2', 'Au'])(

@@ -1,5 +1,7 @@
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
+/** Below may lie a zero peak and noise, and nothing that tubes excite well, eV: such counts are left out of the total. */
+const COUNTED_FROM_EV = 400;
 /** Between the soft lines and a fifth of the beam energy electrons leave the most continuum, eV. */
 const FROM_EV = 1000;
 const LEAST_END_EV = 2200;
@@ -8,7 +10,7 @@ const BLOCK_EV = 400;
 /** Channels of a block that hold the fewest counts, where no line is: this part of them. */
 const EMPTIEST = 0.3;
 /**
- * Continuum there, counts per eV and count of the spectrum: electrons of 5 to 30 keV leave 14e-6 (thin flakes) to 100e-6 in 26 measured
+ * Continuum there, counts per eV and count above that: electrons of 5 to 30 keV leave 14e-6 (thin flakes) to 100e-6 in 26 measured
  * spectra of ten sources, X-rays 0 to 9.4e-6 in 24 computed ones (tubes of Mo, Rh and W at 25 to 50 kV on paint and metals, with xraylib).
  */
 const LEAST_BY_ELECTRONS = 11e-6;
@@ -24,7 +26,8 @@ const NO_ELECTRONS = { fromEv: 31_500, toEv: 60_000 };
  */
 export function lacksContinuum(counts: Float64Array, axis: EnergyAxis, beamEv: number): boolean {
   if (beamEv >= NO_ELECTRONS.toEv) return false;
-  const total = counts.reduce((sum, value) => sum + value, 0);
+  const photons = Math.max(0, Math.ceil((COUNTED_FROM_EV - axis.offsetEv) / axis.gainEv));
+  const total = counts.subarray(photons).reduce((sum, value) => sum + value, 0);
   if (LEAST_BY_ELECTRONS * total * axis.gainEv < TELLING_COUNTS) return false;
   if (beamEv > NO_ELECTRONS.fromEv) return true;
   const levels = emptiest(counts, axis, FROM_EV, Math.max(LEAST_END_EV, END_FRACTION * beamEv));

@@ -27,9 +27,8 @@ describe('whatever fails inside a reading', () => {
     );
   });
 
-  it('is caught by every conductor: a zero peak alone, sharper than any detector has it', () => {
-    const counts = Float64Array.from({ length: 16_384 }, (_, i) => Math.round(4e10 * Math.exp(-0.5 * (i / 12) ** 2)));
-    const odd: Spectrum = { ...named, counts, axis: { offsetEv: 0, gainEv: 5 }, beamKev: 25 };
+  it('is caught by every conductor: an axis on which all channels lie at one energy', () => {
+    const odd: Spectrum = { ...named, axis: { offsetEv: 0, gainEv: 0 } };
     const conductors = [identify, readingOf, planMeasurement, readInstrument];
     for (const read of [...conductors, (one: Spectrum) => readKnown(one, massFractionsOf('CaCO3'))])
       expect(() => read(odd)).toThrow(/^grain-07\.msa: the counts do not look like an X-ray spectrum/);
