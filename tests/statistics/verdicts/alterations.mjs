@@ -12,10 +12,11 @@ export function randomFrom(seed) {
   };
 }
 
-const normal = (random) => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+/** Standard normal number (Box, Muller 1958). */
+export const normal = (random) => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
 /** How many of n are kept, each with probability p; by the normal distribution where both outcomes are many. */
-function kept(n, p, random) {
+export function kept(n, p, random) {
   if (p > 0.5) return n - kept(n, 1 - p, random);
   const variance = n * p * (1 - p);
   if (variance > 50) return Math.max(0, Math.min(n, Math.round(n * p + normal(random) * Math.sqrt(variance))));

@@ -29,13 +29,17 @@ const SOFT_BUMP = { mean: 0, sigma: 3e-4 };
 const PILE_UP = { mean: 0.003, sigma: 0.015 };
 /** Pairs with a soft partner, whose rate the fast channel decides (measured: up to 2 %). */
 const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
-/** Rate of a pair of strong families beside the common one: a map holds few sums between grains of different phases (measured). */
-const OWN_PAIR = { mean: 0, sigma: 0.006 };
-/** The same where one partner is soft. */
-const OWN_SOFT_PAIR = { mean: 0, sigma: 0.002 };
-/** And where both are: the fast channel sees neither, and no other peak tells their rate. */
-const OWN_DOUBLY_SOFT_PAIR = { mean: 0, sigma: 0.01 };
-const OWN_BY_SOFT = [OWN_PAIR, OWN_SOFT_PAIR, OWN_DOUBLY_SOFT_PAIR] as const;
+/**
+ * Rate of a pair of strong families beside the common one, relative to it: where the beam meets grains of two phases in turn (a map, an
+ * area), each phase sums with itself more often and with the other never (measured on maps, and on sums of two measured spectra).
+ */
+const OWN_PAIR = 0.7;
+/** A common rate below this is not told from nothing. */
+const LEAST_RATE = 0.002;
+/** The same where a partner is soft: the fast channel hardly sees it, and the rate may be five times the common one (measured: Cu L + Cu L). */
+const LEAST_SOFT_RATE = 0.01;
+/** Pairs that hold fewer counts at that rate are no peak. */
+const FEWEST_SUMS = 15;
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
 const TRIPLES = { mean: 0, sigma: 0.001 };
 /** Sums lie up to 9 eV beside the sum of the energies, soft ones 10 eV (measured). */
@@ -51,7 +55,7 @@ export function artefactColumns(
   const { background, columns } = steadyArtefacts(scene, at, weights);
   const doubts = (sums: Float64Array): ArtefactColumn[] =>
     doubtsOf('sum peaks', sums, SUM_DISCREPANCY, at, weights, scene.range);
-  return [...columns, ...sumColumns(scene, at, members, background, doubts)];
+  return [...columns, ...sumColumns(scene, at, members, background, weights, doubts)];
 }
 
 /** By what a part of the model may wiggle, as far as the counts can tell. */
@@ -152,6 +156,7 @@ function sumColumns(
   at: Expansion,
   members: readonly Member[],
   background: Float64Array,
+  weights: Float64Array,
   doubts: (sums: Float64Array) => ArtefactColumn[],
 ): ArtefactColumn[] {
   const { counts, range } = scene;
@@ -167,7 +172,12 @@ function sumColumns(
   }
   const smear = surroundingsOf(scene, at).sumSmear;
   const total = counts.reduce((sum, value, i) => (i >= range.lo ? sum + value : sum), 0);
-  const sums = sumPeaks(members, background, at.instrument, smear, range.lo, total);
+  const ownRate = (soft: boolean): number => OWN_PAIR * Math.max(at.sumRate, soft ? LEAST_SOFT_RATE : LEAST_RATE);
+  const sums = sumPeaks(members, background, at.instrument, smear, {
+    lo: range.lo,
+    total,
+    least: FEWEST_SUMS / ownRate(true),
+  });
   const moved = { mean: 0, sigma: SUM_SHIFT_EV * at.sumRate };
   return [
     named(sums.pairs, common),
@@ -175,6 +185,9 @@ function sumColumns(
     // A start far from the counts must not make them larger than all that is expected.
     ...doubts(spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]))),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
-    ...sums.strong.flatMap(({ column, shift, soft }) => [named(column, OWN_BY_SOFT[soft]), named(shift, moved)]),
+    ...sums.strong
+      .map(({ soft, ...pair }) => ({ ...pair, own: { mean: 0, sigma: ownRate(soft) } }))
+      .filter(({ column, own }) => own.sigma ** 2 * information(column, weights, range.lo, range.hi) > WORTHWHILE ** 2)
+      .flatMap(({ column, shift, own }) => [named(column, own), named(shift, moved)]),
   ];
 }

@@ -20,8 +20,8 @@ export interface SumPeaks {
   readonly triples: Column;
   /** Pairs with a partner in a soft band, which the fast channel hardly sees, and how they move with its energy (per eV). */
   readonly soft: readonly { readonly column: Column; readonly shift: Column }[];
-  /** Pairs of strong families one by one, how they move (per eV), and how many partners are soft; strongest first. */
-  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly soft: 0 | 1 | 2 }[];
+  /** Pairs of strong families one by one, how they move (per eV), and whether a partner is soft; strongest first. */
+  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly soft: boolean }[];
 }
 
 /** Below about 1 keV the fast channel is blind to more and more photons, eV: such pairs have the rate of their band. */
@@ -35,17 +35,20 @@ const MIN_SOFT_COUNTS = 2000;
 /** Families with this share of the counts have pairs with rates of their own, the strongest pairs only. */
 const STRONG_SHARE = 0.01;
 const MOST_PAIRS = 24;
-/** Fewest counts in a pair worth a column, were the common rate a tenth. */
-const MIN_PAIR_COUNTS = 1000;
-/** The same of two soft families: their sum is soft itself, and a peak to be seen in maps of 10^7 counts only (O + O lies at Na K). */
-const MIN_SOFT_PAIR_COUNTS = 3e5;
-
 /** Standard deviations up to which sums are smeared, lest a strong one end in a step. */
 const REACH = 5.5;
 
 /** Smears sums over all n channels of the axis. */
 export function sumSmear(instrument: Instrument, n: number): Smear {
   return createSmear(instrument, channelEnergies(instrument.axis, n), 0, n, REACH);
+}
+
+export interface SumScale {
+  readonly lo: number;
+  /** All counts of the spectrum: rates are per count. */
+  readonly total: number;
+  /** Fewest counts of a pair of strong families, were every count in such a pair. */
+  readonly least: number;
 }
 
 /** A line as it is before the detector's noise: counts at one energy. */
@@ -58,15 +61,13 @@ interface Stick {
  * @param members elements of the explanation with their amounts
  * @param background continuum counts per channel, length n
  * @param smear of this instrument, by {@link sumSmear}
- * @param total all counts of the spectrum: rates are per count
  */
 export function sumPeaks(
   members: readonly Member[],
   background: Float64Array,
   instrument: Instrument,
   smear: Smear,
-  lo: number,
-  total: number,
+  { lo, total, least }: SumScale,
 ): SumPeaks {
   const n = background.length;
   const families = familiesOf(members, instrument);
@@ -85,9 +86,9 @@ export function sumPeaks(
       column,
       shift: columnFrom(slope(spreadOut(column, n), instrument.axis.gainEv), 0),
     })),
-    strong: strongPairs(families, total).map(([a, b]) => ({
+    strong: strongPairs(families, total, least).map(([a, b]) => ({
       ...pairColumn(a, b, instrument, n, total),
-      soft: softPartners(a, b),
+      soft: !isHard(a) || !isHard(b),
     })),
   };
 }
@@ -110,17 +111,12 @@ const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { cou
 
 const isHard = (family: readonly Stick[]): boolean => family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV);
 
-const softPartners = (a: readonly Stick[], b: readonly Stick[]): 0 | 1 | 2 =>
-  isHard(a) ? (isHard(b) ? 0 : 1) : isHard(b) ? 1 : 2;
-
-function strongPairs(families: readonly Stick[][], total: number): [Stick[], Stick[]][] {
+function strongPairs(families: readonly Stick[][], total: number, least: number): [Stick[], Stick[]][] {
   const strong = families.filter((family) => countsOf(family) > STRONG_SHARE * total);
   const pairs = strong.flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]));
   const size = ([a, b]: [Stick[], Stick[]]): number => (countsOf(a) * countsOf(b)) / total;
-  const least = ([a, b]: [Stick[], Stick[]]): number =>
-    softPartners(a, b) < 2 ? MIN_PAIR_COUNTS : MIN_SOFT_PAIR_COUNTS;
   return pairs
-    .filter((pair) => size(pair) > least(pair))
+    .filter((pair) => size(pair) > least)
     .sort((p, q) => size(q) - size(p))
     .slice(0, MOST_PAIRS);
 }
