@@ -36,8 +36,6 @@ const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
 const OWN_PAIR = 0.7;
 /** A common rate below this is not told from nothing. */
 const LEAST_RATE = 0.002;
-/** The same where a partner is soft: the fast channel hardly sees it, and the rate may be five times the common one (measured: Cu L + Cu L). */
-const LEAST_SOFT_RATE = 0.01;
 /** Pairs that hold fewer counts at that rate are no peak. */
 const FEWEST_SUMS = 15;
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
@@ -172,11 +170,11 @@ function sumColumns(
   }
   const smear = surroundingsOf(scene, at).sumSmear;
   const total = counts.reduce((sum, value, i) => (i >= range.lo ? sum + value : sum), 0);
-  const ownRate = (soft: boolean): number => OWN_PAIR * Math.max(at.sumRate, soft ? LEAST_SOFT_RATE : LEAST_RATE);
+  const own = { mean: 0, sigma: OWN_PAIR * Math.max(at.sumRate, LEAST_RATE) };
   const sums = sumPeaks(members, background, at.instrument, smear, {
     lo: range.lo,
     total,
-    least: FEWEST_SUMS / ownRate(true),
+    least: FEWEST_SUMS / own.sigma,
   });
   const moved = { mean: 0, sigma: SUM_SHIFT_EV * at.sumRate };
   return [
@@ -186,8 +184,7 @@ function sumColumns(
     ...doubts(spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]))),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
     ...sums.strong
-      .map(({ soft, ...pair }) => ({ ...pair, own: { mean: 0, sigma: ownRate(soft) } }))
-      .filter(({ column, own }) => own.sigma ** 2 * information(column, weights, range.lo, range.hi) > WORTHWHILE ** 2)
-      .flatMap(({ column, shift, own }) => [named(column, own), named(shift, moved)]),
+      .filter(({ column }) => own.sigma ** 2 * information(column, weights, range.lo, range.hi) > WORTHWHILE ** 2)
+      .flatMap(({ column, shift }) => [named(column, own), named(shift, moved)]),
   ];
 }

@@ -20,8 +20,8 @@ export interface SumPeaks {
   readonly triples: Column;
   /** Pairs with a partner in a soft band, which the fast channel hardly sees, and how they move with its energy (per eV). */
   readonly soft: readonly { readonly column: Column; readonly shift: Column }[];
-  /** Pairs of strong families one by one, how they move (per eV), and whether a partner is soft; strongest first. */
-  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly soft: boolean }[];
+  /** Pairs of strong families one by one, and how they move (per eV); strongest first. */
+  readonly strong: readonly { readonly column: Column; readonly shift: Column }[];
 }
 
 /** Below about 1 keV the fast channel is blind to more and more photons, eV: such pairs have the rate of their band. */
@@ -86,10 +86,7 @@ export function sumPeaks(
       column,
       shift: columnFrom(slope(spreadOut(column, n), instrument.axis.gainEv), 0),
     })),
-    strong: strongPairs(families, total, least).map(([a, b]) => ({
-      ...pairColumn(a, b, instrument, n, total),
-      soft: !isHard(a) || !isHard(b),
-    })),
+    strong: strongPairs(families, total, least).map(([a, b]) => pairColumn(a, b, instrument, n, total)),
   };
 }
 
@@ -108,8 +105,6 @@ function familiesOf(members: readonly Member[], instrument: Instrument): Stick[]
 }
 
 const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { counts }) => sum + counts, 0);
-
-const isHard = (family: readonly Stick[]): boolean => family.every(({ energyEv }) => energyEv >= SOFT_BELOW_EV);
 
 function strongPairs(families: readonly Stick[][], total: number, least: number): [Stick[], Stick[]][] {
   const strong = families.filter((family) => countsOf(family) > STRONG_SHARE * total);
