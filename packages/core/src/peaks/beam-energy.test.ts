@@ -51,6 +51,16 @@ describe('the end of the continuum under sums of photons', () => {
   });
 });
 
+describe('the end of the continuum under sums of three photons', () => {
+  it('is not taken for their peak, which stands alone', () => {
+    const { counts } = simulate({ composition: 'V' }, { beamKev: 10, totalCounts: 1e6, seed: 6, axis, pileUp: 0.01 });
+    // V K-L3 at 4.952 keV (Bearden, Rev. Mod. Phys. 39 (1967) 78): 60 counts at three times that, over ten channels.
+    const [first, channels] = [Math.round((3 * 4952) / axis.gainEv) - 5, 10];
+    for (let i = first; i < first + channels; i++) counts[i] += 60 / channels;
+    expect(Math.abs(continuumEndEv(counts, axis)! / 10_000 - 1)).toBeLessThan(0.1);
+  });
+});
+
 describe('the end of the continuum above a floor', () => {
   it('is told where the counts beyond it lie at one level, whatever its height', () => {
     const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 15, totalCounts: 1e6, seed: 8, axis, pileUp: 0 });

@@ -8,6 +8,8 @@ const BLOCK_EV = 200;
 const SUM_WINDOW = 5;
 /** Sums of one pair of lines may be more frequent than the rate by this factor. */
 const SUM_EXCESS = 2.5;
+/** Blocks below the end of a continuum that must stand out as well, together. */
+const BELOW = 3;
 /** Photons below this energy are noise, eV. */
 const NOISE_EV = 150;
 /** A rate of sums above this is none, per count. */
@@ -43,8 +45,17 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   const pairs = pairsOf(photons, axis, perBlock, total);
   const rate = sumRate(photons, pairs);
   const level = (b: number): number => Math.max(floor - flat, rate * pairs[b]);
+  const exceeds = (from: number, to: number): boolean => {
+    let [counted, summed] = [0, 0];
+    for (let b = Math.max(0, from); b <= to; b++) {
+      counted += photons[b];
+      summed += level(b);
+    }
+    return counted > SUM_EXCESS * summed + 3.5 * Math.sqrt(summed + (to - from + 1) * (flat + 1));
+  };
   let end = blocks - 1;
-  while (end > 0 && photons[end] <= SUM_EXCESS * level(end) + 3.5 * Math.sqrt(level(end) + flat + 1)) end--;
+  // Three photons of one strong line make a peak without a continuum below it.
+  while (end > 0 && !(exceeds(end, end) && exceeds(end - BELOW, end - 1))) end--;
   if (end >= blocks - 3) return null;
   return {
     endEv: extrapolatedEnd(sums, end, floor, axis, perBlock),
