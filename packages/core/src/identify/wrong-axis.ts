@@ -54,7 +54,10 @@ export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainCondit
   if (conditions.instrument || (conditions.without ?? []).length > 0) return settledContender(spectrum, conditions);
   const usual = settledContender(spectrum, { ...conditions, brief: true });
   const chosen = isSuspect(spectrum.axis, usual) ? betterAxis(spectrum, conditions, usual) : usual;
-  return chosen === usual && usual.settled.givenUp ? settledContender(spectrum, conditions) : chosen;
+  if (!usual.settled.givenUp) return chosen;
+  // A stated axis is not left before it has been followed to its end: Au with Zr at 10 keV looked like no spectrum for three rounds.
+  const stated = settledContender(spectrum, conditions);
+  return chosen === usual || !explainsBetter(spectrum.axis, chosen, stated) ? stated : chosen;
 }
 
 /** The one, if any, on another axis that explains the counts better. */
@@ -70,6 +73,10 @@ function betterAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Co
   }
   return chosen;
 }
+
+/** Whether one on another axis explains the counts better than one on the stated axis, the odds of a wrong axis counted. */
+const explainsBetter = (stated: EnergyAxis, other: Contender, usual: Contender): boolean =>
+  meritGain(usual, other) > penaltyOf(stated, axisOf(other));
 
 function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
   const { frame, candidates } = usual;
