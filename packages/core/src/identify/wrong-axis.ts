@@ -54,10 +54,11 @@ export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainCondit
   if (conditions.instrument || (conditions.without ?? []).length > 0) return settledContender(spectrum, conditions);
   const usual = settledContender(spectrum, { ...conditions, brief: true });
   const chosen = isSuspect(spectrum.axis, usual) ? betterAxis(spectrum, conditions, usual) : usual;
-  if (!usual.settled.givenUp) return chosen;
-  // A stated axis is not left before it has been followed to its end: Au with Zr at 10 keV looked like no spectrum for three rounds.
+  if (!usual.settled.givenUp || (chosen !== usual && fits(axisOf(chosen), chosen))) return chosen;
+  // A stated axis is followed to its end before a doubtful one takes its place: Au with Zr at 10 keV looks like no spectrum for three rounds.
   const stated = settledContender(spectrum, conditions);
-  return chosen === usual || !explainsBetter(spectrum.axis, chosen, stated) ? stated : chosen;
+  const holds = fits(spectrum.axis, stated) && !explainsBetter(spectrum.axis, chosen, stated);
+  return chosen === usual || holds ? stated : chosen;
 }
 
 /** The one, if any, on another axis that explains the counts better. */
@@ -78,9 +79,13 @@ function betterAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Co
 const explainsBetter = (stated: EnergyAxis, other: Contender, usual: Contender): boolean =>
   meritGain(usual, other) > penaltyOf(stated, axisOf(other));
 
+/** Whether counts and axis are what counting noise and the statement of the axis allow. */
+const fits = (stated: EnergyAxis, contender: Contender): boolean =>
+  Math.hypot(strain(stated, contender), Math.max(0, excess(contender))) <= SUSPECT;
+
 function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
   const { frame, candidates } = usual;
-  if (Math.hypot(strain(stated, usual), Math.max(0, excess(usual))) > SUSPECT) return true;
+  if (!fits(stated, usual)) return true;
   const main = mainElement(usual);
   return main !== null && Math.min(frame.penalty[main], priorPenalty(candidates[main])) >= SELDOM_MAIN;
 }
