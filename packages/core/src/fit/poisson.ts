@@ -5,7 +5,7 @@ import { cholesky, inverseFromCholesky, principalBlock, solveCholesky } from './
 import type { Prior } from './eliminate.ts';
 import { addPrior } from './pull.ts';
 import { normalEquations } from './normal.ts';
-import type { Work } from './work.ts';
+import { FACTORING, type Work } from './work.ts';
 
 /** Counts whose expectation is a sum of columns, each times a coefficient that may be bounded and may have a prior. */
 export interface PoissonProblem {
@@ -80,9 +80,7 @@ export function fitPoisson(problem: PoissonProblem, start: Float64Array, options
   // The information of the rough expectation is near enough for the first steps.
   const rough = roughly ? information(problem, roughly, problem.prior).matrix : near;
   let state = stateAt(problem, roughly ? leastSquares(problem, roughly, rough!) : start);
-  let step = rough
-    ? newtonStep(state, factored(rough, problem.columns.length, freeOf(problem, state)))
-    : freshStep(problem, state);
+  let step = rough ? newtonStep(state, factored(problem, rough, freeOf(problem, state))) : freshStep(problem, state);
   let iterations = 0;
   let converged = false;
   const enough = (): boolean => problem.work?.isSpent === true && iterations >= LEAST_ITERATIONS;
@@ -174,20 +172,21 @@ const sameFree = (a: readonly number[], b: readonly number[]): boolean =>
 /** The information of the step before serves again where that still makes good progress: weights change little near the end. */
 function nextStep(problem: PoissonProblem, state: State, before: Step): Step {
   const free = freeOf(problem, state);
-  const kept = sameFree(before.free, free) ? before : factored(before.matrix, problem.columns.length, free);
+  const kept = sameFree(before.free, free) ? before : factored(problem, before.matrix, free);
   const again = newtonStep(state, kept);
   return again.decrement < GOOD_PROGRESS * before.decrement ? again : freshStep(problem, state);
 }
 
 function freshStep(problem: PoissonProblem, state: State): Step {
   const { matrix } = information(problem, state.expected, problem.prior);
-  return newtonStep(state, factored(matrix, problem.columns.length, freeOf(problem, state)));
+  return newtonStep(state, factored(problem, matrix, freeOf(problem, state)));
 }
 
 type Factored = Pick<Step, 'matrix' | 'free' | 'factor'>;
 
-function factored(matrix: Float64Array, p: number, free: readonly number[]): Factored {
-  return { matrix, free, factor: cholesky(principalBlock(matrix, p, free), free.length) };
+function factored({ columns, work }: PoissonProblem, matrix: Float64Array, free: readonly number[]): Factored {
+  work?.spend((FACTORING * free.length ** 3) / 6);
+  return { matrix, free, factor: cholesky(principalBlock(matrix, columns.length, free), free.length) };
 }
 
 /** Newton's direction from the factor of an information matrix, the present one or a recent one. */

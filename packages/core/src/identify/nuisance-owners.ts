@@ -1,5 +1,6 @@
 import { withoutColumns, type AmountsProblem, type Elimination } from '../fit/eliminate.ts';
 import type { Layout } from '../fit/layout.ts';
+import { FACTORING } from '../fit/work.ts';
 import { searchHypotheses, type Hypothesis, type SearchOptions } from './search.ts';
 
 /** Eliminated columns that belong to each element (by index): its own nuisances. */
@@ -42,6 +43,7 @@ export function searchOwned(
   for (;;) {
     const struck = [...absent].flatMap((e) => own.get(e)!).sort((a, b) => a - b);
     const problem = withoutColumns(elimination, struck);
+    options.work?.spend(FACTORING * problem.size ** 2 * struck.length);
     const swapBelow = (options.swapBelow ?? Infinity) - problem.constant;
     const found = searchHypotheses(problem, from, { ...options, swapBelow });
     const members = new Set(found.members);

@@ -1,6 +1,6 @@
 import type { AmountsProblem } from '../fit/eliminate.ts';
 import { gainOf, removalCosts, solveSubset, withMember, withoutMember, type SubsetSolution } from '../fit/subset.ts';
-import type { Work } from '../fit/work.ts';
+import { SEARCHING, type Work } from '../fit/work.ts';
 
 /** An explanation: a set of elements with its best amounts, and its penalised chi-square (relative to no element). */
 export interface Hypothesis extends SubsetSolution {
@@ -64,7 +64,7 @@ export function score(problem: AmountsProblem, set: readonly number[], options: 
 }
 
 function scored(solution: SubsetSolution, { penalty, work }: SearchOptions): Hypothesis {
-  work?.spend(UPDATE * (solution.members.length + 1) ** 2);
+  work?.spend(SEARCHING * UPDATE * (solution.members.length + 1) ** 2);
   let total = solution.objective;
   for (const e of solution.members) total += penalty[e];
   return { ...solution, score: total };
@@ -74,7 +74,7 @@ function scored(solution: SubsetSolution, { penalty, work }: SearchOptions): Hyp
 const UPDATE = 3;
 
 function gainFrom(problem: AmountsProblem, current: Hypothesis, { work }: SearchOptions): Float64Array {
-  work?.spend(problem.size * (current.members.length + 1) ** 2);
+  work?.spend(SEARCHING * problem.size * (current.members.length + 1) ** 2);
   return gainOf(problem, current);
 }
 
