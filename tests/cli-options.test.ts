@@ -243,14 +243,11 @@ describe('limner tag', () => {
   const shared = (run: Told) => records(run).map(({ axis }) => axis.shared?.spectra ?? null);
   const tagged = (...argv: string[]) => told(['tag', 'in', '--out', 'out', ...argv], session);
 
-  it('--alone', async () => {
-    expect(shared(await tagged())).toEqual([3, 3, 3, 3]);
-    expect(shared(await tagged('--alone'))).toEqual([null, null, null, null]);
-  });
-
-  it('--workers changes how fast, never what', async () => {
+  it('--workers changes how fast, never what; --alone shares no instrument', async () => {
     const [one, two] = [await tagged('--workers', '1'), await tagged('--workers', '2')];
+    expect(shared(one)).toEqual([3, 3, 3, 3]);
     expect(records(two)).toEqual(records(one));
+    expect(shared(await tagged('--alone'))).toEqual([null, null, null, null]);
     expect(await tagged('--workers', '0')).toMatchObject({ code: 2, stdout: '' });
   });
 });

@@ -1,5 +1,5 @@
 // The ratios of the trade through `limner identify --json`, on pigments in resin simulated with physics bent away from our own:
-// what was put in must lie within three standard uncertainties. LIMNER_RATIOS=10 takes so many seeds of each.
+// what was put in must lie within three standard uncertainties. LIMNER_RATIOS=10 takes so many seeds of each, at both energies.
 import { type LimnerRecord, simulate, writeEmsa } from '@limner/core';
 import { expect, it } from 'vitest';
 import { mixture } from '../packages/core/src/atomic/composition.ts';
@@ -48,9 +48,13 @@ interface Seen {
   readonly agrees: string;
 }
 
-async function seenIn(id: string): Promise<Seen[]> {
+const ALL = process.env['LIMNER_RATIOS'] !== undefined;
+/** `npm test` reads each material at one of them. */
+const BEAMS_KEV = [15, 20];
+
+async function seenIn(id: string, turn: number): Promise<Seen[]> {
   const out: Seen[] = [];
-  for (const beamKev of [15, 20])
+  for (const beamKev of BEAMS_KEV.filter((_, i) => ALL || i === turn % 2))
     for (let k = 0; k < SEEDS; k++) {
       const { ratios } = await recordOf(id, beamKev, 70_000 + 101 * k + beamKev);
       for (const { id: ratio, materials, numerator, denominator, value, agrees } of ratios) {
@@ -68,10 +72,10 @@ it(
   { timeout: 600_000 },
   async () => {
     const all: Seen[] = [];
-    for (const [group, ids] of GROUPS) {
-      const seen = (await Promise.all(ids.map(seenIn))).flat();
-      // Both beams see at least one ratio of each group.
-      expect(seen.length, group).toBeGreaterThanOrEqual(2 * SEEDS);
+    for (const [g, [group, ids]] of GROUPS.entries()) {
+      const seen = (await Promise.all(ids.map((id, i) => seenIn(id, g + i)))).flat();
+      // Every beam sees at least one ratio of each group.
+      expect(seen.length, group).toBeGreaterThanOrEqual((ALL ? 2 : 1) * SEEDS);
       all.push(...seen);
     }
     const share = (test: (seen: Seen) => boolean): number => all.filter(test).length / all.length;

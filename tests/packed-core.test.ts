@@ -8,7 +8,7 @@ import { promisify } from 'node:util';
 import type { Browser } from 'playwright-core';
 import { rolldown } from 'rolldown';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './browser/chromium.ts';
+import { closePages, launchChromium } from './browser/chromium.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const readme = readFileSync(join(root, 'packages/core/README.md'), 'utf8');
@@ -28,11 +28,11 @@ beforeAll(async () => {
   cpSync(grain, join(folder, 'grain-07.msa'));
 });
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   rmSync(folder, { recursive: true, force: true });
 });
 
-const POLL = { timeout: 30_000 };
+const POLL = { timeout: 120_000 };
 /** A secure context, which a blank page is not: the peak search asks the browser for `crypto.randomUUID`. */
 const PAGE = 'http://localhost/';
 

@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText as realText } from '../fixtures/emsa.ts';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
@@ -34,9 +34,9 @@ beforeAll(async () => {
   writeFileSync(join(folder, 's', 'samples.csv'), 'file,sample,layer,particle\na.msa,S1,1,g1\nb.msa,S1,2,g1\n');
   await tag(join(folder, 's'), join(folder, 'read'));
   session = await listening(await createViewer({ files: [], ...(await openResults(join(folder, 'read'))) }));
-}, 120_000);
+});
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   await reading?.app.close();
   await session?.app.close();
   stage?.remove();
@@ -67,28 +67,24 @@ describe.skipIf(!browser)('every screen', () => {
     Object.entries(SCREENS).flatMap(([name, screen]) =>
       (['light', 'dark'] as const).map((look) => ({ name, look, screen })),
     ),
-  )(
-    '$name in $look: nothing that axe can find',
-    async ({ look, screen: [where, hash, there] }) => {
-      const { origin } = where === 'reading' ? reading : session;
-      const { page, faults } = await watchedPage(browser!, origin);
-      page.setDefaultTimeout(60_000);
-      await page.emulateMedia({ colorScheme: look });
-      await page.goto(`${origin}/${hash}`);
-      await page.waitForSelector(there);
-      await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)));
-      expect(await wrongIn(page)).toEqual([]);
-      expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
-      await page.context().close();
-    },
-    120_000,
-  );
+  )('$name in $look: nothing that axe can find', async ({ look, screen: [where, hash, there] }) => {
+    const { origin } = where === 'reading' ? reading : session;
+    const { page, faults } = await watchedPage(browser!, origin);
+
+    await page.emulateMedia({ colorScheme: look });
+    await page.goto(`${origin}/${hash}`);
+    await page.waitForSelector(there);
+    await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)));
+    expect(await wrongIn(page)).toEqual([]);
+    expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
+    await page.context().close();
+  });
 });
 
 describe.skipIf(!browser)('kept results', () => {
   it('show the session, lead to a reading without its spectrum, and on to the next', async () => {
     const { page, faults } = await watchedPage(browser!, session.origin);
-    page.setDefaultTimeout(60_000);
+
     await page.goto(session.origin);
     await page.locator('.matrix tbody a').first().click();
     await page.waitForSelector('#no-spectrum');
@@ -99,5 +95,5 @@ describe.skipIf(!browser)('kept results', () => {
     await page.locator('.along a', { hasText: 'Next' }).click();
     await page.waitForSelector('#element-Hg');
     expect(faults).toEqual([]);
-  }, 120_000);
+  });
 });

@@ -6,9 +6,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
@@ -26,9 +26,9 @@ beforeAll(async () => {
   bundlePage();
   app = await createViewer({ files: [join(folder, 'white.msa')] });
   origin = await app.listen({ host: '127.0.0.1', port: 0 });
-}, 60_000);
+});
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   await app.close();
   rmSync(folder, { recursive: true, force: true });
 });
@@ -48,6 +48,7 @@ const query = (): string => new URL(page.url()).hash.split('?')[1] ?? '';
 
 describe.skipIf(!browser)('arguing with a reading', () => {
   beforeEach(async () => open(), PATIENCE.timeout);
+  afterEach(closePages);
 
   it('lays the measurement over the figure that a plan proposes, under both explanations', async () => {
     await page.goto(`${origin}/#white.msa?claim=S`);
@@ -70,7 +71,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     });
     expect(differ).toBe(true);
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('tests a claim and a bar, greys the old answer, undoes and redoes, and saves what was changed', async () => {
     await page.locator('#argue > summary').click();
@@ -109,7 +110,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     }
     expect([query(), await changed()]).toEqual(['', []]);
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('finds the changes of an address again, and says when an element is none', async () => {
     await open('#white.msa?mount=carbon-stub&beam=18&dated=1500');
@@ -121,7 +122,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
       'There is no element “unobtainium”. Type a symbol such as Sn, or a name.',
     );
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('takes what else was seen, and refuses words that it does not know', async () => {
     await page.locator('#argue > summary').click();
@@ -139,7 +140,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     expect(query()).toBe('seen.colour=white');
     expect(await page.locator('#seen-told').innerText()).toMatch(/white/i);
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('draws the fit without an element over the spectrum, and saves the figure with its caption', async () => {
     await page.locator('#element-Pb').getByRole('button', { name: 'draw it without' }).click();
@@ -164,7 +165,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     await page.locator('.comparison button').click();
     await page.waitForFunction(() => document.querySelector('.comparison')!.textContent === '');
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('says in words what is under the cursor, moved with the keyboard', async () => {
     await page.locator('.plot').focus();
@@ -173,7 +174,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
       /Lines that could be here/.test(document.querySelector('.cursor')!.textContent ?? ''),
     );
     expect(await page.locator('.cursor').innerText()).toMatch(/^\d+\.\d{3}\skeV: [\d\s]+ counts, fit /);
-  }, 300_000);
+  });
 
   it('draws an element against the best fit without it', async () => {
     const picture = page.locator('#element-Pb svg').first();
@@ -185,5 +186,5 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     );
     expect(await picture.locator('.without').count()).toBe(1);
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 });

@@ -2,7 +2,7 @@
 // A browser at 200 % lays a window out as if it had half the pixels, each twice as large: so 1280 x 720 is 640 x 360.
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { stageClassroom } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
@@ -35,7 +35,7 @@ describe.skipIf(browser === null).each(WINDOWS)('at $name', ({ width, height, de
     await page.locator('#result > details > summary').click();
     await settled();
     await fits(page);
-  }, 300_000);
+  });
 
   it('a lesson fits at every stage, and brings the result into sight', async () => {
     await page.goto('about:blank');
@@ -52,10 +52,10 @@ describe.skipIf(browser === null).each(WINDOWS)('at $name', ({ width, height, de
     await page.locator('.answer').waitFor();
     await settled();
     await fits(page);
-  }, 300_000);
+  });
 });
 
-afterAll(() => browser?.close());
+afterAll(closePages);
 
 async function fits(page: Page): Promise<void> {
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);

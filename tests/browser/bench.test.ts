@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { stageClassroom } from './stage.ts';
 
 const PATIENCE = { timeout: 120_000 };
@@ -25,9 +25,9 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
     page.on('pageerror', (error) => faults.push(error.message));
     page.on('console', (message) => message.type() === 'error' && faults.push(message.text()));
     page.on('request', (request) => !/^(file|blob|data):/.test(request.url()) && faults.push(request.url()));
-  }, 300_000);
+  });
   afterAll(async () => {
-    await browser?.close();
+    await closePages();
     room.remove();
   });
 

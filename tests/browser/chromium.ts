@@ -28,11 +28,25 @@ interface Found {
   readonly env?: Record<string, string>;
 }
 
+let shared: Promise<Browser | null> = Promise.resolve(null);
+
 /**
- * A Chromium to test with: LIMNER_CHROMIUM, then `chromium` on the path, then the npm package (fetched once into .cache). Null, and a loud
- * word, when there is none. @throws in CI, where a missing browser is a failure
+ * The Chromium to test with, one for all files of a worker, which ends with it: LIMNER_CHROMIUM, then `chromium` on the path, then the npm
+ * package (fetched once into .cache). Null, and a loud word, when there is none. @throws in CI, where a missing browser is a failure
  */
 export async function launchChromium(): Promise<Browser | null> {
+  const running = await shared;
+  if (!running?.isConnected()) shared = launched();
+  return shared;
+}
+
+/** Closes the pages that a test or a file opened. */
+export async function closePages(): Promise<void> {
+  const browser = await shared;
+  await Promise.all((browser?.contexts() ?? []).map((context) => context.close()));
+}
+
+async function launched(): Promise<Browser | null> {
   const found = fromEnvironment() ?? fromPath() ?? (await fromPackage());
   if (found) {
     const { path, flags = [], env = {} } = found;

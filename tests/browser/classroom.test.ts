@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { classroom } from '../../apps/cli/src/classroom/files.ts';
 import { roomValue, roomWarning } from '../../apps/cli/src/classroom/room.ts';
 import { limner } from '../fixtures/cli.ts';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
@@ -16,8 +16,8 @@ let files: Map<string, string>;
 beforeAll(async () => {
   bundlePage();
   files = await classroom('server');
-}, 120_000);
-afterAll(() => browser?.close());
+});
+afterAll(closePages);
 
 const address = ({ stdout }: { readonly stdout: string }): string => /http:\/\/[\d.]+:\d+/.exec(stdout)?.[0] ?? '';
 
@@ -52,7 +52,7 @@ describe('limner teach --serve', () => {
       ['wall-chart.svg', 200, 'image/svg+xml'],
     ]);
     await expect(fetch(address({ stdout }))).rejects.toThrow();
-  }, 120_000);
+  });
 
   it('listens at the address it is given and at no other', async () => {
     const replies: string[] = [];
@@ -66,7 +66,7 @@ describe('limner teach --serve', () => {
     });
     expect({ code, stderr, replies }).toEqual({ code: 0, stderr: '', replies: ['200', 'refused'] });
     expect(address({ stdout })).toContain(ROOM);
-  }, 120_000);
+  });
 
   it('takes one address of this machine', () => {
     expect(roomValue('--to-room', '127.0.0.1')).toBe('127.0.0.1');
@@ -128,6 +128,5 @@ describe('the server of a classroom', () => {
       expect(faults).toEqual([]);
       await app.close();
     },
-    300_000,
   );
 });

@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
@@ -28,9 +28,9 @@ beforeAll(async () => {
   bundlePage();
   app = await createViewer({ files: [join(folder, 'white.msa')] });
   origin = await app.listen({ host: '127.0.0.1', port: 0 });
-}, 60_000);
+});
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   await app.close();
   rmSync(folder, { recursive: true, force: true });
 });
@@ -84,7 +84,7 @@ describe.skipIf(!browser)('what a person gives beside a spectrum', () => {
     });
     expect(record.ownMaterials).toMatchObject({ file: 'mine.csv', sha256: sha256(OWN), entries: 1 });
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('is asked for again where this tab does not have it, and can be taken back', async () => {
     const { page } = await opened(`#white.msa?materials=${'ab'.repeat(32)}:other.csv`);
@@ -93,7 +93,7 @@ describe.skipIf(!browser)('what a person gives beside a spectrum', () => {
     await page.getByRole('button', { name: 'Remove: own materials: other.csv' }).click();
     await page.waitForSelector('.plot .scatterlayer .trace');
     expect(page.url()).not.toContain('materials');
-  }, 300_000);
+  });
 
   it('is refused with what is wrong with it, and the reading stays', async () => {
     const { page, faults } = await opened();
@@ -106,5 +106,5 @@ describe.skipIf(!browser)('what a person gives beside a spectrum', () => {
     await page.getByText(/'no formula' is not a formula with a percentage/).waitFor();
     expect([await changed(page), new URL(page.url()).hash]).toEqual([[], '']);
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 });

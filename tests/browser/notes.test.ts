@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { drop, emsaText, servedStage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
@@ -14,9 +14,9 @@ let faults: string[];
 
 beforeAll(async () => {
   stage = await servedStage();
-}, 60_000);
+});
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   await stage.end();
 });
 
@@ -33,7 +33,7 @@ async function note(on: Locator, answer: string, reason: string): Promise<void> 
 describe.skipIf(!browser)('notes', () => {
   it('on an element and a material are kept, found again, withdrawn, and alter nothing', async () => {
     ({ page, faults } = await watchedPage(browser!, stage.origin));
-    page.setDefaultTimeout(60_000);
+
     await page.goto(stage.origin);
     await page.waitForSelector('.plot .scatterlayer .trace');
     const summary = await page.locator('.summary').innerText();
@@ -65,7 +65,7 @@ describe.skipIf(!browser)('notes', () => {
     await page.locator('#element-Sn .notes button').click();
     await page.waitForFunction(() => !document.querySelector('#element-Sn .notes li'));
     expect(faults).toEqual([]);
-  }, 180_000);
+  });
 
   it('say why there are none on a file that was opened in the page', async () => {
     ({ page, faults } = await watchedPage(browser!, stage.origin));
@@ -76,5 +76,5 @@ describe.skipIf(!browser)('notes', () => {
     await page.waitForFunction(() => document.querySelector('h1')?.textContent === 'Mine');
     expect(await page.locator('.notes').count()).toBe(0);
     expect(await page.locator('.reading').innerText()).toContain('this file was opened in the page and goes nowhere');
-  }, 180_000);
+  });
 });

@@ -1,8 +1,8 @@
 // Files opened in the page, and its tables taken along, in a real Chromium.
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { closePages, launchChromium } from './chromium.ts';
 import { drop, emsaText, servedStage, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
@@ -13,9 +13,9 @@ let faults: string[];
 
 beforeAll(async () => {
   stage = await servedStage();
-}, 60_000);
+});
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   await stage.end();
 });
 
@@ -26,6 +26,7 @@ describe.skipIf(!browser)('the page', () => {
     await page.goto(stage.origin);
     await page.waitForSelector('.plot .scatterlayer .trace');
   }, PATIENCE);
+  afterEach(closePages);
 
   const shows = (title: string) =>
     page.waitForFunction((wanted) => document.querySelector('h1')?.textContent === wanted, title);
@@ -46,7 +47,7 @@ describe.skipIf(!browser)('the page', () => {
     await shows('Invented grain, yellow of the mantle');
     expect(await listed()).not.toContain('mine.msa');
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('lays other spectra over this one, each scaled as asked, and takes them away one by one', async () => {
     const over = () =>
@@ -73,7 +74,7 @@ describe.skipIf(!browser)('the page', () => {
     await page.waitForFunction(() => document.querySelectorAll('.laid li').length === 1);
     await expect.poll(over).toEqual(['dot']);
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 
   it('hands each table over, to be pasted and as CSV', async () => {
     await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin: stage.origin });
@@ -96,5 +97,5 @@ describe.skipIf(!browser)('the page', () => {
     const tables = await page.locator('table').count();
     expect(await page.locator('.table-tools').count()).toBeGreaterThanOrEqual(Math.min(tables, 3));
     expect(faults).toEqual([]);
-  }, 300_000);
+  });
 });

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { rolldown } from 'rolldown';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import type { ReadOptions } from '@limner/core';
 // @ts-expect-error a plain script
 import { demoAndMeasured } from '../measured.mjs';
@@ -38,7 +38,7 @@ beforeAll(async () => {
   await page.goto('http://localhost/');
   await page.addScriptTag({ content: output[0].code });
 });
-afterAll(async () => browser?.close());
+afterAll(closePages);
 
 const hash = (text: string): string => createHash('sha256').update(text).digest('hex');
 

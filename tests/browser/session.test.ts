@@ -5,9 +5,9 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
-import { launchChromium } from './chromium.ts';
+import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, drop, watchedPage } from './stage.ts';
 
 const FILES: Readonly<Record<string, string>> = {
@@ -34,9 +34,9 @@ beforeAll(async () => {
   const files = readdirSync(folder).filter((name) => name.endsWith('.msa'));
   app = await createViewer({ files: files.map((name) => join(folder, name)), session: openSession(folder) });
   origin = await app.listen({ host: '127.0.0.1', port: 0 });
-}, 60_000);
+});
 afterAll(async () => {
-  await browser?.close();
+  await closePages();
   await app.close();
   rmSync(folder, { recursive: true, force: true });
 });
@@ -44,7 +44,7 @@ afterAll(async () => {
 async function open(width = 1300): Promise<void> {
   ({ page, faults } = await watchedPage(browser!, origin, width));
   await page.goto(origin);
-  await page.waitForSelector('.matrix, .fault', { timeout: 60_000 });
+  await page.waitForSelector('.matrix, .fault', { timeout: 120_000 });
 }
 
 const rows = () => page.locator('.matrix tbody th').allInnerTexts();
@@ -58,7 +58,7 @@ it('is read without a trace in its folder, and tells what it found', async () =>
   expect(state.overview?.spectra.map(({ file }) => file)).toEqual(['a.msa', 'b.msa', 'c.msa', 'd.msa']);
   expect(state.overview?.failures.map(({ file }) => file)).toEqual(['broken.msa']);
   expect(readdirSync(folder).sort()).toEqual(Object.keys(FILES).sort());
-}, 60_000);
+});
 
 /** The same spectrum from a file that counts in channels and does not name its beam. */
 const inChannels = emsaText('ZnO', 9)
@@ -77,6 +77,7 @@ it('asks for numbers where numbers are stated', async () => {
 
 describe.skipIf(!browser)('the session view', () => {
   beforeEach(async () => open());
+  afterEach(closePages);
 
   it('opens with a sentence, the layers and the matrix, without a fault and without leaving 127.0.0.1', async () => {
     expect(await page.locator('.summary').innerText()).toMatch(/^4\sspectra from 2\slayers of 1\ssample\./);
@@ -154,7 +155,6 @@ describe.skipIf(!browser)('the session view', () => {
   });
 
   it('calibrates a file in bare channels by two peaks on its own counts', async () => {
-    page.setDefaultTimeout(60_000);
     await drop(page, [{ name: 'channels.msa', text: inChannels }]);
     const picture = page.locator('.calibrate svg');
     await picture.waitFor();
@@ -184,5 +184,5 @@ describe.skipIf(!browser)('the session view', () => {
       expect.arrayContaining([expect.stringMatching(/^axis: /)]),
     );
     expect(faults).toEqual([]);
-  }, 120_000);
+  });
 });

@@ -62,8 +62,12 @@ export async function stageClassroom() {
   return { folder, address, remove: () => rmSync(above, { recursive: true, force: true }) };
 }
 
-/** The page as bundled from the present source. */
+let bundled = false;
+
+/** The page as bundled from the present source, once for all files of a worker. */
 export function bundlePage(): void {
+  if (bundled) return;
+  bundled = true;
   execFileSync(process.execPath, [fileURLToPath(new URL('../../apps/viewer/bundle-page.mjs', import.meta.url))]);
 }
 
@@ -96,7 +100,8 @@ export async function watchedPage(
 ): Promise<{ page: Page; faults: string[] }> {
   const context = await browser.newContext({ viewport: { width, height: 900 }, acceptDownloads: true });
   const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
+  // The machine may be busy.
+  page.setDefaultTimeout(120_000);
   const faults: string[] = [];
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') faults.push(`console: ${message.text()}`);

@@ -6,7 +6,7 @@ import { expect, it } from 'vitest';
 import { identify, type LimnerRecord, readSpectrum } from '@limner/core';
 import { oddSpectrum } from './odd-spectrum.ts';
 
-const [FROM, NUMBER] = (process.env['LIMNER_ODD'] ?? '0:6').split(':').map(Number);
+const [FROM, NUMBER] = (process.env['LIMNER_ODD'] ?? '0:4').split(':').map(Number);
 const WHOLE = process.env['LIMNER_ODD'] !== undefined;
 /** In `npm test` none has more channels. */
 const MOST_CHANNELS = WHOLE ? Infinity : 256;

@@ -11,7 +11,7 @@ import { findingsIn } from './paint-readings.ts';
 import { colouring, type PaintScore, scoreOf } from './paint-score.ts';
 
 const FULL = process.env['LIMNER_PAINT'] !== undefined;
-const NUMBER = Number(process.env['LIMNER_PAINT'] ?? 12);
+const NUMBER = Number(process.env['LIMNER_PAINT'] ?? 8);
 const SEED = Number(process.env['LIMNER_SEED'] ?? 41);
 const PHYSICS = { python: process.env['LIMNER_PYTHON'], keep: process.env['LIMNER_KEEP'] };
 /** The bars of the design, and what chance may take from a share in so few grains (two standard errors). */

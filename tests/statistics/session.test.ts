@@ -6,10 +6,10 @@ import { identify } from '../../packages/core/src/reading/identify.ts';
 import type { LimnerRecord } from '@limner/core';
 import { axisError, estimatesOf, sessionOf, type SessionSpectrum } from './session.ts';
 
-const SPECTRA = Number(process.env['LIMNER_SESSION'] ?? 36);
+const SPECTRA = Number(process.env['LIMNER_SESSION'] ?? 24);
 const SEED = Number(process.env['LIMNER_SEED'] ?? 11);
 const COUNTS = 2000;
-const READ = Math.min(SPECTRA, process.env['LIMNER_WHOLE'] === undefined ? 12 : 24);
+const READ = Math.min(SPECTRA, process.env['LIMNER_WHOLE'] === undefined ? 8 : 24);
 
 const rms = (values: readonly number[]): number => Math.sqrt(values.reduce((sum, x) => sum + x * x, 0) / values.length);
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];

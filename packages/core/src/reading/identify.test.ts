@@ -182,13 +182,15 @@ describe('what else was seen', () => {
   });
 });
 
+/** `npm run statistics` takes every case, `npm test` a share. */
+const WHOLE = process.env['LIMNER_WHOLE'] !== undefined;
+
 describe('few counts', () => {
   it.each(['SiO2', 'HgS', '2PbCO3*Pb(OH)2', 'C', 'Cu'])('%s: 70 to 1000 of them give a sound record', (composition) => {
-    for (const beamKev of [10, 30]) {
-      for (const totalCounts of [70, 300, 1000]) {
-        const spectrum = measure(composition, { beamKev, totalCounts });
-        if (total(spectrum.counts) >= 50) sound(identify(spectrum), spectrum);
-      }
+    const cases = [10, 30].flatMap((beamKev) => [70, 300, 1000].map((totalCounts) => ({ beamKev, totalCounts })));
+    for (const { beamKev, totalCounts } of cases.filter((_, i) => WHOLE || i % 2 === 0)) {
+      const spectrum = measure(composition, { beamKev, totalCounts });
+      if (total(spectrum.counts) >= 50) sound(identify(spectrum), spectrum);
     }
   });
 
@@ -202,7 +204,7 @@ describe('few counts', () => {
 });
 
 describe('odd spectra', () => {
-  it.each([0, 20, 1000, 2046, 2047])('all counts in channel %i', (channel) => {
+  it.each(WHOLE ? [0, 20, 1000, 2046, 2047] : [0, 1000, 2047])('all counts in channel %i', (channel) => {
     const counts = new Float64Array(2048);
     counts[channel] = 200;
     const spectrum = { ...measure('SiO2'), counts };
