@@ -22,10 +22,10 @@ describe('what the pages say', () => {
     },
   );
 
-  // Those of core are run by tests/packed-core.test.ts. Needs `npm run build`. Where a block prints something else on purpose, `node tests/readme-blocks.mjs --write` renews it.
+  // Needs `npm run build`. Where a block prints something else on purpose, `node tests/readme-blocks.mjs --write` renews it. Those of core are run by
+  // tests/packed-core.test.ts.
   it.each(READMES.filter((page) => !page.startsWith('packages/core/')))(
     'every code block of %s runs, and prints what it shows',
-    { timeout: 240_000 },
     async (page) => {
       const script = fileURLToPath(new URL('tests/readme-blocks.mjs', root));
       const { stderr } = await promisify(execFile)(process.execPath, [script, page]).catch(

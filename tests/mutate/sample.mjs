@@ -1,6 +1,6 @@
 // A score over code, not over chosen defects: a seeded sample of single changes to identify/, fit/, pigments/ and the session's commit order, each
-// made in memory and tried on the tests nearest to it.
-//   npm run mutate:sample -- [--number 80] [--seed 1] [--from 0] [--near]     --near leaves out the tests of whole readings
+// made in memory and tried on the tests nearest to it and on what readings answered before, then on the tests of its folder and of whole readings.
+//   npm run mutate:sample -- [--number 80] [--seed 1] [--from 0] [--near]     --near leaves out the last
 // Prints each mutant, and the share killed with its 95 % interval.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
@@ -10,6 +10,8 @@ import { sitesOf } from './sites.mjs';
 /** A mutant that runs for ever is killed. */
 const LONGEST_MS = 900_000;
 const CORE = 'packages/core/src';
+/** What readings answered before, number by number; ten seconds. */
+const KEPT = 'tests/kept-answers.test.ts';
 /** What judges whole readings; half a minute. */
 const READINGS = `${CORE}/reading/identify.test.ts`;
 const SCOPES = [
@@ -39,7 +41,8 @@ const chosen = Array.from({ length: Number(values.number) }, () => sites[Math.fl
 let [killed, tried] = [0, 0];
 for (const { tests, whole, ...mutant } of chosen.slice(Number(values.from))) {
   const own = mutant.file.replace(/\.ts$/, '.test.ts');
-  const dead = [existsSync(own) ? [own] : [], tests, values.near || !whole ? [] : [whole]].some(
+  const near = [...(existsSync(own) ? [own] : []), ...(whole ? [KEPT] : [])];
+  const dead = [near, tests, values.near || !whole ? [] : [whole]].some(
     (list) => list.length > 0 && fails(list, mutant),
   );
   tried++;
