@@ -1,4 +1,6 @@
 // The odd spectra that readings are tried on: any shape that a legal file can hold, drawn from a seed.
+import { uniform } from '../fixtures/uniform.ts';
+
 const CHANNELS = [8, 64, 256, 1024, 1024, 2048, 2048, 2048, 4096, 8192, 16384, 65536];
 /** From this seed on most are small, so that thousands can be read; one of 40 has as many channels as there may be. */
 const SMALL_FROM = 1000;
@@ -8,7 +10,7 @@ const SMALL = [
 
 /** The text of an odd spectrum and what it is, in a few words. @param mostChannels of more it is given that many */
 export function oddSpectrum(seed: number, mostChannels = Infinity): { readonly text: string; readonly told: string } {
-  const next = draws(seed);
+  const next = uniform(seed * 2654435761 + 12345);
   const pick = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)];
   const between = (a: number, b: number): number => a + next() * (b - a);
   const magnitude = (low: number, high: number): number => low * (high / low) ** next();
@@ -66,17 +68,6 @@ function shapes(
     ['peaks on a continuum', spectral],
     ['zero peak alone', (i) => Math.exp(-0.5 * ((offset + gain * i) / 60) ** 2)],
   ];
-}
-
-/** Uniform numbers from 0 to 1: a small multiplicative generator, spread well enough for shapes. */
-function draws(seed: number): () => number {
-  let state = (seed * 2654435761 + 12345) >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
 }
 
 /** Scattered as counts are; above 30 by the normal distribution. */

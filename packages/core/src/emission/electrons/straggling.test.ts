@@ -1,19 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../../atomic/composition.ts';
 import { hardShare, meanPathExcess, pathExcess } from './straggling.ts';
+import { randomStream } from '../../simulate/random.ts';
 
 const SHARE = 0.124; // Cu at 15 keV
-
-/** Random numbers 0..1, seeded (mulberry32). */
-function createRandom(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 /**
  * Path per energy times S, by bins of 0.05 of the energy lost, of electrons that lose energy smoothly below LEAST and by single
@@ -21,7 +11,7 @@ function createRandom(seed: number): () => number {
  */
 function simulated(electrons: number): number[] {
   const least = 0.003;
-  const random = createRandom(11);
+  const random = randomStream(11, 0).uniform;
   const path = new Array<number>(8).fill(0);
   const rate = (loss: number, e: number): number => 1 / loss ** 2 + 1 / (e - loss) ** 2 - 1 / (loss * (e - loss));
   // Integral of loss x rate from least to E/2, plus the smooth rest that makes S.
