@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../../atomic/composition.ts';
 import { hardShare, meanPathExcess, pathExcess } from './straggling.ts';
-import { randomStream } from '../../simulate/random.ts';
+import { uniform } from '../../../../../tests/fixtures/uniform.ts';
 
 const SHARE = 0.124; // Cu at 15 keV
 
@@ -11,7 +11,7 @@ const SHARE = 0.124; // Cu at 15 keV
  */
 function simulated(electrons: number): number[] {
   const least = 0.003;
-  const random = randomStream(11, 0).uniform;
+  const random = uniform(11);
   const path = new Array<number>(8).fill(0);
   const rate = (loss: number, e: number): number => 1 / loss ** 2 + 1 / (e - loss) ** 2 - 1 / (loss * (e - loss));
   // Integral of loss x rate from least to E/2, plus the smooth rest that makes S.
