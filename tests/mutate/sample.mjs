@@ -1,17 +1,19 @@
 // A score over code, not over chosen defects: a seeded sample of single changes to identify/, fit/, pigments/ and the session's commit order, each
-// made in memory and tried on the tests nearest to it and on what readings answered before, then on the tests of its folder and of whole readings.
+// made in memory and tried on what readings answered before, on the tests nearest to it, on those of its folder, and on those of whole readings.
 //   npm run mutate:sample -- [--number 80] [--seed 1] [--from 0] [--near]     --near leaves out the last
 // Prints each mutant, and the share killed with its 95 % interval.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { rolldown } from 'rolldown';
+import { mutating } from './plugin.mjs';
 import { sitesOf } from './sites.mjs';
 
 /** A mutant that runs for ever is killed. */
 const LONGEST_MS = 900_000;
 const CORE = 'packages/core/src';
-/** What readings answered before, number by number; ten seconds. */
-const KEPT = 'tests/kept-answers.test.ts';
 /** What judges whole readings; half a minute. */
 const READINGS = `${CORE}/reading/identify.test.ts`;
 const SCOPES = [
@@ -41,16 +43,30 @@ const chosen = Array.from({ length: Number(values.number) }, () => sites[Math.fl
 let [killed, tried] = [0, 0];
 for (const { tests, whole, ...mutant } of chosen.slice(Number(values.from))) {
   const own = mutant.file.replace(/\.ts$/, '.test.ts');
-  const near = [...(existsSync(own) ? [own] : []), ...(whole ? [KEPT] : [])];
-  const dead = [near, tests, values.near || !whole ? [] : [whole]].some(
-    (list) => list.length > 0 && fails(list, mutant),
-  );
+  const lists = [existsSync(own) ? [own] : [], tests, values.near || !whole ? [] : [whole]];
+  const dead =
+    (whole && (await answersOtherwise(mutant))) || lists.some((list) => list.length > 0 && fails(list, mutant));
   tried++;
   if (dead) killed++;
   console.log(`${dead ? 'killed  ' : 'SURVIVED'} ${mutant.file}:${mutant.at} ${mutant.from} -> ${mutant.to}`);
 }
 const [low, high] = wilson(killed, tried);
 console.log(`${killed} of ${tried} killed, ${sites.length} places: ${(100 * killed) / tried} % (${low} to ${high} %)`);
+
+/** Whether what readings answered before (tests/kept-answers.test.ts) is answered otherwise: the quickest of all to see. */
+async function answersOtherwise(mutant) {
+  const folder = mkdtempSync(join(tmpdir(), 'limner-mutant-'));
+  const file = join(folder, 'kept.mjs');
+  try {
+    const input = 'tests/mutate/kept.ts';
+    const resolve = { conditionNames: ['@limner/source'] };
+    const bundle = await rolldown({ input, platform: 'node', resolve, plugins: [mutating(mutant)] });
+    await bundle.write({ file });
+    return spawnSync(process.execPath, [file], { stdio: 'ignore', timeout: LONGEST_MS }).status !== 0;
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
 
 function fails(tests, mutant) {
   const { status } = spawnSync(
