@@ -29,15 +29,8 @@ const SOFT_BUMP = { mean: 0, sigma: 3e-4 };
 const PILE_UP = { mean: 0.003, sigma: 0.015 };
 /** Pairs with a soft partner, whose rate the fast channel decides (measured: up to 2 %). */
 const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
-/**
- * Rate of a pair of strong families beside the common one, relative to it: where the beam meets grains of two phases in turn (a map, an
- * area), each phase sums with itself more often and with the other never (measured on maps, and on sums of two measured spectra).
- */
-const OWN_PAIR = 0.7;
-/** A common rate below this is not told from nothing. */
+/** A common rate of sums below this is not told from nothing. */
 const LEAST_RATE = 0.002;
-/** Pairs that hold fewer counts at that rate are no peak. */
-const FEWEST_SUMS = 15;
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
 const TRIPLES = { mean: 0, sigma: 0.001 };
 /** Sums lie up to 9 eV beside the sum of the energies, soft ones 10 eV (measured). */
@@ -170,12 +163,8 @@ function sumColumns(
   }
   const smear = surroundingsOf(scene, at).sumSmear;
   const total = counts.reduce((sum, value, i) => (i >= range.lo ? sum + value : sum), 0);
-  const own = { mean: 0, sigma: OWN_PAIR * Math.max(at.sumRate, LEAST_RATE) };
-  const sums = sumPeaks(members, background, at.instrument, smear, {
-    lo: range.lo,
-    total,
-    least: FEWEST_SUMS / own.sigma,
-  });
+  const rate = Math.max(at.sumRate, LEAST_RATE);
+  const sums = sumPeaks(members, background, at.instrument, smear, { lo: range.lo, total, rate });
   const moved = { mean: 0, sigma: SUM_SHIFT_EV * at.sumRate };
   return [
     named(sums.pairs, common),
@@ -184,7 +173,8 @@ function sumColumns(
     ...doubts(spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]))),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
     ...sums.strong
-      .filter(({ column }) => own.sigma ** 2 * information(column, weights, range.lo, range.hi) > WORTHWHILE ** 2)
-      .flatMap(({ column, shift }) => [named(column, own), named(shift, moved)]),
+      .map(({ column, shift, doubt }) => ({ column, shift, own: { mean: 0, sigma: doubt * rate } }))
+      .filter(({ column, own }) => own.sigma ** 2 * information(column, weights, range.lo, range.hi) > WORTHWHILE ** 2)
+      .flatMap(({ column, shift, own }) => [named(column, own), named(shift, moved)]),
   ];
 }

@@ -20,8 +20,8 @@ export interface SumPeaks {
   readonly triples: Column;
   /** Pairs with a partner in a soft band, which the fast channel hardly sees, and how they move with its energy (per eV). */
   readonly soft: readonly { readonly column: Column; readonly shift: Column }[];
-  /** Pairs of strong families one by one, and how they move (per eV); strongest first. */
-  readonly strong: readonly { readonly column: Column; readonly shift: Column }[];
+  /** Pairs of strong families one by one, how they move (per eV), and how far their rate may differ from the common one, relative; largest first. */
+  readonly strong: readonly { readonly column: Column; readonly shift: Column; readonly doubt: number }[];
 }
 
 /** Below about 1 keV the fast channel is blind to more and more photons, eV: such pairs have the rate of their band. */
@@ -35,6 +35,8 @@ const MIN_SOFT_COUNTS = 2000;
 /** Families with this share of the counts have pairs with rates of their own, the strongest pairs only. */
 const STRONG_SHARE = 0.01;
 const MOST_PAIRS = 24;
+/** A pair that differs by fewer counts is no peak. */
+const FEWEST_IN_PAIR = 15;
 /** Standard deviations up to which sums are smeared, lest a strong one end in a step. */
 const REACH = 5.5;
 
@@ -47,8 +49,8 @@ export interface SumScale {
   readonly lo: number;
   /** All counts of the spectrum: rates are per count. */
   readonly total: number;
-  /** Fewest counts of a pair of strong families, were every count in such a pair. */
-  readonly least: number;
+  /** The common rate, or what it may be. */
+  readonly rate: number;
 }
 
 /** A line as it is before the detector's noise: counts at one energy. */
@@ -67,7 +69,7 @@ export function sumPeaks(
   background: Float64Array,
   instrument: Instrument,
   smear: Smear,
-  { lo, total, least }: SumScale,
+  { lo, total, rate }: SumScale,
 ): SumPeaks {
   const n = background.length;
   const families = familiesOf(members, instrument);
@@ -86,7 +88,10 @@ export function sumPeaks(
       column,
       shift: columnFrom(slope(spreadOut(column, n), instrument.axis.gainEv), 0),
     })),
-    strong: strongPairs(families, total, least).map(([a, b]) => pairColumn(a, b, instrument, n, total)),
+    strong: strongPairs(families, total, rate).map(({ a, b, doubt }) => ({
+      ...pairColumn(a, b, instrument, n, total),
+      doubt,
+    })),
   };
 }
 
@@ -106,13 +111,34 @@ function familiesOf(members: readonly Member[], instrument: Instrument): Stick[]
 
 const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { counts }) => sum + counts, 0);
 
-function strongPairs(families: readonly Stick[][], total: number, least: number): [Stick[], Stick[]][] {
+/**
+ * How far the rate of a pair may differ from the common one, relative to it: where the beam meets grains of several phases in turn (a map,
+ * an area), photons of one phase meet each other in its share of the time, which may be no more than its share of the counts, and those
+ * of another never. Size: measured maps, sums of two measured spectra.
+ */
+const PAIR_DOUBT = 0.7;
+const doubtOf = (a: readonly Stick[], b: readonly Stick[], total: number): number =>
+  PAIR_DOUBT * Math.max(1, total / (2 * (countsOf(a) + (a === b ? 0 : countsOf(b)))));
+
+interface StrongPair {
+  readonly a: Stick[];
+  readonly b: Stick[];
+  readonly doubt: number;
+  /** Counts by which it may differ from the common rate. */
+  readonly size: number;
+}
+
+function strongPairs(families: readonly Stick[][], total: number, rate: number): StrongPair[] {
   const strong = families.filter((family) => countsOf(family) > STRONG_SHARE * total);
-  const pairs = strong.flatMap((a, i) => strong.slice(i).map((b): [Stick[], Stick[]] => [a, b]));
-  const size = ([a, b]: [Stick[], Stick[]]): number => (countsOf(a) * countsOf(b)) / total;
+  const pairs = strong.flatMap((a, i) =>
+    strong.slice(i).map((b): StrongPair => {
+      const doubt = doubtOf(a, b, total);
+      return { a, b, doubt, size: (doubt * rate * countsOf(a) * countsOf(b)) / total };
+    }),
+  );
   return pairs
-    .filter((pair) => size(pair) > least)
-    .sort((p, q) => size(q) - size(p))
+    .filter(({ size }) => size > FEWEST_IN_PAIR)
+    .sort((p, q) => q.size - p.size)
     .slice(0, MOST_PAIRS);
 }
 
