@@ -32,14 +32,15 @@ function recordsOf(engine, name) {
   return to;
 }
 
-/** The Node of a line, from the package that brings it. */
+/** The Node of a line, from the package that brings it for this machine; that for all machines would run a script to fetch this one. */
 function fetched(line) {
   const home = join(cache, `node-${line}`);
-  const engine = join(home, 'node_modules/node/bin/node');
+  const name = `node-${process.platform === 'win32' ? 'win' : process.platform}-${process.arch}`;
+  const engine = join(home, 'node_modules', name, process.platform === 'win32' ? 'bin/node.exe' : 'bin/node');
   if (!existsSync(engine)) {
     mkdirSync(home, { recursive: true });
     console.error(`Fetching Node ${line} (once) ...`);
-    if (run('npm', 'install', '--prefix', home, '--no-save', '--no-audit', '--no-fund', `node@${line}`) !== 0)
+    if (run('npm', 'install', '--prefix', home, '--no-save', '--no-audit', '--no-fund', `${name}@${line}`) !== 0)
       throw new Error(`no Node ${line} came from npm's registry: name the path of one`);
   }
   return engine;

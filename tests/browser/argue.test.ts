@@ -6,7 +6,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
 import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, watchedPage } from './stage.ts';
@@ -47,11 +47,10 @@ const changed = (): Promise<string[]> => page.locator('.changes button').allInne
 const query = (): string => new URL(page.url()).hash.split('?')[1] ?? '';
 
 describe.skipIf(!browser)('arguing with a reading', () => {
-  beforeEach(async () => open(), PATIENCE.timeout);
   afterEach(closePages);
 
   it('lays the measurement over the figure that a plan proposes, under both explanations', async () => {
-    await page.goto(`${origin}/#white.msa?claim=S`);
+    await open('#white.msa?claim=S');
     await page.waitForSelector('#claim-S');
     await read();
     await page.locator('#overlay').focus();
@@ -74,6 +73,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
   });
 
   it('tests a claim and a bar, greys the old answer, undoes and redoes, and saves what was changed', async () => {
+    await open();
     await page.locator('#argue > summary').click();
     await page.locator('#argue-claim').fill('sulfur');
     await page.keyboard.press('Enter');
@@ -125,6 +125,7 @@ describe.skipIf(!browser)('arguing with a reading', () => {
   });
 
   it('takes what else was seen, and refuses words that it does not know', async () => {
+    await open();
     await page.locator('#argue > summary').click();
     const seen = page.getByRole('form', { name: 'What else was seen' });
     await seen.locator('input').fill('greenish');
@@ -140,6 +141,13 @@ describe.skipIf(!browser)('arguing with a reading', () => {
     expect(query()).toBe('seen.colour=white');
     expect(await page.locator('#seen-told').innerText()).toMatch(/white/i);
     expect(faults).toEqual([]);
+  });
+});
+
+describe.skipIf(!browser)('the figure of a reading', () => {
+  // One page for all: what is drawn over the spectrum is taken away again.
+  beforeAll(async () => {
+    if (browser) await open();
   });
 
   it('draws the fit without an element over the spectrum, and saves the figure with its caption', async () => {

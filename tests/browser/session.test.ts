@@ -5,7 +5,7 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
 import { closePages, launchChromium } from './chromium.ts';
 import { bundlePage, drop, watchedPage } from './stage.ts';
@@ -76,8 +76,10 @@ it('asks for numbers where numbers are stated', async () => {
 });
 
 describe.skipIf(!browser)('the session view', () => {
-  beforeEach(async () => open());
-  afterEach(closePages);
+  // One page for all: sorted and filtered further and further.
+  beforeAll(async () => {
+    if (browser) await open();
+  });
 
   it('opens with a sentence, the layers and the matrix, without a fault and without leaving 127.0.0.1', async () => {
     expect(await page.locator('.summary').innerText()).toMatch(/^4\sspectra from 2\slayers of 1\ssample\./);
@@ -116,8 +118,13 @@ describe.skipIf(!browser)('the session view', () => {
     await page.locator('input[name=text]').fill('nothing of that name');
     expect(await page.locator('.results').innerText()).toContain('No spectrum matches');
   });
+});
+
+describe.skipIf(!browser)('from the session view', () => {
+  afterEach(closePages);
 
   it('goes to a reading, on to the next, and back with what was chosen', async () => {
+    await open();
     await page.locator('select[name=element]').selectOption('Pb');
     await page.locator('.matrix tbody a').first().click();
     await page.waitForSelector('.reading h1');
@@ -133,6 +140,7 @@ describe.skipIf(!browser)('the session view', () => {
   });
 
   it('leads from a file that was not read to what is wrong with it', async () => {
+    await open();
     await page.locator('.failures a').click();
     await page.waitForSelector('.fault form.given');
     expect(await page.locator('.fault').innerText()).toContain('broken.msa cannot be read');
@@ -145,6 +153,7 @@ describe.skipIf(!browser)('the session view', () => {
   });
 
   it('asks for the axis of a dropped file that has none, and reads it', async () => {
+    await open();
     await drop(page, [{ name: 'channels.msa', text: inChannels }]);
     await page.waitForSelector('.fault form.given');
     await page.locator('.fault input[name=beam]').fill('20');
@@ -155,6 +164,7 @@ describe.skipIf(!browser)('the session view', () => {
   });
 
   it('calibrates a file in bare channels by two peaks on its own counts', async () => {
+    await open();
     await drop(page, [{ name: 'channels.msa', text: inChannels }]);
     const picture = page.locator('.calibrate svg');
     await picture.waitFor();
