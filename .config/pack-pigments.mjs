@@ -68,6 +68,7 @@ const TABLES = {
   ],
   hazards: [
     ['element', 'element', text],
+    ['from_percent', 'fromPercent', number],
     ['caution', 'caution', text],
     ['source', 'source', list],
   ],

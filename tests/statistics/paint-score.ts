@@ -8,7 +8,7 @@ export interface PaintScore {
   readonly grain: PaintGrain;
   /** Every part of 5 % or more is named, and nothing else of as much. */
   readonly whole: boolean;
-  /** What gives the colour is the first part; null where the grain holds no colour that elements show. */
+  /** What gives the colour is the first part; null where most of it is a lake, or nothing: elements show no dye. */
   readonly colourFirst: boolean | null;
   /** Weight of the best explanation. */
   readonly told: number;
@@ -76,7 +76,7 @@ export function scoreOf(grain: PaintGrain, explanations: readonly GrainData[]): 
     grain,
     whole,
     colourFirst:
-      coloured.length === 0
+      coloured.length === 0 || isLake(coloured[0].id)
         ? null
         : first !== undefined &&
           coloured.some(
@@ -107,13 +107,15 @@ function isNamed(id: string, among: readonly string[]): boolean {
 
 const some = (ids: readonly string[], which: RegExp): boolean => ids.some((id) => which.test(id));
 
+const GIVING: ReadonlySet<string> = new Set(['pigment', 'metal', 'lake']);
+const isLake = (id: string): boolean => materialById(id)!.class === 'lake';
 const isShown = (id: string): boolean => shown(materialById(id)!).size > 0;
 
-/** The parts that give the colour and show, the most first; a lake shows no more than its white substrate. */
+/** The parts that give the colour and show, the most first; of a lake no more shows than its white substrate. */
 export const colouring = ({ parts }: PaintGrain): PaintGrain['parts'][number][] =>
   parts
     .filter(({ id, part }) => {
       const { class: kind, hue } = materialById(id)!;
-      return part >= FORGIVEN && isShown(id) && (kind === 'pigment' || kind === 'metal') && !PALE.has(hue);
+      return part >= FORGIVEN && isShown(id) && GIVING.has(kind) && !PALE.has(hue);
     })
     .sort((a, b) => b.part - a.part);

@@ -3,6 +3,7 @@ import { areAlike } from './alike.ts';
 import type { Explanation } from './explanations.ts';
 import type { Material } from './knowledge.ts';
 import { PRIORS } from './priors.ts';
+import { gathered, type Shared } from './same-grain.ts';
 import type { Candidate, Weighed } from './weigh.ts';
 
 /** Allowed materials that these amounts cannot tell apart, most likely first. */
@@ -11,28 +12,25 @@ export interface Group {
   readonly score: number;
 }
 
-/** Explanations of the same groups. */
+/** Explanations that tell the same grain. */
 export interface Combination {
-  /** The best of them. */
+  /** The one that stands for them. */
   readonly best: Explanation;
   /** Group of each part of the best. */
   readonly groups: readonly Group[];
-  /** Share of the weight of all combinations. */
+  /** Share of the weight of all explanations. */
   readonly score: number;
   /** All of them, best first, with their shares of the weight of all. */
   readonly explanations: readonly Shared[];
 }
 
-/** An explanation with its share of the weight of all. */
-export interface Shared extends Explanation {
-  readonly share: number;
-}
-
 export interface Grouped {
   /** Best first. */
   readonly groups: readonly Group[];
-  /** Best first; never empty. */
+  /** Best first, no more than are told; never empty. */
   readonly combinations: readonly Combination[];
+  /** All explanations, best first. */
+  readonly shared: readonly Shared[];
 }
 
 /** Classes by how readily one thinks of them for a grain of paint: only between equals. */
@@ -47,10 +45,9 @@ const LONG_USE = 2000;
 const PRESENT = 2000;
 
 /**
- * The allowed materials in groups, and what combinations of groups explain the grain. A group is headed by the best material not
+ * The allowed materials in groups, and what combinations of materials explain the grain. A group is headed by the best material not
  * yet in one; within it, the likelier stands first, and equals in the order of how usual they are, of their class, then of how long
- * they were in use, then of the materials' file. A combination weighs as much as its best explanation, so that many like materials
- * gain nothing by their number; its explanations share that weight.
+ * they were in use, then of the materials' file. A combination is what tells the same grain, a family counting as one.
  */
 export function grouped({ candidates, evidence, explanations }: Weighed): Grouped {
   const usual = usualFirst(candidates);
@@ -64,86 +61,53 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
     if (list) list.push(candidate);
     else lists.push([candidate]);
   }
-  const combined = combine(lists, explanations).map((one) => usualOfEqualsFirst(one, usual));
-  const total = combined.reduce((sum, { weight }) => sum + weight, 0);
-  for (const list of lists) list.sort(likeliestFirst(combined, equalsBy(usual, list[0])));
+  const listOf = new Map(lists.flatMap((list) => list.map(({ part }) => [part, list] as const)));
+  const told = explanations.filter(({ materials }) => materials.every((part) => listOf.has(part)));
+  const relative = (lnWeight: number): number => exp(lnWeight - explanations[0].lnWeight);
+  const total = told.reduce((sum, { lnWeight }) => sum + relative(lnWeight), 0);
+  const shared = told.map((one): Shared => ({ ...one, share: relative(one.lnWeight) / total }));
+  for (const list of lists) list.sort(likeliestFirst(shared, equalsBy(usual, list[0])));
   const tested = lists.map((members): Group => {
-    const needing = combined.filter((combination) => combination.lists.includes(members));
-    const sum = needing.reduce((part, { weight }) => part + weight / total, 0);
-    const beside = exp(Math.max(...members.map(({ best }) => best!.lnWeight)) - explanations[0].lnWeight);
+    const own = new Set(members.map(({ part }) => part));
+    const needing = shared.filter(({ materials }) => materials.some((part) => own.has(part)));
+    const sum = needing.reduce((all, { share }) => all + share, 0);
+    const beside = relative(Math.max(...members.map(({ best }) => best!.lnWeight)));
     return { members, score: Math.min(1, sum || beside / (total + beside)) };
   });
   const hidden = candidates.filter(({ allowed, untestable }) => allowed && untestable).sort(usual);
   const bare = explanations.find(({ materials }) => materials.length === 0)?.lnWeight ?? -Infinity;
-  const hiddenWeight = exp(bare + PRIORS.part.value + PRIORS.occasional.value - explanations[0].lnWeight);
+  const hiddenWeight = relative(bare + PRIORS.part.value + PRIORS.occasional.value);
   const groups =
     hidden.length > 0 ? [...tested, { members: hidden, score: hiddenWeight / (total + hiddenWeight) }] : tested;
+  const groupOf = new Map(tested.flatMap((group) => group.members.map(({ part }) => [part, group] as const)));
   return {
     groups: groups.toSorted((a, b) => b.score - a.score || heaviest(a.members[0], b.members[0])),
-    combinations: combined.map((combination) => {
-      const whole = combination.explanations.reduce((sum, { lnWeight }) => sum + relative(lnWeight, combination), 0);
-      const score = combination.weight / total;
-      return {
-        best: combination.explanations[0],
-        groups: combination.lists.map((list) => tested[lists.indexOf(list)]),
-        score,
-        explanations: combination.explanations.map((one) => ({
-          ...one,
-          share: (score * relative(one.lnWeight, combination)) / whole,
-        })),
-      };
-    }),
+    combinations: gathered(usualOfEqualsFirst(shared, candidates, usual), MOST_COMBINATIONS).map((own) => ({
+      best: own[0],
+      groups: own[0].materials.map((part) => groupOf.get(part)!),
+      score: own.reduce((sum, { share }) => sum + share, 0),
+      explanations: own,
+    })),
+    shared,
   };
 }
 
-interface Combined {
-  /** Best first. */
-  readonly explanations: readonly Explanation[];
-  readonly lists: readonly Candidate[][];
-  /** Of its best explanation, against the best of all. */
-  readonly weight: number;
-}
-
-const relative = (lnWeight: number, { explanations }: Combined): number => exp(lnWeight - explanations[0].lnWeight);
-
-/** The explanations of each combination of lists, best first; those with a material of none are left out. */
-function combine(lists: readonly Candidate[][], explanations: readonly Explanation[]): Combined[] {
-  const listOf = new Map(lists.flatMap((list) => list.map(({ part }) => [part, list] as const)));
-  const combined = new Map<string, { explanations: Explanation[]; lists: Candidate[][] }>();
-  for (const explanation of explanations) {
-    const own = explanation.materials.flatMap((part) => {
-      const list = listOf.get(part);
-      return list === undefined ? [] : [list];
-    });
-    if (own.length < explanation.materials.length) continue;
-    const key = own
-      .map((list) => lists.indexOf(list))
-      .sort((a, b) => a - b)
-      .join(' ');
-    const known = combined.get(key);
-    if (known === undefined) combined.set(key, { explanations: [explanation], lists: own });
-    else known.explanations.push(explanation);
-  }
-  return [...combined.values()].map((one) => ({
-    ...one,
-    weight: exp(one.explanations[0].lnWeight - explanations[0].lnWeight),
-  }));
-}
+/** Combinations made: what is left weighs little, and none of it is told. */
+const MOST_COMBINATIONS = 6;
 
 /** Explanations whose weights differ by less than this, ln, are equals: a tenth is far below what the amounts know. Chosen. */
 const EVEN = 0.1;
 
-/** The most usual of the best, by their materials in turn, stands first. */
-function usualOfEqualsFirst(combined: Combined, usual: Order): Combined {
-  const { explanations, lists } = combined;
-  const candidates = new Map(lists.flat().map((candidate) => [candidate.part, candidate]));
-  const order = (a: Explanation, b: Explanation): number =>
-    a.materials.reduce((sum, part, m) => sum || usual(candidates.get(part)!, candidates.get(b.materials[m])!), 0);
-  const even = explanations.filter(({ lnWeight }) => lnWeight > explanations[0].lnWeight - EVEN);
-  const [first] = even
-    .filter(({ mixture }) => mixture.parts.length === explanations[0].mixture.parts.length)
+/** Of those that are as likely as the best, with as many materials, the most usual by their materials in turn stands first. */
+function usualOfEqualsFirst(shared: readonly Shared[], candidates: readonly Candidate[], usual: Order): Shared[] {
+  const byPart = new Map(candidates.map((candidate) => [candidate.part, candidate]));
+  const order = (a: Shared, b: Shared): number =>
+    a.materials.reduce((sum, part, m) => sum || usual(byPart.get(part)!, byPart.get(b.materials[m])!), 0);
+  const [first] = shared
+    .filter(({ lnWeight }) => lnWeight > shared[0].lnWeight - EVEN)
+    .filter(({ mixture }) => mixture.parts.length === shared[0].mixture.parts.length)
     .sort(order);
-  return { ...combined, explanations: [first, ...explanations.filter((one) => one !== first)] };
+  return first === undefined ? [] : [first, ...shared.filter((one) => one !== first)];
 }
 
 type Order = (a: Candidate, b: Candidate) => number;
@@ -168,11 +132,10 @@ function heaviestFirst(otherwise: Order): Order {
 }
 
 /** By the best explanation that a material is part of, to within what makes equals. */
-function likeliestFirst(combined: readonly Combined[], otherwise: Order): Order {
+function likeliestFirst(shared: readonly Shared[], otherwise: Order): Order {
   const best = new Map<Candidate['part'], number>();
-  for (const { explanations } of combined)
-    for (const { materials, lnWeight } of explanations)
-      for (const part of materials) best.set(part, Math.max(best.get(part) ?? -Infinity, lnWeight));
+  for (const { materials, lnWeight } of shared)
+    for (const part of materials) best.set(part, Math.max(best.get(part) ?? -Infinity, lnWeight));
   const step = ({ part }: Candidate): number => Math.floor(-(best.get(part) ?? -1e6) / EQUAL);
   return (a, b) => step(a) - step(b) || otherwise(a, b);
 }

@@ -59,6 +59,12 @@ export interface LookalikeSet {
 /** An element whose compounds call for caution. Common practice; local rules decide. */
 export interface ElementHazard {
   readonly element: string;
+  /**
+   * Per cent by mass from which a mixture of its most harmful usual compounds is classified (Regulation (EC) No 1272/2008, Annex I, generic
+   * limits: 0.1 for acute categories 1 to 3 and proved carcinogens, 0.3 for harm to the unborn, 1 for lesser; from memory); 0 where any
+   * trace counts.
+   */
+  readonly fromPercent: number;
   readonly caution: string;
   readonly source: readonly string[];
 }

@@ -240,4 +240,14 @@ describe('cautions', () => {
     expect(cautions.some((text) => text.startsWith('Arsenic'))).toBe(false);
     expect(cautionsFor([])).toHaveLength(3);
   });
+
+  it('leave out what is too little to count', () => {
+    // Regulation (EC) No 1272/2008, Annex I, generic limits: 1 % for manganese dioxide (acute, category 4), 0.1 % for arsenic (from memory).
+    const manganese = (part: number): boolean =>
+      cautionsFor(findingsOf({ MnO2: part, CaCO3: 1 - part })).some((text) => text.startsWith('Manganese'));
+    expect(manganese(0.008)).toBe(false);
+    expect(manganese(0.05)).toBe(true);
+    const arsenic = cautionsFor(findingsOf({ As2S3: 0.008, CaCO3: 0.992 }));
+    expect(arsenic.some((text) => text.startsWith('Arsenic'))).toBe(true);
+  });
 });

@@ -1,6 +1,7 @@
 import type { Finding, Measured } from '../identify/finding.ts';
 import { areAlike } from './alike.ts';
 import { isTelling } from './evidence.ts';
+import { areFamily } from './family.ts';
 import { inOrder } from './colour-giving.ts';
 import { type Combination, type Group, grouped } from './group.ts';
 import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } from './knowledge.ts';
@@ -27,8 +28,6 @@ export interface Match {
   readonly shares: ExplanationShare[];
 }
 
-/** Explanations told. */
-const MOST_EXPLANATIONS = 6;
 /** Share of an explanation's weight from which another material in a place is worth keeping. */
 const LEAST_SHARE = 0.02;
 /** Squared deviation from which an element counts as left over. */
@@ -60,7 +59,7 @@ export function matcherOf(
 }
 
 function matchOf(weighed: Weighed, bySymbol: FindingMap): Match {
-  const { groups, combinations } = grouped(weighed);
+  const { groups, combinations, shared } = grouped(weighed);
   const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
   const allowed = groups.flatMap((group, index) =>
     group.members.map((candidate) => allowedStanding(candidate, group, index + 1, weighed, bySymbol, allowedIds)),
@@ -71,15 +70,11 @@ function matchOf(weighed: Weighed, bySymbol: FindingMap): Match {
     .sort((a, b) => (a.id < b.id ? -1 : 1));
   return {
     pigments: [...allowed, ...ruledOut],
-    explanations: combinations
-      .slice(0, MOST_EXPLANATIONS)
-      .map((combination) => explanationOf(combination, groups, weighed)),
-    shares: combinations.flatMap(({ explanations }) =>
-      explanations.map(({ mixture, materials, share }) => ({
-        parts: materials.map(({ material }, m) => ({ id: material.id, massFraction: mixture.fractions[m] })),
-        share,
-      })),
-    ),
+    explanations: combinations.map((combination) => explanationOf(combination, groups, weighed)),
+    shares: shared.map(({ mixture, materials, share }) => ({
+      parts: materials.map(({ material }, m) => ({ id: material.id, massFraction: mixture.fractions[m] })),
+      share,
+    })),
   };
 }
 
@@ -167,7 +162,7 @@ function explanationOf(
     name,
     group: groups.indexOf(own[place]) + 1,
     massFraction: fractionOf(mixture, place),
-    others: othersIn(own[place], id, score, explanations),
+    others: othersIn(materials[place].material, score, explanations),
   }));
   const met = evidence.amounts.filter(({ kind }) => kind === 'measured').length;
   return {
@@ -179,22 +174,20 @@ function explanationOf(
   };
 }
 
-/** What else of its group may stand in the place of a part, likeliest first. */
+/** What else of its family stands in the place of a part in explanations of the same grain, likeliest first. */
 function othersIn(
-  { members }: Group,
-  id: string,
+  own: Material,
   score: number,
   explanations: Combination['explanations'],
 ): GrainData['parts'][number]['others'] {
-  const others = members.map(({ material, part }) => ({
-    id: material.id,
-    name: material.name,
-    share: explanations.reduce((sum, { materials, share }) => (materials.includes(part) ? sum + share : sum), 0),
-  }));
-  return others
-    .filter((other) => other.id !== id && other.share > LEAST_SHARE * score)
-    .sort((a, b) => b.share - a.share)
-    .map(({ share, ...other }) => ({ ...other, share: round(share / score) }));
+  const shares = new Map<Material, number>();
+  for (const { materials, share } of explanations)
+    for (const { material } of materials)
+      if (material !== own && areFamily(material, own)) shares.set(material, (shares.get(material) ?? 0) + share);
+  return [...shares]
+    .filter(([, share]) => share > LEAST_SHARE * score)
+    .sort((a, b) => b[1] - a[1])
+    .map(([{ id, name }, share]) => ({ id, name, share: round(share / score) }));
 }
 
 function leftOverOf(

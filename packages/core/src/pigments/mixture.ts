@@ -71,6 +71,7 @@ function concluded(parts: readonly Part[], desk: Desk): Mixture {
   const { figures, state, deviations, u, equations } = desk;
   const { all, value } = figures;
   setState(desk, parts, all);
+  if (raiseOpen(desk, parts)) setState(desk, parts, all);
   const [fractions, held, q] = [state.fractions.slice(), state.held.slice(), state.amounts];
   const single = new Float64Array(all.length);
   for (let i = 0; i < all.length; i++) single[i] = value[i] - q[i] + u[i] * q[i];
@@ -95,6 +96,27 @@ function concluded(parts: readonly Part[], desk: Desk): Mixture {
   const lnShares = lnSharesOf(fractions, equations.normal);
   const lnWeight = parts.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, lnAmounts + lnShares);
   return { parts, fractions, relative, held, deviations: single, chi2, lnAmounts, lnShares, lnWeight };
+}
+
+/**
+ * A part that rests on open elements alone is held by nothing where it is: it makes up what they leave room for, but no more than a fair
+ * share. Its being small would else count against it.
+ * @returns whether a part was raised
+ */
+function raiseOpen({ figures: { value, counting, atMost }, state, ln }: Desk, parts: readonly Part[]): boolean {
+  const fair = PRIORS.share.value * state.fractions.reduce((sum, fraction) => sum + fraction, 0);
+  let raised = false;
+  parts.forEach(({ restsOnOpen, holds }, a) => {
+    if (!restsOnOpen) return;
+    let most = Math.max(fair, state.fractions[a]);
+    for (let i = 0; i < holds.length; i++) {
+      const left = value[i] + (atMost[i] ? 0 : counting[i]) - state.held[i];
+      if (holds[i] > 0) most = Math.min(most, state.fractions[a] + Math.max(0, left) / holds[i]);
+    }
+    ln[a] = log(most);
+    raised = true;
+  });
+  return raised;
 }
 
 /**

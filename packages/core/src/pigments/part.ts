@@ -15,6 +15,8 @@ export interface Part {
   readonly along: Float64Array;
   /** How much of the material its scarcest element leaves room for. */
   readonly room: Room;
+  /** Of what it requires and what tells, no element is sure: some are open, the others hidden. */
+  readonly restsOnOpen: boolean;
   /** Prior of the material as one more part of a grain. */
   readonly lnPrior: number;
 }
@@ -28,8 +30,8 @@ export interface Room {
 
 /** A telling part of the composition that is not required may be missing: a factor of e either way is one standard deviation. Chosen. */
 const NOT_REQUIRED = 1;
-/** Companions, as part of the material's mass, one standard deviation. Chosen. */
-const COMPANION = 0.01;
+/** Companions, as part of the material's mass, one standard deviation: an element that makes up a hundredth more is another material's. Chosen. */
+const COMPANION = 0.005;
 /** Standard deviations granted to an amount before it bounds a material. */
 const GRANTED = 2;
 /** A material with less than this of all telling elements together leaves no trace of its own. */
@@ -54,7 +56,13 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
     const most = roomBy(amounts[i], holds[i], loose[i]);
     if (most < room.most) room = { most, scarcest: amounts[i] };
   }
-  return { material, holds, loose, along, room, lnPrior: lnPriorOf(material, seen) };
+  const restsOnOpen = isOpen(material, amounts, place);
+  return { material, holds, loose, along, room, restsOnOpen, lnPrior: lnPriorOf(material, seen) };
+}
+
+function isOpen({ required }: Material, amounts: readonly Amount[], place: Int16Array): boolean {
+  const places = required.map((symbol) => zOf(symbol)!).filter((z) => z >= LIGHTEST_TELLING_Z && place[z] >= 0);
+  return places.length > 0 && places.every((z) => amounts[place[z]].kind === 'at-most');
 }
 
 function roomBy({ value, counting, physics }: Amount, holds: number, loose: number): number {

@@ -94,7 +94,7 @@ export type Standing = Omit<PigmentStanding, 'reason'>;
 
 /** An explanation of the whole grain: materials that together hold the measured amounts, medium and mounting apart. */
 export const GrainExplanation = Type.Object({
-  /** 'Vermilion with lead white', what gives the colour first; the likeliest material of each group stands for all of the group. */
+  /** 'Vermilion with lead white', what gives the colour first; the likeliest material of a family stands for all of it. */
   name: Type.String(),
   parts: Type.Array(
     Type.Object({
@@ -102,11 +102,11 @@ export const GrainExplanation = Type.Object({
       name: Type.String(),
       group: Type.Integer({ minimum: 1 }),
       massFraction: Measured,
-      /** Others of its group that may stand in its place, likeliest first, with their shares of the explanation's weight. */
+      /** Others of its family that may stand in its place, likeliest first, with their shares of the explanation's weight. */
       others: Type.Array(Type.Object({ id: Type.String(), name: Type.String(), share: Type.Number() })),
     }),
   ),
-  /** Share of the weight of all explanations, 0 to 1. */
+  /** Share of the weight of all sets of materials that tell the same grain: the same families, traces apart. 0 to 1. */
   score: Type.Number({ minimum: 0, maximum: 1 }),
   /** Squared deviations of the amounts, and how many amounts beyond the fitted fractions there were to meet. */
   chi2: Type.Number(),

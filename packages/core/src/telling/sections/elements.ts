@@ -22,7 +22,7 @@ const COLUMNS = [
   column('probability', 'probability', 'right'),
   column('massFraction', '%\u00a0by mass', 'right'),
   spareColumn('line', 'line, keV'),
-  spareColumn('counts', 'counts', 'right'),
+  spareColumn('counts', 'counts', 'right', 'full'),
   spareColumn('rival', 'rival (chi-square)'),
 ];
 

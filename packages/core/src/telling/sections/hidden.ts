@@ -12,14 +12,22 @@ const MATTERING: ReadonlySet<string> = new Set(
     .filter((symbol) => !MEDIUM.has(symbol)),
 );
 
-/** 'Could hide here, by mass: sulfur under lead, up to 3 %.'; '' where nothing that matters for paint could. */
-export function couldHide({ elements }: Pick<LimnerRecord, 'elements'>): string {
+/** 'Could hide here, by mass: sulfur under lead, up to 3 %.', and what else could; '' where nothing that matters for paint could. */
+export function couldHide({ elements }: Pick<LimnerRecord, 'elements'>): {
+  readonly most: string;
+  readonly rest: string;
+} {
   const hidden = elements
     .filter(({ symbol, verdict, under }) => under !== null && verdict !== 'open' && MATTERING.has(symbol))
     .filter((finding) => room(finding) >= LEAST_HIDDEN)
     .sort((a, b) => room(b) - room(a) || a.z - b.z)
-    .slice(0, MOST_HIDDEN);
-  return hidden.length > 0 ? `Could hide here, by mass: ${hidden.map(place).join('; ')}.` : '';
+    .map(place);
+  const told = (lead: string, places: readonly string[]): string =>
+    places.length > 0 ? `${lead}: ${places.join('; ')}.` : '';
+  return {
+    most: told('Could hide here, by mass', hidden.slice(0, MOST_HIDDEN.brief)),
+    rest: told('Also', hidden.slice(MOST_HIDDEN.brief, MOST_HIDDEN.full)),
+  };
 }
 
 /** Largest mass fraction that could hide; a spectrum that is blind to the element sets none. */

@@ -12,8 +12,10 @@ export function limits(record: LimnerRecord): Node | null {
   const items = unseen.map(({ symbol, limit }) =>
     item(`limit-${symbol}`, limit ? `<\u00a0${percent(limit.massFraction)}` : '', 'full', symbol),
   );
+  const hidden = couldHide(record);
   return section('limits', 'Not seen', [
-    paragraph('could-hide', couldHide(record)),
+    paragraph('could-hide', hidden.most),
+    paragraph('could-hide-too', hidden.rest, 'full'),
     unseen.length > 0
       ? paragraph(
           'limits-note',

@@ -5,7 +5,16 @@ import { materialById } from '../../pigments/knowledge.ts';
 import type { PigmentStanding } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { LEAST_PEAK_SIGMA_EV, NEAREST_LINES, SETTLING_IN_BRIEF, WORTH_NAMING } from '../terms/cutoffs.ts';
-import { alternatives, isCrowd, lineName, lineOf, namedRival, rivalName, shortNames } from '../terms/names.ts';
+import {
+  alternatives,
+  elementsNamed,
+  isCrowd,
+  lineName,
+  lineOf,
+  namedRival,
+  rivalName,
+  shortNames,
+} from '../terms/names.ts';
 import { capital, keV, listed, measured, signed } from '../terms/numerals.ts';
 import { type Item, item, list, type Node, section } from './tree.ts';
 import { alikeText, barePeaks, findingsWith } from './answer.ts';
@@ -19,15 +28,23 @@ export function open(record: LimnerRecord): Node | null {
   ]);
 }
 
+/** What would settle each; why it is open stands with its row of the table. Those that only lack counts are told together. */
 function elementItems(record: LimnerRecord): Item[] {
-  return findingsWith(record, 'open').map((finding) =>
+  const findings = findingsWith(record, 'open');
+  const [faint, disputed] = [true, false].map((weak) =>
+    findings.filter(({ rivals }) => (namedRival(rivals) === undefined) === weak),
+  );
+  const items = disputed.map((finding) =>
     item(
       `open-${finding.symbol}`,
-      `${finding.reason} ${settles(finding, record)}`,
+      settles(finding, namedRival(finding.rivals)!, record),
       isToldByRival(finding, record) ? 'full' : 'brief',
       `${capital(elementName(finding.z))}.`,
     ),
   );
+  if (faint.length === 0) return items;
+  const ids = faint.map(({ symbol }) => symbol).join('-');
+  return [...items, item(`open-${ids}`, 'More counts would settle it.', 'brief', `${capital(elementsNamed(faint))}.`)];
 }
 
 /** An element outside the explanation whose rival is open itself: the rival's question is the same. */
@@ -39,10 +56,8 @@ function isToldByRival({ symbol, massFraction, rivals: [rival] }: ElementFinding
 }
 
 /** Where a line here tells the two apart: the counts there. Else what kind of measurement could. */
-function settles(finding: ElementFinding, record: LimnerRecord): string {
-  const { symbol, rivals } = finding;
-  const rival = namedRival(rivals);
-  if (rival === undefined) return 'More counts would settle it.';
+function settles(finding: ElementFinding, rival: Rival, record: LimnerRecord): string {
+  const { symbol } = finding;
   const asked = disputeOf(finding, rival, record);
   const lines = isCrowd(asked.rival) ? [] : asked.rival.settling.slice(0, SETTLING_IN_BRIEF);
   if (lines.length === 0) return `No line here tells ${symbol} from ${rivalName(rival)}: another beam energy might.`;

@@ -61,8 +61,8 @@ export const MOST_IN_RATIO = 2;
 /** Candidates whose brightness is told, and those that an image speaks against. */
 export const MOST_BRIGHTNESS = { candidates: 3, contradicted: 4 } as const;
 
-/** Elements told that could hide under another; more are a list, not a warning. */
-export const MOST_HIDDEN = 4;
+/** Elements told on the first screen, and in full, that could hide under another; more are a list, not a warning. */
+export const MOST_HIDDEN = { brief: 2, full: 4 } as const;
 /** Limits below this mass fraction hide no material that a painter would have put in: what is left are traces and impurities. */
 export const LEAST_HIDDEN = 0.01;
 /** Not put there by a painter: what only such materials require is not asked after. */

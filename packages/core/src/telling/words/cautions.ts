@@ -15,7 +15,7 @@ const MICROCHEMICAL =
 
 /** The usual laboratory cautions for the elements present or likely and for what was tried, then those that always hold. */
 export function cautionsFor(
-  findings: readonly Pick<ElementFinding, 'symbol' | 'verdict' | 'probability'>[],
+  findings: readonly Pick<ElementFinding, 'symbol' | 'verdict' | 'probability' | 'massFraction'>[],
   seen: Observations | null = null,
 ): string[] {
   const tried = seen?.microchemistry === undefined ? [] : [MICROCHEMICAL];

@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import type { Explanation } from './explanations.ts';
+import { areFamily } from './family.ts';
+import { materialById } from './knowledge.ts';
+import { gathered, type Shared } from './same-grain.ts';
+
+const material = (id: string) => materialById(id)!;
+const alike = (a: string, b: string): boolean => areFamily(material(a), material(b));
+
+// Compositions: the formulas of data/pigments/materials.csv, each with its source there.
+describe('a family', () => {
+  it('shows the same elements in the same shares', () => {
+    for (const [a, b] of [
+      ['azurite', 'malachite'],
+      ['chalk', 'lime-white'],
+      ['vermilion', 'cinnabar'],
+      ['lead-white', 'red-lead'],
+    ] as const)
+      expect([a, b, alike(a, b), alike(b, a)]).toEqual([a, b, true, true]);
+  });
+
+  it('is left by another element, or by another share of one', () => {
+    for (const [a, b] of [
+      ['azurite', 'atacamite'],
+      ['chrome-yellow', 'viridian'],
+      ['lead-tin-yellow-i', 'lead-tin-yellow-ii'],
+      ['muscovite', 'feldspar-potassium'],
+    ] as const)
+      if (!alike(a, b)) expect(alike(b, a)).toBe(false);
+    expect(alike('azurite', 'atacamite')).toBe(false);
+    expect(alike('chrome-yellow', 'viridian')).toBe(false);
+    expect(alike('lead-white', 'lead-antimonate-yellow')).toBe(false);
+  });
+
+  it('of lead is not split by sulfur, which lies under its M lines', () => {
+    expect(alike('lead-white', 'lead-sulfate-white')).toBe(true);
+  });
+});
+
+/** As much of each as told. */
+const explained = (share: number, parts: Record<string, number>): Shared =>
+  ({
+    share,
+    materials: Object.keys(parts).map((id) => ({ material: material(id) })),
+    mixture: { fractions: Float64Array.from(Object.values(parts)) },
+  }) as unknown as Shared;
+const idsOf = ({ materials }: Explanation): string[] => materials.map((part) => part.material.id);
+
+describe('explanations that tell the same grain', () => {
+  it('add up: that an earth is there can be surer than which', () => {
+    const alone = explained(0.4, { smalt: 1 });
+    const ochre = explained(0.3, { smalt: 0.8, 'yellow-ochre': 0.2 });
+    const sienna = explained(0.3, { smalt: 0.8, 'raw-sienna': 0.2 });
+    const [first, second] = gathered([alone, ochre, sienna], 6);
+    expect(first.map(idsOf)).toEqual([idsOf(ochre), idsOf(sienna)]);
+    expect(second.map(idsOf)).toEqual([idsOf(alone)]);
+  });
+
+  it('may differ in a trace, and the plainer one stands for both', () => {
+    const plain = explained(0.6, { chalk: 1 });
+    const trace = explained(0.4, { chalk: 0.97, 'madder-lake': 0.03 });
+    expect(gathered([plain, trace], 6).map((own) => own.map(idsOf))).toEqual([[idsOf(plain), idsOf(trace)]]);
+  });
+
+  it('are gathered as often as asked', () => {
+    const all = ['chalk', 'vermilion', 'azurite', 'smalt'].map((id, i) => explained(0.4 - 0.1 * i, { [id]: 1 }));
+    expect(gathered(all, 2)).toHaveLength(2);
+    expect(gathered([], 2)).toEqual([]);
+  });
+});
