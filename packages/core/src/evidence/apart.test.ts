@@ -126,6 +126,13 @@ const PAIRS: readonly (readonly [
     [],
     'crystal and glass (common practice, no source)',
   ],
+  [
+    'emerald-green',
+    'copper-arsenite-green',
+    ['infrared', 'diffraction'],
+    ['microchemistry'],
+    'acetate of one alone, near 1555 cm-1 (from memory); other crystals (common practice, no source)',
+  ],
   ['viridian', 'chromium-oxide-green', ['raman'], ['image'], 'hydrated and not (common practice, no source)'],
   [
     'raw-umber',

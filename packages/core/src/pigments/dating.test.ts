@@ -33,6 +33,12 @@ describe('a dating argument', () => {
     expect(found[1].materials).toEqual(['viridian', 'chromium-oxide-green']);
   });
 
+  it('names what sets its year, however little of the weight that is', () => {
+    const [, sure] = argued(of(0.88, ['viridian', 1]), of(0.03, ['orpiment', 1]), of(0.09, ['feldspar-sodium', 1]));
+    expect(sure.materials).toEqual(['viridian', 'orpiment']);
+    expect(sure.year).toBe(materialById('orpiment')!.earliest);
+  });
+
   it('is not made of a trace, a contaminant, an alteration product or an undated material, nor kept from being made', () => {
     expect(argued(of(1, ['zinc-white', 0.03], ['lead-white', 0.9]))[0].materials).toEqual(['lead-white']);
     expect(argued(of(1, ['zinc-soap', 0.9]))).toEqual([]);

@@ -50,7 +50,7 @@ const DATING = new Set(['pigment', 'lake', 'metal', 'ground', 'filler']);
 const LEAST_PART = 0.05;
 /** Shares of the weight that an argument is made for: three in four, and as good as sure. */
 const ARGUED = [0.75, 0.9];
-/** Share of an argument's weight from which one of its materials is named. */
+/** Share of an argument's weight from which one of its materials is named, though it does not set the year. */
 const NAMED = 0.1;
 
 /**
@@ -106,8 +106,9 @@ function argumentOf(
     1,
     [...shares.values()].reduce((sum, share) => sum + share, 0),
   );
+  // However little it weighs, what sets the year is named: without it the year would be another.
   const named = [...shares]
-    .filter(([, share]) => share >= NAMED * probability)
+    .filter(([material, share]) => share >= NAMED * probability || material.earliest === year)
     .sort((a, b) => b[1] - a[1])
     .map(([material]) => material);
   const [first] = named;

@@ -56,6 +56,29 @@ describe('what oxygen says', () => {
   });
 });
 
+// Prussian blue holds six cyanides for each iron inside: nitrogen and iron about three to four by mass (its formula).
+describe('what nitrogen says', () => {
+  const PRUSSIAN_BLUE = { 'Fe4(Fe(CN)6)3*14H2O': 0.8 };
+
+  it('visible beside iron, it asks for Prussian blue before an iron oxide', () => {
+    const { parts, score } = best(PRUSSIAN_BLUE);
+    expect(parts.map(({ id }) => id)).toEqual(['prussian-blue']);
+    expect(score).toBeGreaterThan(0.7);
+  });
+
+  it('absent, it leaves the oxides', () => {
+    const { parts } = best({ Fe2O3: 0.8 });
+    expect(parts.map(({ id, others }) => [id, ...others.map((other) => other.id)]).flat()).not.toContain(
+      'prussian-blue',
+    );
+  });
+
+  it('that could hide and is not seen asks for nothing', () => {
+    const hidden = { N: { verdict: 'not-seen' as const, limit: 0.2 } };
+    expect(best({ Fe2O3: 0.8 }, hidden).parts[0].id).not.toBe('prussian-blue');
+  });
+});
+
 describe('time', () => {
   it('speaks against azurite beside titanium white, and for phthalocyanine blue', () => {
     const { parts } = best({ 'Cu3(CO3)2(OH)2': 0.1, TiO2: 0.75 });

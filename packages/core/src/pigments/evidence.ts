@@ -16,6 +16,8 @@ export interface Amount {
   readonly symbol: string;
   readonly z: number;
   readonly kind: AmountKind;
+  /** Present or open, with an amount: not merely what could hide. */
+  readonly seen: boolean;
   /** Mass fraction in what was analysed: fitted, or for `at-most` the most there can be; never negative. */
   readonly value: number;
   /** Standard deviation by counting and by faults of the model, mass fraction. */
@@ -47,6 +49,7 @@ const ALL: Amount = {
   symbol: WHOLE,
   z: 0,
   kind: 'at-most',
+  seen: true,
   value: 1,
   counting: 0.05,
   physics: 0.2,
@@ -98,8 +101,8 @@ function amountOf(finding: Finding, findings: FindingMap): Amount | null {
   const { symbol, z, verdict, massFraction, limit, counts, origin } = finding;
   // Open oxygen is neither seen nor proved absent.
   if (verdict === 'blind' || (verdict === 'open' && symbol === 'O')) return null;
-  const base = { symbol, z, physics: totalOf(doubtOf(finding)), limit: limit?.massFraction ?? null };
   const seen = verdict !== 'not-seen' && massFraction !== null && massFraction.value > 0;
+  const base = { symbol, z, seen, physics: totalOf(doubtOf(finding)), limit: limit?.massFraction ?? null };
   if (seen) {
     const counting = Math.hypot(MODEL_FAULT, relativeOf(counts) * massFraction.value);
     const doubted = verdict === 'open' || origin === 'setting' || !isTelling(symbol);

@@ -2,7 +2,7 @@ import { inOrder, type PartOfGrain } from './colour-giving.ts';
 import { lnCompanyOf } from './company.ts';
 import type { Evidence } from './evidence.ts';
 import { fitMixture, type Mixture } from './mixture.ts';
-import { lnOxygenOf } from './oxygen.ts';
+import { lnNitrogenOf, lnOxygenOf } from './oxygen.ts';
 import type { Part } from './part.ts';
 import { PRIORS } from './priors.ts';
 
@@ -36,7 +36,8 @@ export function explanationsOf(
   const weighed = (mixture: Mixture, materials: readonly Part[]): Explanation => {
     const parts = materials.map(({ material }, m) => ({ material, massFraction: mixture.fractions[m] }));
     const priors = materials.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, 0);
-    const besides = priors + lnCompanyOf(parts) + lnOxygenOf(evidence, mixture.held) + observed(inOrder(parts));
+    const gases = lnOxygenOf(evidence, mixture.held) + lnNitrogenOf(evidence, mixture.held);
+    const besides = priors + lnCompanyOf(parts) + gases + observed(inOrder(parts));
     return { mixture, materials, lnWeight: mixture.lnAmounts + mixture.lnShares + besides };
   };
   const explanations = mixtures.flatMap((mixture) => {

@@ -2,7 +2,7 @@ import { zOf } from '../atomic/elements.ts';
 import type { Evidence } from './evidence.ts';
 import { PRIORS } from './priors.ts';
 
-const [CARBON, OXYGEN] = [zOf('C')!, zOf('O')!];
+const [CARBON, NITROGEN, OXYGEN] = [zOf('C')!, zOf('N')!, zOf('O')!];
 
 /**
  * Oxygen that is visible asks for something that holds it: what neither the parts nor the carbon's medium can bring weighs against
@@ -21,5 +21,22 @@ export function lnOxygenOf({ amounts, place }: Evidence, held: Float64Array): nu
   return Math.max(PRIORS.mostOxygen.value, -((lack / sigma) ** 2) / 2);
 }
 
-/** Standard deviations of counting from which oxygen is taken as seen. */
+/**
+ * Nitrogen that is visible asks for something that holds it: a medium or mounting with nitrogen is one of several, and protein holds no
+ * more of it than so much per carbon. Cyanides, azo and phthalocyanine pigments hold their own.
+ */
+export function lnNitrogenOf({ amounts, place }: Evidence, held: Float64Array): number {
+  const at = place[NITROGEN];
+  if (at < 0 || !amounts[at].seen || amounts[at].value < SEEN * amounts[at].counting) return 0;
+  const { value, counting } = amounts[at];
+  if (held[at] > HOLDS * value) return 0;
+  const carbon = place[CARBON] < 0 ? 0 : amounts[place[CARBON]].value;
+  const lack = Math.max(0, value - held[at] - PRIORS.nitrogenPerCarbon.value * carbon);
+  const sigma = Math.hypot(counting, PRIORS.oxygenDoubt.value * value);
+  return PRIORS.nitrogenBrought.value + Math.max(PRIORS.mostOxygen.value, -((lack / sigma) ** 2) / 2);
+}
+
+/** Standard deviations of counting from which an element is taken as seen. */
 const SEEN = 4;
+/** Part of it that materials hold which explain it. Chosen. */
+const HOLDS = 0.3;

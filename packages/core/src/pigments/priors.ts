@@ -55,7 +55,15 @@ export const PRIORS = {
     value: 0.6,
     reason: 'oxygen per carbon, by mass, that medium and mounting bring at most: gum, polyester',
   },
-  mostOxygen: { value: -6, reason: 'the most that oxygen without a holder weighs against metals, elements and wafers' },
+  nitrogenBrought: {
+    value: -1.4,
+    reason: 'nitrogen that no material holds: glue, egg, nitrocellulose or polyamide brings it, in one grain of four',
+  },
+  nitrogenPerCarbon: {
+    value: 0.36,
+    reason: 'nitrogen per carbon, by mass, that medium and mounting bring at most: collagen',
+  },
+  mostOxygen: { value: -6, reason: 'the most that oxygen, or nitrogen, without a holder weighs' },
 } as const satisfies Readonly<Record<string, PriorConstant>>;
 
 const CLASSES: Readonly<Record<string, PriorConstant | undefined>> = PRIORS;
