@@ -9,34 +9,40 @@ const SAME_RATIO = 1.65;
 const SHOWN = 0.1;
 const [SULFUR, LEAD] = [zOf('S')!, zOf('Pb')!];
 
-const FAMILIES = new WeakMap<Material, WeakMap<Material, boolean>>();
+type Shown = ReadonlyMap<number, number>;
+const SHOWN_OF = new WeakMap<Material, Shown>();
 
 /** Two materials that no spectrum splits: they show the same elements, in ratios within their spreads or by what the trade says. */
 export function areFamily(one: Material, other: Material): boolean {
   if (one === other) return true;
-  const known = FAMILIES.get(one) ?? new WeakMap<Material, boolean>();
-  FAMILIES.set(one, known);
-  const answer = known.get(other) ?? showAlike(one, other);
-  known.set(other, answer);
-  return answer;
-}
-
-function showAlike(one: Material, other: Material): boolean {
   const [a, b] = [shownOf(one), shownOf(other)];
   // Sulfur lies under the M lines of lead: it splits no two materials of lead.
-  if (a.has(LEAD) && b.has(LEAD)) for (const shown of [a, b]) shown.delete(SULFUR);
-  if (a.size === 0 || a.size !== b.size || [...a.keys()].some((z) => !b.has(z))) return false;
-  const ratios = [...a].map(([z, part]) => part / b.get(z)!);
+  const hidden = a.has(LEAD) && b.has(LEAD) ? SULFUR : null;
+  if (a.size === 0 || !holdsAll(a, b, hidden) || !holdsAll(b, a, hidden)) return false;
+  let [least, most] = [Infinity, 0];
+  for (const [z, part] of a) {
+    if (z === hidden) continue;
+    const ratio = part / b.get(z)!;
+    [least, most] = [Math.min(least, ratio), Math.max(most, ratio)];
+  }
   const within = SAME_RATIO * exp(2 * Math.hypot(one.spread, other.spread));
-  return Math.max(...ratios) / Math.min(...ratios) < within || knownLookalikes(one.id).has(other.id);
+  return most / least < within || knownLookalikes(one.id).has(other.id);
+}
+
+function holdsAll(a: Shown, b: Shown, hidden: number | null): boolean {
+  for (const z of b.keys()) if (z !== hidden && !a.has(z)) return false;
+  return true;
 }
 
 /** Mass fraction of each element by which a material shows. */
-function shownOf({ fractions, required }: Material): Map<number, number> {
-  const needed = new Set(required.map((symbol) => zOf(symbol)!));
-  return new Map(
-    Array.from(fractions.entries()).filter(
-      ([z, part]) => z >= LIGHTEST_TELLING_Z && part > 0 && (needed.has(z) || part > SHOWN),
-    ),
-  );
+function shownOf(material: Material): Shown {
+  const known = SHOWN_OF.get(material);
+  if (known) return known;
+  const needed = new Set(material.required.map((symbol) => zOf(symbol)!));
+  const shown = new Map<number, number>();
+  material.fractions.forEach((part, z) => {
+    if (z >= LIGHTEST_TELLING_Z && part > 0 && (needed.has(z) || part > SHOWN)) shown.set(z, part);
+  });
+  SHOWN_OF.set(material, shown);
+  return shown;
 }

@@ -1,6 +1,5 @@
 import type { Explanation } from './explanations.ts';
 import { areFamily } from './family.ts';
-import type { Material } from './knowledge.ts';
 
 /**
  * Parts of the materials, by mass (judgements): below the first a material is a trace, and explanations that differ in traces alone tell
@@ -11,12 +10,6 @@ const [TRACE, THERE] = [0.05, 0.03];
 const MOST_HEADS = 25;
 /** Of those that stand for nearly as much weight, the likeliest by itself does: within this part of the most. */
 const NEARLY = 0.05;
-
-/** A material with its part of the mass of all in its explanation. */
-interface Held {
-  readonly material: Material;
-  readonly part: number;
-}
 
 /** An explanation with its share of the weight of all. */
 export interface Shared extends Explanation {
@@ -31,50 +24,84 @@ export interface Shared extends Explanation {
  * @param most gatherings made; what is left then is in none
  */
 export function gathered(shared: readonly Shared[], most: number): Shared[][] {
-  const held = new Map(shared.map((one) => [one, heldIn(one)]));
-  const agree = (a: Shared, b: Shared): boolean => tellTheSame(held.get(a)!, held.get(b)!);
+  let left = toldBy(shared);
   const gatherings: Shared[][] = [];
-  let left = shared;
   while (left.length > 0 && gatherings.length < most) {
-    const own = heaviest(left, agree);
-    gatherings.push(own);
+    const own = heaviest(left);
+    gatherings.push(own.map(({ one }) => one));
     const taken = new Set(own);
-    left = left.filter((one) => !taken.has(one));
+    left = left.filter((told) => !taken.has(told));
   }
   return gatherings;
 }
 
 /** The gathering of most weight, headed by what stands for it. */
-function heaviest(left: readonly Shared[], agree: (a: Shared, b: Shared) => boolean): Shared[] {
+function heaviest(left: readonly Told[]): Told[] {
   const around = left.slice(0, MOST_HEADS).map((head) => {
-    const own = left.filter((one) => one === head || agree(head, one));
+    const own = left.filter((told) => told === head || tellTheSame(head, told));
     return { head, own, weight: weightOf(own) };
   });
   const fit = around.filter(({ head, own, weight }) => weight >= 2 * lonelyIn(head, own));
   const most = Math.max(...fit.map(({ weight }) => weight));
   const { head, own } = fit.find(({ weight }) => weight >= (1 - NEARLY) * most) ?? around[0];
-  return [head, ...own.filter((one) => one !== head)];
+  return [head, ...own.filter((told) => told !== head)];
 }
 
-const weightOf = (all: readonly Shared[]): number => all.reduce((sum, { share }) => sum + share, 0);
+const weightOf = (all: readonly Told[]): number => all.reduce((sum, { one }) => sum + one.share, 0);
 
 /** The weight of those that lack some part of the one that is to stand for them: a trace in few of them is no part of the grain. */
-function lonelyIn({ materials }: Shared, own: readonly Shared[]): number {
-  const lacking = materials.map(({ material }) =>
-    weightOf(own.filter((other) => !other.materials.some((part) => areFamily(part.material, material)))),
-  );
+function lonelyIn({ places }: Told, own: readonly Told[]): number {
+  const lacking = places.map((place) => weightOf(own.filter(({ familiar }) => !has(familiar, place))));
   return Math.max(0, ...lacking);
 }
 
-function heldIn({ materials, mixture: { fractions } }: Explanation): Held[] {
-  const total = fractions.reduce((sum, value) => sum + value, 0);
-  return materials.map(({ material }, m) => ({ material, part: fractions[m] / total }));
+/** An explanation as it is held against others: sets of materials, a bit each. */
+interface Told {
+  readonly one: Shared;
+  /** Its materials' places among all. */
+  readonly places: readonly number[];
+  /** Those that are more than a trace. */
+  readonly fair: Bits;
+  /** All materials of the families of its parts, and of those that stand for theirs. */
+  readonly familiar: Bits;
+  readonly met: Bits;
+}
+type Bits = Uint32Array;
+const BITS = 32;
+
+const has = (bits: Bits, place: number): boolean => (bits[Math.floor(place / BITS)] & (1 << (place % BITS))) !== 0;
+
+function toldBy(shared: readonly Shared[]): Told[] {
+  const all = [...new Set(shared.flatMap(({ materials }) => materials.map(({ material }) => material)))];
+  const placeOf = new Map(all.map((material, place) => [material, place]));
+  const empty = (): Bits => new Uint32Array(Math.ceil(all.length / BITS));
+  const add = (bits: Bits, place: number): number => (bits[Math.floor(place / BITS)] |= 1 << (place % BITS));
+  const families = all.map((material) => {
+    const bits = empty();
+    all.forEach((other, place) => areFamily(material, other) && add(bits, place));
+    return bits;
+  });
+  return shared.map((one) => {
+    const total = one.mixture.fractions.reduce((sum, value) => sum + value, 0);
+    const places = one.materials.map(({ material }) => placeOf.get(material)!);
+    const [fair, familiar, met] = [empty(), empty(), empty()];
+    places.forEach((place, m) => {
+      const part = one.mixture.fractions[m] / total;
+      if (part >= TRACE) add(fair, place);
+      join(familiar, families[place]);
+      if (part >= THERE) join(met, families[place]);
+    });
+    return { one, places, fair, familiar, met };
+  });
 }
 
-const tellTheSame = (a: readonly Held[], b: readonly Held[]): boolean => isMet(a, b) && isMet(b, a);
+function join(bits: Bits, others: Bits): void {
+  for (let word = 0; word < bits.length; word++) bits[word] |= others[word];
+}
 
-const isMet = (held: readonly Held[], among: readonly Held[]): boolean =>
-  held.every(
-    ({ material, part }) =>
-      part < TRACE || among.some((other) => other.part >= THERE && areFamily(material, other.material)),
-  );
+const tellTheSame = (a: Told, b: Told): boolean => isWithin(a.fair, b.met) && isWithin(b.fair, a.met);
+
+function isWithin(bits: Bits, others: Bits): boolean {
+  for (let word = 0; word < bits.length; word++) if ((bits[word] & ~others[word]) !== 0) return false;
+  return true;
+}
