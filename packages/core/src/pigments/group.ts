@@ -66,7 +66,8 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
   const relative = (lnWeight: number): number => exp(lnWeight - explanations[0].lnWeight);
   const total = told.reduce((sum, { lnWeight }) => sum + relative(lnWeight), 0);
   const shared = told.map((one): Shared => ({ ...one, share: relative(one.lnWeight) / total }));
-  for (const list of lists) list.sort(likeliestFirst(shared, equalsBy(usual, list[0])));
+  const likeliest = bestWeights(shared);
+  for (const list of lists) list.sort(likeliestFirst(likeliest, equalsBy(usual, list[0])));
   const tested = lists.map((members): Group => {
     const own = new Set(members.map(({ part }) => part));
     const needing = shared.filter(({ materials }) => materials.some((part) => own.has(part)));
@@ -131,11 +132,16 @@ function heaviestFirst(otherwise: Order): Order {
   return (a, b) => (lnAmounts(a) === lnAmounts(b) ? otherwise(a, b) : lnAmounts(b) - lnAmounts(a));
 }
 
-/** By the best explanation that a material is part of, to within what makes equals. */
-function likeliestFirst(shared: readonly Shared[], otherwise: Order): Order {
+/** The ln weight of the best explanation that each material is part of. */
+function bestWeights(shared: readonly Shared[]): Map<Candidate['part'], number> {
   const best = new Map<Candidate['part'], number>();
   for (const { materials, lnWeight } of shared)
     for (const part of materials) best.set(part, Math.max(best.get(part) ?? -Infinity, lnWeight));
+  return best;
+}
+
+/** By those, to within what makes equals. */
+function likeliestFirst(best: ReadonlyMap<Candidate['part'], number>, otherwise: Order): Order {
   const step = ({ part }: Candidate): number => Math.floor(-(best.get(part) ?? -1e6) / EQUAL);
   return (a, b) => step(a) - step(b) || otherwise(a, b);
 }

@@ -49,9 +49,10 @@ function heaviest(left: readonly Told[]): Told[] {
 
 const weightOf = (all: readonly Told[]): number => all.reduce((sum, { one }) => sum + one.share, 0);
 
-/** The weight of those that lack some part of the one that is to stand for them: a trace in few of them is no part of the grain. */
-function lonelyIn({ places }: Told, own: readonly Told[]): number {
-  const lacking = places.map((place) => weightOf(own.filter(({ familiar }) => !has(familiar, place))));
+/** The weight of those that lack a trace that is in the one which is to stand for them: in few of them, it is no part of the grain. */
+function lonelyIn({ places, fair }: Told, own: readonly Told[]): number {
+  const traces = places.filter((place) => !has(fair, place));
+  const lacking = traces.map((place) => weightOf(own.filter(({ familiar }) => !has(familiar, place))));
   return Math.max(0, ...lacking);
 }
 
