@@ -19,7 +19,7 @@ import { limitsOf, type Limits } from './limits.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
-import { isPlain, standingPeak, stands } from './standing-peak.ts';
+import { isPlain, standingPeak } from './standing-peak.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
@@ -214,7 +214,7 @@ function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): F
   if (thickWindow && z < FIRST_THROUGH && rise < BEHIND_THICK_WINDOW) return { kind: 'behind-window' };
   if (shown.detectorBrings) return { kind: 'detector-own' };
   const peak = standingPeak(frame, fit, parts, z);
-  if (!peak || !stands(peak)) return { kind: 'no-peak' };
+  if (!peak) return { kind: 'no-peak' };
   if (explanation.unfinished) return { kind: 'unfinished' };
   if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
   if (excitation === 'photons' && !isPlain(peak)) return { kind: 'excitation-doubtful' };

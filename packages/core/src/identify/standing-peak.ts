@@ -34,9 +34,8 @@ const BEND_WIDTH_FWHM = 0.35;
 /** Groups with a smaller share of the element's detected area are not looked at. */
 const LEAST_SHARE = 0.02;
 
-/** How well an element's best line group stands as a peak. */
+/** How well a line group stands as a peak. */
 export interface StandingPeak {
-  readonly energyEv: number;
   /** Height over everything else at its place. */
   readonly ratio: number;
   /** Standard deviations by which it stands out locally; infinite where it is plain. */
@@ -47,12 +46,12 @@ export interface StandingPeak {
 export const isPlain = ({ ratio }: StandingPeak): boolean => ratio >= PLAIN;
 
 /** Whether a peak stands by itself. */
-export function stands({ ratio, sigmas }: StandingPeak): boolean {
+function stands({ ratio, sigmas }: StandingPeak): boolean {
   return ratio >= PLAIN || (sigmas >= LEAST_SIGMAS && ratio >= LEAST_RATIO);
 }
 
 /**
- * The element's line group that stands best; null where none of its lines lies inside the range.
+ * A line group of the element that stands as a peak; null where none does.
  * @param parts of the fit, as in the ledger
  */
 export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Part[], z: number): StandingPeak | null {
@@ -60,7 +59,6 @@ export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Par
   const { instrument } = fit.at;
   const amount = fit.fit.coefficients[k];
   const own = fit.design.layout.templates[k].column;
-  let best: StandingPeak | null = null;
   for (const { energyEv } of strongGroups(z, fit.design.areas)) {
     const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
     const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
@@ -69,12 +67,10 @@ export function standingPeak(frame: Frame, fit: SpectrumFit, parts: readonly Par
     const ratio = height / Math.max(fit.fit.expected[centre] - height, 1e-9);
     const fwhm = sigmaEv * FWHM_PER_SIGMA;
     const local = (): Local => localAmount({ frame, fit, parts, own, amount, symbol: symbolOf(z), centreEv, fwhm });
-    const sigmas = ratio >= PLAIN ? Infinity : sigmasOf(local());
-    if (!best || Math.min(sigmas, LEAST_SIGMAS) * ratio > Math.min(best.sigmas, LEAST_SIGMAS) * best.ratio)
-      best = { energyEv, ratio, sigmas };
-    if (stands({ energyEv, ratio, sigmas })) return { energyEv, ratio, sigmas };
+    const peak = { ratio, sigmas: ratio >= PLAIN ? Infinity : sigmasOf(local()) };
+    if (stands(peak)) return peak;
   }
-  return best;
+  return null;
 }
 
 const sigmasOf = ({ amount, sigma }: Local): number => amount / sigma;
