@@ -4,7 +4,8 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 const ALL = ['packages/**/*.test.ts', 'apps/**/*.test.ts', 'tests/**/*.test.ts'];
 const LEFT_OUT = ['**/node_modules/**', '**/dist/**', 'tests/bench/**'];
 /** Take longest: processes, browsers, many readings. */
-const LONG = /readme|session-interrupted|browser\/|cli-options|prepare|kinds\/kinds|real-identify|statistics\//;
+const LONG =
+  /readme|session-interrupted|browser\/|cli-options|reading\/(prepare|identify|wrong-axis)|kinds\/kinds|real-|statistics\/|packed-core|cli-ratios|pigment-pairs|odd-spectra|viewer-load|reference-pages/;
 
 /** The longest begin first, so that no worker is left with one at the end. */
 class LongestFirst extends BaseSequencer {
