@@ -22,6 +22,22 @@ export function cholesky(a: Float64Array, n: number): Float64Array {
   return compiled ? compiledFactor(compiled, a, n) : factorInto(new Float64Array(n * n), a, n);
 }
 
+/**
+ * The same of the rows and columns `keep` of a symmetric p × p matrix, of which the upper triangle is read.
+ * @throws NotPositiveDefiniteError naming the pivot among those kept
+ */
+export function choleskyOf(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
+  const n = keep.length;
+  const compiled = n < WORTH_COPYING ? null : kernel();
+  if (!compiled) return cholesky(principalBlock(matrix, p, keep), n);
+  const memory = compiled.doubles(n * n);
+  for (let i = 0; i < n; i++) {
+    const row = keep[i] * p;
+    for (let j = i; j < n; j++) memory[i * n + j] = matrix[row + keep[j]];
+  }
+  return factorThere(compiled, n);
+}
+
 /** Smaller matrices are worked on where they are. */
 const WORTH_COPYING = 16;
 
@@ -29,6 +45,12 @@ function compiledFactor(compiled: Kernel, a: Float64Array, n: number): Float64Ar
   const memory = compiled.doubles(n * n);
   // Its upper triangle is read there.
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) memory[j * n + i] = a[i * n + j];
+  return factorThere(compiled, n);
+}
+
+/** The factor of what stands in the kernel's memory. */
+function factorThere(compiled: Kernel, n: number): Float64Array {
+  const memory = compiled.doubles(n * n);
   const failed = compiled.loops.factor(0, n);
   if (failed >= 0) throw new NotPositiveDefiniteError(failed);
   const l = new Float64Array(n * n);

@@ -1,4 +1,5 @@
 import { addScaled, type Column } from '../model/column.ts';
+import { addColumns, bundleOf } from './bundle.ts';
 import type { Nuisance } from '../model/nuisances.ts';
 import type { ElementTemplate } from '../model/templates.ts';
 
@@ -114,7 +115,7 @@ export class Layout {
   /** Sum of the columns, each times its coefficient: expected counts per channel, length n. */
   expected(coefficients: Float64Array, n: number): Float64Array {
     const out = new Float64Array(n);
-    this.columns.forEach((column, j) => addScaled(out, column, coefficients[j]));
+    addColumns(out, bundleOf(this.columns), coefficients);
     return out;
   }
 

@@ -1,4 +1,5 @@
 import type { Column } from '../model/column.ts';
+import { bundleOf, lessShares, withShares } from './bundle.ts';
 import { kernel, type Kernel } from './kernel.ts';
 
 /** The weighted normal equations of a linear model: AᵀWA (p × p, row-major, symmetric) and AᵀWy (p). */
@@ -26,6 +27,19 @@ export function normalEquations(
   lo: number,
   hi: number,
 ): NormalEquations {
+  const bundle = bundleOf(columns);
+  const { matrix, rhs } = ownEquations(bundle.own, y, w, lo, hi);
+  return { matrix: withShares(bundle, matrix), rhs: lessShares(bundle, rhs), size: columns.length };
+}
+
+/** Those of the columns' own values. */
+function ownEquations(
+  columns: readonly Column[],
+  y: Float64Array,
+  w: Float64Array,
+  lo: number,
+  hi: number,
+): Pick<NormalEquations, 'matrix' | 'rhs'> {
   const p = columns.length;
   const rhs = new Float64Array(p);
   const tiles = columnsByTile(columns, lo, hi);
@@ -51,7 +65,7 @@ export function normalEquations(
   });
   const matrix = memory.slice(0, p * p);
   for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) matrix[j * p + i] = matrix[i * p + j];
-  return { matrix, rhs, size: p };
+  return { matrix, rhs };
 }
 
 /** Where things lie in memory, in numbers of 8 bytes; columns of a tile in blocks of four, channel by channel. */

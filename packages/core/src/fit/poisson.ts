@@ -1,7 +1,8 @@
 import { log } from '../arithmetic/exponential.ts';
-import { addScaled, type Column } from '../model/column.ts';
+import type { Column } from '../model/column.ts';
+import { addColumns, bundleOf, productsWith } from './bundle.ts';
 import { cash } from './cash.ts';
-import { cholesky, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
+import { cholesky, choleskyOf, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
 import type { Prior } from './eliminate.ts';
 import { addPrior } from './pull.ts';
 import { normalEquations } from './normal.ts';
@@ -127,7 +128,8 @@ function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
   const { columns, counts, lo, hi, prior } = problem;
   problem.work?.spend(columns.length * (hi - lo));
   const expected = problem.fixed?.slice() ?? new Float64Array(counts.length);
-  columns.forEach((column, j) => addScaled(expected, column, coefficients[j]));
+  const bundle = bundleOf(columns);
+  addColumns(expected, bundle, coefficients);
   const slope = new Float64Array(counts.length);
   let objective = 0;
   for (let i = lo; i < hi; i++) {
@@ -143,20 +145,9 @@ function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
       slope[i] = -first - curvature * under;
     }
   }
-  const gradient = new Float64Array(columns.length);
-  for (let j = 0; j < gradient.length; j++) gradient[j] = product(columns[j], slope, lo, hi);
+  const gradient = productsWith(bundle, slope, lo, hi);
   if (prior) objective += addPrior(prior, coefficients, gradient);
   return { coefficients, expected, objective, gradient };
-}
-
-/** Sum of a column times values per channel over [lo, hi). */
-function product({ values, lo: first, runs }: Column, perChannel: Float64Array, lo: number, hi: number): number {
-  let sum = 0;
-  for (let r = 0; r < runs.length; r += 2) {
-    const end = Math.min(hi, runs[r + 1]);
-    for (let i = Math.max(lo, runs[r]); i < end; i++) sum += values[i - first] * perChannel[i];
-  }
-  return sum;
 }
 
 /** Coefficients that may move: those off their bound, and those at it that are drawn inside. */
@@ -186,7 +177,7 @@ type Factored = Pick<Step, 'matrix' | 'free' | 'factor'>;
 
 function factored({ columns, work }: PoissonProblem, matrix: Float64Array, free: readonly number[]): Factored {
   work?.spend((FACTORING * free.length ** 2 * free.length) / 6);
-  return { matrix, free, factor: cholesky(principalBlock(matrix, columns.length, free), free.length) };
+  return { matrix, free, factor: choleskyOf(matrix, columns.length, free) };
 }
 
 /** Newton's direction from the factor of an information matrix, the present one or a recent one. */
@@ -205,14 +196,10 @@ function newtonStep(state: State, { matrix, free, factor }: Factored): Step {
 /** Coefficients of the weighted least squares, whose information is `matrix`, those below their bounds put at them. */
 function leastSquares(problem: PoissonProblem, expected: Float64Array, matrix: Float64Array): Float64Array {
   const { columns, counts, lo, hi, lower, prior } = problem;
-  const solution = Float64Array.from(columns, ({ values, lo: first, runs }, j) => {
-    let sum = prior ? prior.precisionMean[j] : 0;
-    for (let r = 0; r < runs.length; r += 2) {
-      for (let i = Math.max(lo, runs[r]); i < Math.min(hi, runs[r + 1]); i++)
-        sum += (values[i - first] * counts[i]) / Math.max(expected[i], FLOOR);
-    }
-    return sum;
-  });
+  const measured = new Float64Array(counts.length);
+  for (let i = lo; i < hi; i++) measured[i] = counts[i] / Math.max(expected[i], FLOOR);
+  const solution = productsWith(bundleOf(columns), measured, lo, hi);
+  if (prior) for (let j = 0; j < solution.length; j++) solution[j] += prior.precisionMean[j];
   solveCholesky(cholesky(matrix, columns.length), columns.length, solution);
   return solution.map((value, j) => Math.max(value, lower[j]));
 }

@@ -11,6 +11,8 @@ export interface Column {
   readonly hi: number;
   /** First channel and end of each stretch, ascending: from, to, from, to, ... */
   readonly runs: Int32Array;
+  /** A share of a wider column that is taken off, without being written out: what bends a small part of a shape stays narrow. */
+  readonly less?: { readonly of: Column; readonly share: number };
 }
 
 /** Zeros in a row that end a stretch; shorter gaps cost less than one more stretch. */
@@ -62,19 +64,26 @@ function stretches(values: Float64Array, first: number, from: number, to: number
 }
 
 /** The values of all n channels. */
-export function spreadOut({ values, lo }: Column, n: number): Float64Array {
+export function spreadOut({ values, lo, less }: Column, n: number): Float64Array {
   const out = new Float64Array(n);
   out.set(values, Math.min(lo, n));
+  if (less) addScaled(out, less.of, -less.share);
   return out;
 }
 
 /** Value in a channel. */
-export function valueAt({ values, lo }: Column, channel: number): number {
-  return values[channel - lo] ?? 0;
+export function valueAt({ values, lo, less }: Column, channel: number): number {
+  return (values[channel - lo] ?? 0) - (less ? less.share * valueAt(less.of, channel) : 0);
 }
 
 /** out += factor * column. */
-export function addScaled(out: Float64Array, { values, lo, runs }: Column, factor: number): void {
+export function addScaled(out: Float64Array, column: Column, factor: number): void {
+  addOwn(out, column, factor);
+  if (column.less) addOwn(out, column.less.of, -factor * column.less.share);
+}
+
+/** The same of the column's own values, whatever is taken off them. */
+export function addOwn(out: Float64Array, { values, lo, runs }: Column, factor: number): void {
   if (factor === 0) return;
   for (let r = 0; r < runs.length; r += 2) {
     const end = runs[r + 1];
@@ -82,14 +91,32 @@ export function addScaled(out: Float64Array, { values, lo, runs }: Column, facto
   }
 }
 
-/** Counts that a coefficient of 1 puts inside [lo, hi). */
+/** Sum over [lo, hi) of the column's own values, whatever is taken off them, times values per channel. */
+export function ownProduct(
+  { values, lo: first, runs }: Column,
+  perChannel: Float64Array,
+  lo: number,
+  hi: number,
+): number {
+  let sum = 0;
+  for (let r = 0; r < runs.length; r += 2) {
+    const end = Math.min(hi, runs[r + 1]);
+    for (let i = Math.max(lo, runs[r]); i < end; i++) sum += values[i - first] * perChannel[i];
+  }
+  return sum;
+}
+
+/** Counts that a coefficient of 1 puts inside [lo, hi), of a column that nothing is taken off. */
 export function countsWithin(column: Column, { lo, hi }: { readonly lo: number; readonly hi: number }): number {
   let sum = 0;
   for (let i = Math.max(lo, column.lo); i < Math.min(hi, column.hi); i++) sum += column.values[i - column.lo];
   return sum;
 }
 
-/** Weighted sum of squares over [lo, hi): 1 / variance of the column's coefficient on its own. @param weights 1 / variance per channel */
+/**
+ * Weighted sum of squares over [lo, hi), of a column that nothing is taken off: 1 / variance of its coefficient on its own.
+ * @param weights 1 / variance per channel
+ */
 export function information(column: Column, weights: Float64Array, lo: number, hi: number): number {
   const { values, lo: first, runs } = column;
   let sum = 0;

@@ -247,7 +247,7 @@ export function orthogonaliser(weights: Float64Array, lo: number, hi: number): O
   return {
     freed(column, template) {
       const { vt, tt } = products(column, template);
-      return !(tt > 0) || vt === 0 ? column : less(column, template, vt / tt);
+      return !(tt > 0) || vt === 0 ? column : { ...column, less: { of: template, share: vt / tt } };
     },
     informationOf(column, template) {
       const { vt, tt } = products(column, template);
@@ -255,7 +255,8 @@ export function orthogonaliser(weights: Float64Array, lo: number, hi: number): O
     },
     column(column, factor, template) {
       const { vt, tt } = products(column, template);
-      return lessInside(column, template, tt > 0 ? vt / tt : 0, factor);
+      const inside = scaledInside(column, template, factor);
+      return tt > 0 ? { ...inside, less: { of: template, share: (factor * vt) / tt } } : inside;
     },
     information(column, factor, template) {
       const { vv, vt, tt } = products(column, template);
@@ -284,30 +285,13 @@ function overlapping(
   return { vv, vt };
 }
 
-/** A column less `share` of the template. */
-function less(column: Column, { values: t, lo: tFirst, hi: tEnd, runs }: Column, share: number): Column {
-  const lo = Math.min(column.lo, tFirst);
-  const out = stretch(Math.max(column.hi, tEnd) - lo);
-  out.set(column.values, column.lo - lo);
+/** factor × (a column inside the template's runs). */
+function scaledInside({ values, lo: first, hi: end }: Column, { lo, hi, runs }: Column, factor: number): Column {
+  const from = Math.max(first, lo);
+  const out = stretch(Math.max(0, Math.min(end, hi) - from));
   for (let r = 0; r < runs.length; r += 2) {
-    for (let i = runs[r]; i < runs[r + 1]; i++) out[i - lo] += -share * t[i - tFirst];
+    const stop = Math.min(end, runs[r + 1]);
+    for (let i = Math.max(from, runs[r]); i < stop; i++) out[i - from] = factor * values[i - first];
   }
-  return columnFrom(out, lo);
-}
-
-/** factor × (a column less `share` of the template) inside the template's runs. */
-function lessInside(
-  { values, lo: first, hi: end }: Column,
-  { values: t, lo, hi, runs }: Column,
-  share: number,
-  factor: number,
-): Column {
-  const out = stretch(hi - lo);
-  for (let r = 0; r < runs.length; r += 2) {
-    for (let i = runs[r]; i < runs[r + 1]; i++) {
-      const value = i >= first && i < end ? values[i - first] : 0;
-      out[i - lo] = factor * (value - share * t[i - lo]);
-    }
-  }
-  return columnFrom(out, lo);
+  return columnFrom(out, from);
 }

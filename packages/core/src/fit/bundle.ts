@@ -1,0 +1,78 @@
+import { addOwn, ownProduct, type Column } from '../model/column.ts';
+
+/**
+ * Columns of a linear model of which some take off a share of another one: what all of them need is worked out for their own narrow
+ * values, and the shares are taken off the results.
+ */
+export interface Bundle {
+  /** The columns, and after them those that a share is taken off of without being among them. */
+  readonly own: readonly Column[];
+  /** Place in `own` of what each column takes a share off, -1 for none, and that share. */
+  readonly from: Int32Array;
+  readonly share: Float64Array;
+}
+
+const BUNDLES = new WeakMap<readonly Column[], Bundle>();
+
+/** The bundle of some columns; kept as long as they are. */
+export function bundleOf(columns: readonly Column[]): Bundle {
+  const kept = BUNDLES.get(columns);
+  if (kept) return kept;
+  const own = [...columns];
+  const places = new Map(columns.map((column, j) => [column, j]));
+  const from = new Int32Array(columns.length).fill(-1);
+  const share = new Float64Array(columns.length);
+  columns.forEach(({ less }, j) => {
+    if (!less) return;
+    let place = places.get(less.of);
+    if (place === undefined) {
+      place = own.push(less.of) - 1;
+      places.set(less.of, place);
+    }
+    from[j] = place;
+    share[j] = less.share;
+  });
+  const bundle = { own, from, share };
+  BUNDLES.set(columns, bundle);
+  return bundle;
+}
+
+/** out += the sum of the columns, each times its coefficient. */
+export function addColumns(out: Float64Array, { own, from, share }: Bundle, coefficients: Float64Array): void {
+  const factors = new Float64Array(own.length);
+  factors.set(coefficients);
+  for (let j = 0; j < from.length; j++) if (from[j] >= 0) factors[from[j]] -= share[j] * coefficients[j];
+  for (let k = 0; k < own.length; k++) addOwn(out, own[k], factors[k]);
+}
+
+/** Sum of each column times values per channel over [lo, hi). */
+export function productsWith(bundle: Bundle, perChannel: Float64Array, lo: number, hi: number): Float64Array {
+  const all = new Float64Array(bundle.own.length);
+  for (let k = 0; k < all.length; k++) all[k] = ownProduct(bundle.own[k], perChannel, lo, hi);
+  return lessShares(bundle, all);
+}
+
+/** Sums over the columns from those over their own values. @param all one for each of `own` */
+export function lessShares({ from, share }: Bundle, all: Float64Array): Float64Array {
+  const out = all.slice(0, from.length);
+  for (let j = 0; j < out.length; j++) if (from[j] >= 0) out[j] -= share[j] * all[from[j]];
+  return out;
+}
+
+/** The products of all columns with each other from those of their own values. @param all symmetric, one row for each of `own`; changed */
+export function withShares({ own, from, share }: Bundle, all: Float64Array): Float64Array {
+  const [p, size] = [from.length, own.length];
+  for (let j = 0; j < p; j++) {
+    if (from[j] < 0) continue;
+    const [row, other] = [j * size, from[j] * size];
+    for (let k = 0; k < size; k++) all[row + k] -= share[j] * all[other + k];
+  }
+  const out = p === size ? all : new Float64Array(p * p);
+  for (let i = 0; i < p; i++) {
+    const row = i * size;
+    // Shares are taken off columns that have none taken off themselves, and of the lower triangle alone.
+    for (let j = 0; j <= i; j++) out[i * p + j] = all[row + j] - (from[j] < 0 ? 0 : share[j] * all[row + from[j]]);
+  }
+  for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) out[j * p + i] = out[i * p + j];
+  return out;
+}
