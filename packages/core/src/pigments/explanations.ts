@@ -31,20 +31,21 @@ export function explanationsOf(
   mixtures: readonly Mixture[],
   same: ReadonlyMap<Part, readonly Part[]>,
   evidence: Evidence,
-  observed: ObservationTerm = () => 0,
+  observed?: ObservationTerm,
 ): Explanation[] {
-  const weighed = (mixture: Mixture, materials: readonly Part[]): Explanation => {
+  const lnGasesOf = (held: Float64Array): number => lnOxygenOf(evidence, held) + lnNitrogenOf(evidence, held);
+  const weighed = (mixture: Mixture, materials: readonly Part[], lnGases: number): Explanation => {
     const parts = materials.map(({ material }, m) => ({ material, massFraction: mixture.fractions[m] }));
     const priors = materials.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, 0);
-    const gases = lnOxygenOf(evidence, mixture.held) + lnNitrogenOf(evidence, mixture.held);
-    const besides = priors + lnCompanyOf(parts) + gases + observed(inOrder(parts));
+    const besides = priors + lnCompanyOf(parts) + lnGases + (observed ? observed(inOrder(parts)) : 0);
     return { mixture, materials, lnWeight: mixture.lnAmounts + mixture.lnShares + besides };
   };
   const explanations = mixtures.flatMap((mixture) => {
+    const lnGases = lnGasesOf(mixture.held);
     const places = mixture.parts.map((part, m) =>
-      inPlace(mixture.parts, m, same.get(part)!, (materials) => weighed(mixture, materials).lnWeight),
+      inPlace(mixture.parts, m, same.get(part)!, (materials) => weighed(mixture, materials, lnGases).lnWeight),
     );
-    return combinations(places).map((materials) => weighed(mixture, materials));
+    return combinations(places).map((materials) => weighed(mixture, materials, lnGases));
   });
   explanations.sort(bestFirst);
   const near = explanations.findIndex(({ lnWeight }) => lnWeight < explanations[0].lnWeight - REFITTED.within);
@@ -53,7 +54,8 @@ export function explanationsOf(
     .map((explanation, i) => {
       const { mixture, materials } = explanation;
       if (i >= refitted || materials.every((part, m) => part === mixture.parts[m])) return explanation;
-      return weighed(fitMixture(evidence, materials, mixture.fractions), materials);
+      const refit = fitMixture(evidence, materials, mixture.fractions);
+      return weighed(refit, materials, lnGasesOf(refit.held));
     })
     .sort(bestFirst);
 }

@@ -11,11 +11,14 @@ export interface Figures {
   /** 1 where rivals, mounting or medium may hold it as well. */
   readonly atMost: Uint8Array;
   readonly joint: Joint;
-  /** All places. */
+  /** All places, and 1 at those that were measured. */
   readonly all: Int32Array;
+  readonly measured: Uint8Array;
 }
 
 export function figuresOf({ amounts, joint }: Evidence): Figures {
+  const measured = new Uint8Array(amounts.length);
+  for (const i of joint.places) measured[i] = 1;
   return {
     value: Float64Array.from(amounts, ({ value }) => value),
     counting: Float64Array.from(amounts, ({ counting }) => counting),
@@ -23,11 +26,13 @@ export function figuresOf({ amounts, joint }: Evidence): Figures {
     atMost: Uint8Array.from(amounts, ({ kind }) => (kind === 'at-most' ? 1 : 0)),
     joint,
     all: Int32Array.from(amounts.keys()),
+    measured,
   };
 }
 
 /** Places that the amounts of some parts depend on: what they hold, and all that was measured, as it hangs together. */
-export function placesOf({ all, joint }: Figures, parts: readonly Part[]): Int32Array {
-  const measured = new Set(joint.places);
-  return all.filter((i) => measured.has(i) || parts.some(({ holds }) => holds[i] > 0));
+export function placesOf({ all, measured }: Figures, parts: readonly Part[]): Int32Array {
+  const wanted = measured.slice();
+  for (const { places } of parts) for (const i of places) wanted[i] = 1;
+  return all.filter((i) => wanted[i]);
 }

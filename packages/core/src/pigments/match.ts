@@ -9,7 +9,7 @@ import type { Mixture } from './mixture.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
 import type { ExplanationShare, GrainData, GrainExplanation, StandingData } from './standing.ts';
 import type { ObservationTerm } from './explanations.ts';
-import { bestAmounts, type Candidate, weigher, type Weighed, type WeighOptions } from './weigh.ts';
+import { type Candidate, weigher, type Weighed, type WeighOptions } from './weigh.ts';
 
 export interface MatchContext extends WeighOptions {
   /** The materials to choose from; all known ones if left out. */
@@ -136,8 +136,8 @@ function described(material: Material) {
   };
 }
 
-function deltaOf(best: Mixture | null, { mixtures }: Weighed): number | null {
-  return best === null ? null : round(Math.max(0, 2 * (bestAmounts(mixtures) - best.lnAmounts)));
+function deltaOf(best: Mixture | null, { most }: Weighed): number | null {
+  return best === null ? null : round(Math.max(0, 2 * (most - best.lnAmounts)));
 }
 
 /** What tells the material from each other: what the smallest stated set of look-alikes that holds both says. */

@@ -9,6 +9,8 @@ export interface Part {
   readonly material: Material;
   /** Mass fraction of each element in the pure material; 1 for the whole. */
   readonly holds: Float64Array;
+  /** Where it holds something, ascending. */
+  readonly places: Int32Array;
   /** Standard deviation of ln(holds) between specimens of the material. */
   readonly loose: Float64Array;
   /** What else each element may bring along, as part of the material's mass. */
@@ -56,8 +58,9 @@ export function partOf(material: Material, { amounts, place }: Evidence): Part {
     const most = roomBy(amounts[i], holds[i], loose[i]);
     if (most < room.most) room = { most, scarcest: amounts[i] };
   }
+  const places = Int32Array.from(holds.keys()).filter((i) => holds[i] > 0);
   const restsOnOpen = isOpen(material, amounts, place);
-  return { material, holds, loose, along, room, restsOnOpen, lnPrior: lnPriorOf(material, seen) };
+  return { material, holds, places, loose, along, room, restsOnOpen, lnPrior: lnPriorOf(material, seen) };
 }
 
 function isOpen({ required }: Material, amounts: readonly Amount[], place: Int16Array): boolean {

@@ -3,7 +3,7 @@ import type { Finding } from '../identify/finding.ts';
 import { type Amount, isTelling } from './evidence.ts';
 import { fractionIn, type Material } from './knowledge.ts';
 import type { Allowance, Caveat, Exclusion } from './standing.ts';
-import { bestAmounts, type Candidate, FAIR_PART, type Weighed } from './weigh.ts';
+import { type Candidate, FAIR_PART, type Weighed } from './weigh.ts';
 
 export type FindingMap = ReadonlyMap<string, Finding>;
 
@@ -21,7 +21,7 @@ export function exclusion(candidate: Candidate, weighed: Weighed, findings: Find
     return noRoom(material, scarcest, most, findings);
   const worst = best.deviations.reduce((at, value, i) => (value > best.deviations[at] ? i : at), 0);
   const beside = besideIn(candidate);
-  const worse = 2 * (bestAmounts(weighed.mixtures) - best.lnAmounts);
+  const worse = 2 * (weighed.most - best.lnAmounts);
   if (best.deviations[worst] < NAMED_FROM) return { kind: 'not-needed', beside, worse };
   return { kind: 'misfit', beside, amount: weighed.evidence.amounts[worst], held: best.held[worst], worse };
 }

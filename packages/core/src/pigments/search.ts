@@ -66,39 +66,44 @@ function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixtu
   if (mixture.chi2 < -2 * PRIORS.part.value) return [];
   const { amounts } = fitted.evidence;
   const before = mixture.held.map((held, i) => quickDeviation(amounts[i], held));
-  return parts
-    .filter((part) => !mixture.parts.includes(part))
-    .map((part) => ({ part, ...promise(mixture, before, part, fitted.evidence) }))
-    .filter(({ gain }) => gain > -PRIORS.part.value)
+  const promising: Promised[] = [];
+  for (const part of parts) {
+    if (mixture.parts.includes(part)) continue;
+    const promised = promise(mixture, before, part, fitted.evidence);
+    if (promised !== null) promising.push(promised);
+  }
+  return promising
     .sort((a, b) => b.gain / 2 + b.part.lnPrior - (a.gain / 2 + a.part.lnPrior))
     .slice(0, TRIED)
     .map(({ part, fraction }) => fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]));
 }
 
-/** Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack. */
-function promise(
-  { held }: Mixture,
-  before: Float64Array,
-  part: Part,
-  evidence: Evidence,
-): { gain: number; fraction: number } {
+interface Promised {
+  readonly part: Part;
+  readonly gain: number;
+  readonly fraction: number;
+}
+
+/**
+ * Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack; null where that does
+ * not pay for one more part.
+ */
+function promise({ held }: Mixture, before: Float64Array, part: Part, evidence: Evidence): Promised | null {
   const { amounts } = evidence;
-  let best = { gain: 0, fraction: 1e-3 };
+  let [most, best] = [-PRIORS.part.value, 0];
   for (const fraction of lacking(held, part, evidence)) {
     let gain = 0;
-    for (let i = 0; i < amounts.length; i++) {
-      if (part.holds[i] > 0) gain += before[i] - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
-    }
-    if (gain > best.gain) best = { gain, fraction };
+    for (const i of part.places) gain += before[i] - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
+    if (gain > most) [most, best] = [gain, fraction];
   }
-  return best;
+  return best > 0 ? { part, gain: most, fraction: best } : null;
 }
 
 /** The least, and the typical, fraction that makes up for what its measured elements lack. */
-function lacking(held: Float64Array, { holds, room }: Part, { amounts }: Evidence): number[] {
+function lacking(held: Float64Array, { holds, places, room }: Part, { amounts }: Evidence): number[] {
   const fractions: number[] = [];
-  for (let i = 0; i < amounts.length; i++) {
-    if (holds[i] === 0 || amounts[i].kind !== 'measured' || amounts[i].value <= held[i]) continue;
+  for (const i of places) {
+    if (amounts[i].kind !== 'measured' || amounts[i].value <= held[i]) continue;
     fractions.push(Math.min(room.most, (amounts[i].value - held[i]) / holds[i]));
   }
   fractions.sort((a, b) => a - b);

@@ -40,6 +40,8 @@ export interface Weighed {
   readonly candidates: readonly Candidate[];
   /** Explanations in which every part is needed, best first; one stands for all that one fit does for. Never empty. */
   readonly mixtures: readonly Mixture[];
+  /** The most that the amounts alone say for any of them. */
+  readonly most: number;
 }
 
 export interface WeighOptions {
@@ -59,7 +61,7 @@ export function weigher(
   const all = evidenceOf(findings, unknownWindow);
   const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
   const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));
-  const evidence = reduced(all, new Set(worth.flatMap((material) => placesIn(rooms.get(material)!))));
+  const evidence = reduced(all, new Set(worth.flatMap((material) => [...rooms.get(material)!.places])));
   const fits = new Fits(evidence);
   // The likelier of those that one fit does for stands for them.
   const likeliest = worth.map((material) => partOf(material, evidence)).sort((a, b) => b.lnPrior - a.lnPrior);
@@ -74,7 +76,8 @@ export function weigher(
     .filter((mixture) => leastLoss(mixture, fits) > -PRIORS.part.value)
     .sort((a, b) => b.lnAmounts - a.lnAmounts);
   const best = bestOfEach(groups, needed, evidence);
-  const least = bestAmounts(mixtures) - MOST_BELOW;
+  const most = Math.max(...mixtures.map(({ lnAmounts }) => lnAmounts));
+  const least = most - MOST_BELOW;
   const parts = new Map([...alone.keys()].map((part) => [part.material, part]));
   const candidates = materials.map((material): Candidate => {
     const part = parts.get(material);
@@ -89,20 +92,8 @@ export function weigher(
   });
   return (observed) => {
     const explanations = explanationsOf(mixtures, same, evidence, observed);
-    return { evidence, explanations, candidates, mixtures };
+    return { evidence, explanations, candidates, mixtures, most };
   };
-}
-
-/** The most that the amounts alone say for any mixture. */
-export const bestAmounts = (mixtures: readonly Mixture[]): number =>
-  Math.max(...mixtures.map(({ lnAmounts }) => lnAmounts));
-
-function placesIn({ holds }: Part): number[] {
-  const places: number[] = [];
-  holds.forEach((value, i) => {
-    if (value > 0) places.push(i);
-  });
-  return places;
 }
 
 interface Best {
@@ -123,10 +114,7 @@ function bestOfEach(groups: readonly Part[][], mixtures: readonly Mixture[], evi
       const swapped = needing === undefined ? null : inPlaceOf(needing, group[0], part, evidence);
       if (swapped !== null && swapped.lnAmounts >= least) best.set(part, { mixture: swapped, needed: true });
       else {
-        const beside = mixtures
-          .slice(0, TRIED_BESIDE)
-          .map((mixture) => asFairPart(mixture, part, evidence))
-          .reduce((a, b) => (b.lnAmounts > a.lnAmounts ? b : a));
+        const beside = bestBeside(mixtures.slice(0, TRIED_BESIDE), part, evidence);
         best.set(
           part,
           swapped !== null && swapped.lnAmounts > beside.lnAmounts
@@ -143,6 +131,17 @@ function inPlaceOf(mixture: Mixture, head: Part, part: Part, evidence: Evidence)
   if (head === part) return mixture;
   const parts = mixture.parts.map((other) => (other === head ? part : other));
   return fitMixture(evidence, parts, mixture.fractions);
+}
+
+/** The best of some mixtures, best first, with a fair part of something added: of those that cannot be better none is fitted. */
+function bestBeside([first, ...others]: readonly Mixture[], part: Part, evidence: Evidence): Mixture {
+  let best = asFairPart(first, part, evidence);
+  for (const mixture of others) {
+    if (!mixture.parts.includes(part) && mixture.lnAmounts + PRIORS.part.value <= best.lnAmounts) break;
+    const fitted = asFairPart(mixture, part, evidence);
+    if (fitted.lnAmounts > best.lnAmounts) best = fitted;
+  }
+  return best;
 }
 
 /** The mixture with a fair part of something added, or with as much of it as would make up an element that is open. */
