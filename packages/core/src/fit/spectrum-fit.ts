@@ -67,6 +67,7 @@ export function fitSpectrum(
   let at = start;
   let before: PoissonFit | null = null;
   let designBefore: Design | null = null;
+  const reached: number[] = [];
   for (let expansions = 1; ; expansions++) {
     // An element that fell to 0 on the way keeps its doubts: without them it could not come back.
     const doubted = before ? amounts.map((amount, e) => before!.coefficients[e] || amount) : amounts;
@@ -98,10 +99,20 @@ export function fitSpectrum(
       };
     }
     at = next();
-    if (isStill(around, at, design, fit)) return { ...solution(), converged: fit.converged };
+    reached.push(fit.penalised);
+    if (isStill(around, at, design, fit) || isBetterOfTwo(reached)) return { ...solution(), converged: fit.converged };
     before = fit;
     designBefore = design;
   }
+}
+
+/** Two models that lead to each other again and again reach the same to within this, chi-square. */
+const SAME_AGAIN = 0.02;
+
+/** Whether two models have led to each other twice, and the last one explains more than the other. @param reached penalised C of each in turn */
+function isBetterOfTwo(reached: readonly number[]): boolean {
+  const [a, b, c, d] = reached.slice(-4);
+  return reached.length >= 4 && Math.abs(a - c) < SAME_AGAIN && Math.abs(b - d) < SAME_AGAIN && d < c;
 }
 
 function designAround(scene: Scene, zs: readonly number[], at: Expansion, amounts: Float64Array): Design {

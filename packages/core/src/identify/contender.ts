@@ -16,6 +16,7 @@ import { settleAxis } from './converge-axis.ts';
 import type { Settled } from './converge.ts';
 import { firstStart } from './first-start.ts';
 import type { RoundStart } from './round.ts';
+import { MERGED_EV, mergedFrame, mergedStated, mergingOf } from './merged.ts';
 import type { Frame } from './state.ts';
 import { isSoftFamily } from './thresholds.ts';
 
@@ -33,6 +34,8 @@ export interface ExplainConditions {
   /** Whether a settling is given up once the model is far from the counts; false. */
   readonly brief?: boolean;
   readonly work?: Work | undefined;
+  /** How many channels are merged into one for settling, whatever axis is tried; as the spectrum's own axis has it. */
+  readonly merging?: number;
 }
 
 /** Where no peak is strong enough to tell: today's detectors lie within this of the default (common practice, no source). */
@@ -83,24 +86,26 @@ function contender(
   window: Partial<Detector>,
   toBeat = Infinity,
 ): Contender {
-  const { frame: free, candidates, stated, detector } = opened(spectrum, conditions, humps, window);
-  const frame = { ...free, toBeat };
+  const at = opened(spectrum, conditions, humps, window);
+  const { candidates, stated, detector } = at;
+  const frame = { ...at.frame, toBeat };
   return {
+    ...at,
     frame,
-    candidates,
-    stated,
-    detector,
     thickWindow: window.window === 'beryllium',
     settled: settleAxis(frame, candidates, stated, detector),
   };
 }
 
-/** What stays fixed while a spectrum is settled behind one window. */
+/** What stays fixed while a spectrum is settled behind one window, its channels merged. */
 export interface Opened {
   readonly frame: Frame;
   readonly candidates: readonly number[];
   readonly stated: StatedInstrument;
   readonly detector: Detector;
+  /** How many channels are merged into one, and the same with all of them. */
+  readonly merging: number;
+  readonly whole: { readonly frame: Frame; readonly stated: StatedInstrument };
 }
 
 /** @param from first channel of the range; as `fitRange` finds it */
@@ -133,7 +138,16 @@ export function opened(
     : { axis: spectrum.axis, ...readNoise(spectrum, range) };
   const detector = { ...DEFAULT_DETECTOR, ...window, ...(known && { fano: known.fano.mean, ...known.taught.layers }) };
   const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
-  return { frame: { ...frame, penalty: penalty.map((value, e) => value + soft[e]) }, candidates, stated, detector };
+  const whole = { frame: { ...frame, penalty: penalty.map((value, e) => value + soft[e]) }, stated };
+  const merging = conditions.merging ?? mergingOf(spectrum.axis, MERGED_EV);
+  return {
+    frame: mergedFrame(whole.frame, merging),
+    candidates,
+    stated: mergedStated(stated, merging),
+    detector,
+    merging,
+    whole,
+  };
 }
 
 /** Noise as the sharpest peak has it. */
@@ -144,11 +158,7 @@ function readNoise({ counts, axis }: Spectrum, range: Frame['range']): { noiseEv
 }
 
 /** A spectrum settled behind one window, on one axis. */
-export interface Contender {
-  readonly frame: Frame;
-  readonly candidates: readonly number[];
-  readonly stated: StatedInstrument;
-  readonly detector: Detector;
+export interface Contender extends Opened {
   readonly thickWindow: boolean;
   readonly settled: Settled;
 }

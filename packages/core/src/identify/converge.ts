@@ -2,17 +2,15 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { sumRateOf } from '../fit/design.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
-import { channelOf } from '../model/instrument.ts';
+import { channelOf, type Instrument } from '../model/instrument.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { chiSquareUnder, isHopeless, type Frame, type Round } from './state.ts';
 
 /** Relative model error granted in the first rounds, so that no wrong early choice is nailed down by huge counts. */
-const ANNEALING = [0.05, 0.02, 0.008];
+const ANNEALING = [0.05, 0.012];
 const MAX_ROUNDS = 9;
-/** One round after the annealing is enough where so many in a row had the same set; else two. */
-const STEADY_ROUNDS = 3;
-/** Settled when the axis moves less than this between rounds, eV; the fit that follows moves it to its place. */
-const AXIS_TOLERANCE_EV = 1;
+/** Settled when a round asks the axis to move by less than this, eV; the fit that follows moves it to its place. */
+const AXIS_TOLERANCE_EV = 2;
 
 /** The best round after the annealing. */
 export interface Settled {
@@ -35,25 +33,24 @@ export function settle(
 ): Settled {
   let start: RoundStart = { ...firstStart, relativeError: ANNEALING[0] };
   let round = solveRound(frame, candidates, start);
+  let next = nextStart(start, round, stated);
   let best: Settled = { round, start, rounds: 1, converged: false, givenUp: false };
   let competing = false;
-  let steady = 1;
   const sets = [round.hypothesis.members.join()];
   for (let rounds = 1; rounds < MAX_ROUNDS; rounds++) {
     if (frame.brief && isFarOff(frame, round, start.relativeError, rounds))
       return { ...best, round, start, givenUp: true };
     start = {
-      ...nextStart(start, round, stated),
+      ...next,
       relativeError: ANNEALING[rounds] ?? 0,
       hopeless: rounds >= ANNEALING.length && isHopeless(frame, round),
     };
     const following = solveRound(frame, candidates, start);
-    steady = sameSet(round, following) ? steady + 1 : 1;
-    const annealed = rounds + 1 - ANNEALING.length;
-    const converged =
-      axisMove(round, following, frame) < AXIS_TOLERANCE_EV &&
-      ((annealed > 0 && steady >= STEADY_ROUNDS) || (annealed > 1 && steady > 1));
+    const steady = sameSet(round, following);
     round = following;
+    next = nextStart(start, round, stated);
+    const asked = axisMove(start.instrument, next.instrument, frame);
+    const converged = rounds >= ANNEALING.length && steady && asked < AXIS_TOLERANCE_EV;
     if (rounds >= ANNEALING.length && (!competing || round.merit <= best.round.merit + 1)) {
       best = { round, start, rounds: rounds + 1, converged, givenUp: false };
       competing = true;
@@ -126,10 +123,10 @@ function sameSet(a: Round, b: Round): boolean {
 }
 
 /** Largest move of the axis, eV, at zero energy and where most of the counts end. */
-function axisMove(a: Round, b: Round, frame: Frame): number {
+function axisMove(a: Instrument, b: Instrument, frame: Frame): number {
   const top = mostCountsEnd(frame);
-  const bottom = Math.max(0, channelOf(a.instrument.axis, 0));
-  const energy = ({ instrument: { axis } }: Round, channel: number): number => axis.offsetEv + axis.gainEv * channel;
+  const bottom = Math.max(0, channelOf(a.axis, 0));
+  const energy = ({ axis }: Instrument, channel: number): number => axis.offsetEv + axis.gainEv * channel;
   return Math.max(Math.abs(energy(a, top) - energy(b, top)), Math.abs(energy(a, bottom) - energy(b, bottom)));
 }
 

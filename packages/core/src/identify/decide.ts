@@ -92,8 +92,8 @@ function startAround({ candidates, start }: Proposal, { at, zs, fit }: SpectrumF
 }
 
 /** Rises beyond these (chi-square) are far from any threshold: the search's own figure is close enough. */
-const FAR_FROM_NOTHING = 3000;
-const FAR_FROM_RIVALS = 300;
+const FAR_FROM_NOTHING = 1000;
+const FAR_FROM_RIVALS = 200;
 
 /** Leaves each member out, and fits what the search proposes in its place. */
 function compared(
@@ -104,12 +104,14 @@ function compared(
   const { frame } = proposal;
   const leaveOuts = new Map<number, LeaveOneOut>();
   let better: Hypothesis | null = null;
-  let lowest = -TAKES_OVER;
+  let lowest = 0;
   for (const e of round.hypothesis.members) {
     const proposed = leaveOneOut(frame, round, e, new Set());
     const decided = proposal.compared && !frame.work?.isSpent ? decidedBy(proposal, fit, round, proposed) : proposed;
     leaveOuts.set(e, decided);
-    if (decided.margin < lowest) [better, lowest] = [decided.best, decided.margin];
+    // Of two sets as good the smaller one stands: which of them a search comes to first says nothing.
+    const least = decided.best.members.length < round.hypothesis.members.length ? 0 : -TAKES_OVER;
+    if (decided.margin < Math.min(lowest, least)) [better, lowest] = [decided.best, decided.margin];
   }
   return { leaveOuts, better };
 }

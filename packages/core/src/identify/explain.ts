@@ -12,6 +12,7 @@ import { decide } from './decide.ts';
 import { excitationOf, type Excitation } from './excitation.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 import { partsOf, type Part } from './ledger.ts';
+import { partedStart } from './merged.ts';
 import { isHopeless, type Frame, type Round } from './state.ts';
 import { axisStanding, settledOnRightAxis, type AxisStanding } from './wrong-axis.ts';
 
@@ -66,6 +67,7 @@ function photonExcited(spectrum: Spectrum, conditions: ExplainConditions): Expla
 
 /** Misfit (C per channel) from which no comparison of fits says anything. */
 const FAR_MISFIT = 3;
+const isNear = ({ range }: Frame, { c }: Round): boolean => c < FAR_MISFIT * (range.hi - range.lo);
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
@@ -74,15 +76,16 @@ const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
  * @param axis as stated in the file
  */
 function concluded(
-  { frame, candidates, stated, thickWindow, settled }: Contender,
+  { frame: merged, candidates, stated, merging, whole, thickWindow, settled }: Contender,
   axis: EnergyAxis,
   { instrument, compared = true }: ExplainConditions,
 ): Explanation {
   const start = { ...settled.start, relativeError: 0 };
-  const mayCompare = compared && settled.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo);
+  const { frame } = whole;
+  const mayCompare = compared && isNear(merged, settled.round);
   // What is read for its instrument alone needs no contest: which of two like elements it is moves no axis.
   const contested: Contest = compared
-    ? contest({ frame, candidates, start, stated, compared: mayCompare }, settled.round)
+    ? contest({ frame: merged, candidates, start, stated, compared: mayCompare }, settled.round)
     : { round: settled.round, takeOvers: 0 };
   const {
     fit,
@@ -92,18 +95,18 @@ function concluded(
   } = decide({
     frame,
     candidates,
-    stated,
-    start: nextStart(settled.start, contested.round, stated),
+    stated: whole.stated,
+    start: partedStart(nextStart(settled.start, contested.round, stated), merged, frame, whole.stated, merging),
     round: contested.round,
-    options: frame.work?.isSpent || isHopeless(frame, contested.round) ? BRIEF_FIT : {},
-    compared: compared && !frame.work?.isSpent && contested.round.c < FAR_MISFIT * (frame.range.hi - frame.range.lo),
+    options: frame.work?.isSpent || isHopeless(merged, contested.round) ? BRIEF_FIT : {},
+    compared: compared && !frame.work?.isSpent && isNear(merged, contested.round),
   });
   const channels = channelMisfit(frame, fit.expected);
   const misfit = misfitOf(frame, fit, channels);
   return {
     frame,
     candidates,
-    stated,
+    stated: whole.stated,
     round,
     fit,
     fitted: fittedElements(frame, fit, channels),

@@ -7,6 +7,7 @@ import { priorPenalty } from './candidates.ts';
 import { opened, settledContender, type Contender, type ExplainConditions, type Opened } from './contender.ts';
 import { nextStart } from './converge.ts';
 import { firstStart } from './first-start.ts';
+import { mergingOf, partedAxis } from './merged.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { chiSquareUnder, type Round } from './state.ts';
 
@@ -24,7 +25,7 @@ const SUSPECT = 2;
 const SELDOM_MAIN = 12;
 /** An axis far from its statement is believed up to this misfit. */
 const BELIEVED_MISFIT = 1.25;
-/** Axes that are tried: a line's width apart at 10 keV and at 0, up to 6 % and 120 eV from the stated one. */
+/** Axes that are tried: two line's widths apart at 10 keV and at 0, up to 6 % and 100 eV from the stated one. */
 const GAIN_STEPS = 8;
 const GAIN_STEP = 0.0075;
 const OFFSET_STEPS = 2;
@@ -47,6 +48,8 @@ const FURTHER_OFFSET_EV = 50;
 /** Relative model error under which axes are compared, and the energy from which: below, noise and zero peak may lie. */
 const COARSE = 0.1;
 const COMPARED_FROM_EV = 400;
+/** Width of merged channels in the coarse rounds, eV: half the FWHM of the lines from there on. */
+const TRIAL_EV = 42;
 
 /** A spectrum settled on its stated axis or, where another one explains the counts better, on that. */
 export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainConditions): Contender {
@@ -66,7 +69,8 @@ function betterAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Co
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
     if (conditions.work?.isSpent) break;
-    const contender = settledContender({ ...spectrum, axis: other }, { ...conditions, brief: true });
+    const merging = usual.merging;
+    const contender = settledContender({ ...spectrum, axis: other }, { ...conditions, merging, brief: true });
     if (contender.settled.givenUp) continue;
     const penalty =
       penaltyOf(spectrum.axis, axisOf(contender)) - (chosen === usual ? 0 : penaltyOf(spectrum.axis, axisOf(chosen)));
@@ -121,7 +125,7 @@ export function axisStanding(stated: EnergyAxis, settled: EnergyAxis, misfit: nu
   return misfit < BELIEVED_MISFIT ? 'corrected' : 'doubtful';
 }
 
-const axisOf = ({ settled }: Contender): EnergyAxis => settled.round.instrument.axis;
+const axisOf = ({ settled, merging }: Contender): EnergyAxis => partedAxis(settled.round.instrument.axis, merging);
 
 const strain = (axis: EnergyAxis, contender: Contender): number => axisStrain(axis, axisOf(contender));
 
@@ -150,14 +154,17 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
   const window = usual.thickWindow ? usual.detector : {};
   // The same channels for all: from where the stated axis is above noise and zero peak, however it is moved.
   const lo = Math.max(0, Math.ceil((COMPARED_FROM_EV - spectrum.axis.offsetEv) / spectrum.axis.gainEv));
+  const under = { ...conditions, merging: mergingOf(spectrum.axis, TRIAL_EV) };
   const attempt = (axis: EnergyAxis): Tried | null => {
-    const at = opened({ ...spectrum, axis }, conditions, true, window, lo);
+    const at = opened({ ...spectrum, axis }, under, true, window, lo);
     const start = { ...firstStart(at.frame, at.stated, at.detector), hopeless: true, relativeError: COARSE };
     return coarsely(at, start, spectrum.axis);
   };
   const tried: Tried[] = [];
   for (let g = -GAIN_STEPS; g <= GAIN_STEPS; g++) {
+    // Every other one, as on a chessboard: the next rounds reach those between.
     for (let o = -OFFSET_STEPS; o <= OFFSET_STEPS && !conditions.work?.isSpent; o++) {
+      if ((g + o) % 2 !== 0) continue;
       const { offsetEv, gainEv } = spectrum.axis;
       const axis = { gainEv: gainEv * (1 + g * GAIN_STEP), offsetEv: offsetEv + o * OFFSET_STEP_EV };
       const result = attempt(axis);
@@ -176,7 +183,7 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
     .map((first) => (conditions.work?.isSpent ? first : again(again(first))))
     .filter(({ badness }) => badness < toBeat)
     .sort((a, b) => a.badness - b.badness)
-    .map(({ round }) => round.instrument.axis)
+    .map(({ opened: { merging }, round }) => partedAxis(round.instrument.axis, merging))
     .filter((axis, k, all) => !all.slice(0, k).some((better) => areClose(axis, better)))
     .slice(0, WORTH_SETTLING);
 }
@@ -196,7 +203,7 @@ function best(tried: readonly Tried[], count: number): Tried[] {
  * @param stated the axis of the file: the further off, the less likely
  */
 function coarsely(at: Opened, start: RoundStart, stated: EnergyAxis): Tried | null {
-  const { frame, candidates } = at;
+  const { frame, candidates, merging } = at;
   let round: Round;
   try {
     round = solveRound(frame, candidates, start);
@@ -204,7 +211,7 @@ function coarsely(at: Opened, start: RoundStart, stated: EnergyAxis): Tried | nu
     if (error instanceof NotPositiveDefiniteError) return null;
     throw error;
   }
-  let badness = penaltyOf(stated, round.instrument.axis) + chiSquareUnder(frame, round, COARSE);
+  let badness = penaltyOf(stated, partedAxis(round.instrument.axis, merging)) + chiSquareUnder(frame, round, COARSE);
   for (const e of round.hypothesis.members) badness += frame.penalty[e];
   return { opened: at, start, round, badness };
 }
