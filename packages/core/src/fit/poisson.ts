@@ -2,7 +2,7 @@ import { log } from '../arithmetic/exponential.ts';
 import type { Column } from '../model/column.ts';
 import { addColumns, bundleOf, productsWith } from './bundle.ts';
 import { cash } from './cash.ts';
-import { cholesky, choleskyOf, inverseFromCholesky, principalBlock, solveCholesky } from './cholesky.ts';
+import { cholesky, choleskyOf, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
 import type { Prior } from './eliminate.ts';
 import { addPrior } from './pull.ts';
 import { normalEquations } from './normal.ts';
@@ -38,6 +38,8 @@ export interface PoissonFit {
   readonly bound: Uint8Array;
   /** p × p, row-major; inverse of the expected information (prior included) of the coefficients off their bounds. */
   readonly covariance: Float64Array;
+  /** Variance of one coefficient by the information of the last steps, 0 at its bound: near enough to judge a step by, at once. */
+  variance(j: number): number;
   /** Coefficients the counts determine: trace of covariance × information of the counts alone. */
   readonly effectiveParameters: number;
   /** What another Newton step would still take off the penalised C: squared distance to the maximum in standard deviations. */
@@ -95,7 +97,7 @@ export function fitPoisson(problem: PoissonProblem, start: Float64Array, options
     state = next;
     step = nextStep(problem, state, step);
   }
-  return summary(problem, state, iterations, tolerance, converged);
+  return summary(problem, state, step, { iterations, tolerance, converged });
 }
 
 interface State {
@@ -238,9 +240,12 @@ const NEARLY = 100;
 function summary(
   problem: PoissonProblem,
   state: State,
-  iterations: number,
-  tolerance: number,
-  converged: boolean,
+  { free, factor }: Step,
+  {
+    iterations,
+    tolerance,
+    converged,
+  }: { readonly iterations: number; readonly tolerance: number; readonly converged: boolean },
 ): PoissonFit {
   const { counts, lo, hi } = problem;
   const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
@@ -262,6 +267,7 @@ function summary(
     get covariance() {
       return uncertainty().covariance;
     },
+    variance: (j) => varianceOf(factor, free, j),
     get effectiveParameters() {
       return uncertainty().effectiveParameters;
     },
@@ -272,6 +278,16 @@ function summary(
       return converged || uncertainty().decrement < NEARLY * tolerance;
     },
   };
+}
+
+/** A diagonal element of the inverse, from the factor: the square of L⁻¹ times the unit vector. */
+function varianceOf(factor: Float64Array, free: readonly number[], j: number): number {
+  const place = free.indexOf(j);
+  if (place < 0) return 0;
+  const unit = new Float64Array(free.length);
+  unit[place] = 1;
+  solveLower(factor, free.length, unit);
+  return unit.reduce((sum, value) => sum + value * value, 0);
 }
 
 type Uncertainty = Pick<PoissonFit, 'information' | 'bound' | 'covariance' | 'effectiveParameters' | 'decrement'>;

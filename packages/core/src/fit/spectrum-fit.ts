@@ -254,14 +254,13 @@ export function levelOf(splines: Float64Array, before: number): number {
 }
 
 function isStill(at: Expansion, next: Expansion, { layout }: Design, fit: PoissonFit): boolean {
-  const p = layout.size;
   const instrumentStill = INSTRUMENT_KINDS.every((kind) => {
     const j = layout.indexOf(kind);
-    return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.covariance[j * p + j]);
+    return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.variance(j));
   });
   const total = layout.amounts(fit.coefficients).reduce((sum, amount) => sum + amount, 0);
   const matrixStill = layout.templates.every(({ z }, e) => {
-    const sigma = Math.sqrt(fit.covariance[e * p + e]) / total;
+    const sigma = Math.sqrt(fit.variance(e)) / total;
     const step = Math.abs(at.composition[z] - next.composition[z]) / COMPOSITION_STEP;
     return step <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
   });

@@ -39,14 +39,35 @@ export function createSmear(
   }
   return (values) => {
     const out = new Float64Array(n);
-    for (let k = 0; k < values.length; k++) {
-      const value = values[k];
-      if (value === 0) continue;
-      const kernel = kernels[Math.floor(k / KERNEL_STEP)];
-      const start = first + k - (kernel.length - 1) / 2;
-      const end = Math.min(kernel.length, n - start);
-      for (let j = Math.max(0, -start); j < end; j++) out[start + j] += value * kernel[j];
+    for (let k = 0; k < values.length; k += KERNEL_STEP) {
+      const kernel = kernels[k / KERNEL_STEP];
+      addSmeared(out, values, k, kernel, first + k - (kernel.length - 1) / 2);
     }
     return out;
   };
+}
+
+/**
+ * Adds eight values (what lies beyond the last is 0) from `k` on, smeared by one kernel, to the channels from `start` on: each channel gets
+ * the sum of what all eight bring it.
+ */
+function addSmeared(out: Float64Array, values: Float64Array, k: number, kernel: Float64Array, start: number): void {
+  const at = (r: number): number => (k + r < values.length ? values[k + r] : 0);
+  const [v0, v1, v2, v3, v4, v5, v6, v7] = [at(0), at(1), at(2), at(3), at(4), at(5), at(6), at(7)];
+  if (v0 === 0 && v1 === 0 && v2 === 0 && v3 === 0 && v4 === 0 && v5 === 0 && v6 === 0 && v7 === 0) return;
+  let [p1, p2, p3, p4, p5, p6, p7] = [0, 0, 0, 0, 0, 0, 0];
+  const { length } = kernel;
+  const end = Math.min(length + KERNEL_STEP - 1, out.length - start);
+  for (let t = 0; t < end; t++) {
+    const p0 = t < length ? kernel[t] : 0;
+    const sum = v0 * p0 + v1 * p1 + (v2 * p2 + v3 * p3) + (v4 * p4 + v5 * p5 + (v6 * p6 + v7 * p7));
+    if (start + t >= 0) out[start + t] += sum;
+    p7 = p6;
+    p6 = p5;
+    p5 = p4;
+    p4 = p3;
+    p3 = p2;
+    p2 = p1;
+    p1 = p0;
+  }
 }
