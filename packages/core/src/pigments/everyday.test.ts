@@ -79,6 +79,21 @@ describe('what nitrogen says', () => {
   });
 });
 
+describe('company', () => {
+  const OCHRE = { FeOOH: 0.35, SiO2: 0.25, Al2Si2O7H4: 0.15 };
+
+  it('an ochre with manganese dioxide is an umber, not an ochre with manganese black', () => {
+    const { parts } = best({ ...OCHRE, MnO2: 0.1 });
+    expect(parts.map(({ id }) => id)).not.toContain('manganese-black');
+    expect(parts[0].id).toMatch(/umber$/);
+  });
+
+  it('Prussian blue is no iron oxide: clay beside it makes no earth of it', () => {
+    const { parts } = best({ 'Fe4(Fe(CN)6)3*14H2O': 0.4, Al2Si2O7H4: 0.4 });
+    expect(parts.map(({ id }) => id)).toEqual(['prussian-blue', 'kaolin']);
+  });
+});
+
 describe('time', () => {
   it('speaks against azurite beside titanium white, and for phthalocyanine blue', () => {
     const { parts } = best({ 'Cu3(CO3)2(OH)2': 0.1, TiO2: 0.75 });

@@ -34,15 +34,21 @@ export const PRIORS = {
   },
   white: { value: 0.7, reason: 'a white pigment: more of it is used than of any colour' },
   unseen: { value: -2.5, reason: 'each required element that is not seen, or that the spectrum cannot show' },
-  whitened: { value: 1.2, reason: 'a white pigment beside a colour: most colours are let down with one' },
+  whitened: { value: 1.2, reason: 'white pigment beside a colour, once: most colours are let down with one' },
   extended: { value: 0.7, reason: 'a ground or filler beside a pigment: much paint is extended' },
   grownAlone: {
     value: -2.5,
     reason: 'contaminants and alteration products alone: what they fell on or grew from is there too, most often',
   },
+  unpainted: {
+    value: -1,
+    reason: 'grounds and fillers alone: paint holds a pigment, a lake or a metal; ground layers are met too',
+  },
+  oxideWithEarth: { value: -2, reason: 'an iron oxide beside an earth: that holds it' },
+  manganeseWithEarth: { value: -2.5, reason: 'manganese oxide beside an iron earth: together they are an umber' },
   oxideWithClay: { value: -2.5, reason: 'an iron oxide beside clay or quartz: together they are an earth' },
   lakeWithClay: {
-    value: -1.5,
+    value: -0.7,
     reason: 'alumina, or a lake on it, beside clay, mica or feldspar: they hold aluminium enough',
   },
   drierTrace: { value: 0.03, reason: 'part of the materials, by mass, up to which a drier is a trace' },
