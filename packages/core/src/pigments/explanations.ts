@@ -25,7 +25,7 @@ const REFITTED = { within: 7, most: 60 };
 
 /**
  * Every mixture with the materials that its fit does for put in each place, best first.
- * @param same for each part of a mixture, the materials one fit does for
+ * @param same for each part of a mixture, the materials one fit does for, headed by the one that stands for them
  */
 export function explanationsOf(
   mixtures: readonly Mixture[],
@@ -40,7 +40,9 @@ export function explanationsOf(
     const besides = priors + lnCompanyOf(parts) + lnGases + (observed ? observed(inOrder(parts)) : 0);
     return { mixture, materials, lnWeight: mixture.lnAmounts + mixture.lnShares + besides };
   };
-  const explanations = mixtures.flatMap((mixture) => {
+  // What stands for those like it has them put in its place: by itself each of them would be counted again.
+  const heading = mixtures.filter(({ parts }) => parts.every((part) => same.get(part)![0] === part));
+  const explanations = heading.flatMap((mixture) => {
     const lnGases = lnGasesOf(mixture.held);
     const places = mixture.parts.map((part, m) =>
       inPlace(mixture.parts, m, same.get(part)!, (materials) => weighed(mixture, materials, lnGases).lnWeight),

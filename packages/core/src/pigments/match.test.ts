@@ -227,6 +227,18 @@ describe('the list as a whole', () => {
     }
   });
 
+  it('weighs no set of materials twice', () => {
+    const sets = match(findingsOf({ CaCO3: 0.6, SiO2: 0.2, Al2O3: 0.1 }, { Al: { verdict: 'open' } })).shares.map(
+      ({ parts }) =>
+        parts
+          .map(({ id }) => id)
+          .sort()
+          .join(),
+    );
+    expect(sets.length).toBeGreaterThan(10);
+    expect(new Set(sets).size).toBe(sets.length);
+  });
+
   it('copes with no findings at all', () => {
     expect(best(matchPigments([]))).toBeLessThan(0.05);
   });

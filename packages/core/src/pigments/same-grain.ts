@@ -82,15 +82,22 @@ function toldBy(shared: readonly Shared[]): Told[] {
     all.forEach((other, place) => areFamily(material, other) && add(bits, place));
     return bits;
   });
+  const alone = all.map((_, place) => {
+    const bits = empty();
+    add(bits, place);
+    return bits;
+  });
   return shared.map((one) => {
     const total = one.mixture.fractions.reduce((sum, value) => sum + value, 0);
     const places = one.materials.map(({ material }) => placeOf.get(material)!);
     const [fair, familiar, met] = [empty(), empty(), empty()];
     places.forEach((place, m) => {
       const part = one.mixture.fractions[m] / total;
+      // What rests on open elements alone is no likelier for having many like it.
+      const family = one.materials[m].restsOnOpen ? alone[place] : families[place];
       if (part >= TRACE) add(fair, place);
-      join(familiar, families[place]);
-      if (part >= THERE) join(met, families[place]);
+      join(familiar, family);
+      if (part >= THERE) join(met, family);
     });
     return { one, places, fair, familiar, met };
   });
