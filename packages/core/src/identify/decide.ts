@@ -35,6 +35,8 @@ export interface Proposal {
 const MOST_CHANGES = 4;
 /** An alternative better by more than this takes over. */
 const TAKES_OVER = 2;
+/** A gain that is none: rounding, chi-square. */
+const NO_GAIN = 0.01;
 
 /** Decides between sets of elements by maximum likelihood: the search, made linear around the fit, only proposes. */
 export function decide(proposal: Proposal): Decision {
@@ -53,10 +55,20 @@ export function decide(proposal: Proposal): Decision {
       fit = other;
       continue;
     }
-    const { leaveOuts, better } = compared(proposal, fit, round);
+    const { leaveOuts, better, asGood } = compared(proposal, fit, round);
     if (!better || changes >= MOST_CHANGES || frame.work?.isSpent) return { fit, round, leaveOuts, settled: !better };
-    fit = fitOf(proposal, linear.start, better);
+    const next = fitOf(proposal, linear.start, better);
+    if (asGood && !standsAlone(proposal, next)) return { fit, round, leaveOuts, settled: true };
+    fit = next;
   }
+}
+
+/** Whether the search around a fit adds nothing to its elements. */
+function standsAlone(proposal: Proposal, fit: SpectrumFit): boolean {
+  const { frame, candidates } = proposal;
+  const linear = linearised(frame, candidates, startAround(proposal, fit));
+  const { hypothesis } = withSet(frame, linear, membersOf(candidates, fit));
+  return !(searched(frame, linear, [hypothesis.members]).hypothesis.score < hypothesis.score - NO_GAIN);
 }
 
 /** The maximum-likelihood fit of a set, its matrix and axis settled. */
@@ -100,20 +112,26 @@ function compared(
   proposal: Proposal,
   fit: SpectrumFit,
   round: Round,
-): { readonly leaveOuts: ReadonlyMap<number, LeaveOneOut>; readonly better: Hypothesis | null } {
+): {
+  readonly leaveOuts: ReadonlyMap<number, LeaveOneOut>;
+  readonly better: Hypothesis | null;
+  readonly asGood: boolean;
+} {
   const { frame } = proposal;
   const leaveOuts = new Map<number, LeaveOneOut>();
   let better: Hypothesis | null = null;
   let lowest = 0;
+  let asGood = false;
   for (const e of round.hypothesis.members) {
     const proposed = leaveOneOut(frame, round, e, new Set());
     const decided = proposal.compared && !frame.work?.isSpent ? decidedBy(proposal, fit, round, proposed) : proposed;
     leaveOuts.set(e, decided);
     // Of two sets as good the smaller one stands: which of them a search comes to first says nothing.
     const least = decided.best.members.length < round.hypothesis.members.length ? 0 : -TAKES_OVER;
-    if (decided.margin < Math.min(lowest, least)) [better, lowest] = [decided.best, decided.margin];
+    if (decided.margin >= Math.min(lowest, least)) continue;
+    [better, lowest, asGood] = [decided.best, decided.margin, decided.margin >= -TAKES_OVER];
   }
-  return { leaveOuts, better };
+  return { leaveOuts, better, asGood };
 }
 
 /** A proposal of the search, its figures replaced by those of maximum-likelihood fits. */
