@@ -7,13 +7,21 @@ const BUDGET = 1.8e10;
 /** The work of one reading, counted, not timed: the same spectrum ends at the same step on every machine. */
 export class Work {
   #left: number;
+  readonly #of: Work | null;
 
-  constructor(budget = BUDGET) {
+  constructor(budget = BUDGET, of: Work | null = null) {
     this.#left = budget;
+    this.#of = of;
+  }
+
+  /** A part of it for something that may fail without harm: what that costs is spent here as well. */
+  part(most: number): Work {
+    return new Work(Math.min(most, this.#left), this);
   }
 
   spend(multiplications: number): void {
     this.#left -= multiplications;
+    this.#of?.spend(multiplications);
   }
 
   /** Whether a reading must come to its end with what stands. */

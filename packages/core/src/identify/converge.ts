@@ -11,6 +11,9 @@ const ANNEALING = [0.05, 0.012];
 const MAX_ROUNDS = 9;
 /** Settled when a round asks the axis to move by less than this, eV; the fit that follows moves it to its place. */
 const AXIS_TOLERANCE_EV = 2;
+/** Followed on, up to so many, while a round explains the counts better than all before by this much (-2 ln of the odds). */
+const MAX_IMPROVING_ROUNDS = 14;
+const IMPROVING = 10;
 
 /** The best round after the annealing. */
 export interface Settled {
@@ -36,8 +39,9 @@ export function settle(
   let next = nextStart(start, round, stated);
   let best: Settled = { round, start, rounds: 1, converged: false, givenUp: false };
   let competing = false;
+  let improved = false;
   const sets = [round.hypothesis.members.join()];
-  for (let rounds = 1; rounds < MAX_ROUNDS; rounds++) {
+  for (let rounds = 1; rounds < MAX_ROUNDS || (improved && rounds < MAX_IMPROVING_ROUNDS); rounds++) {
     if (frame.brief && isFarOff(frame, round, start.relativeError, rounds))
       return { ...best, round, start, givenUp: true };
     start = {
@@ -51,6 +55,7 @@ export function settle(
     next = nextStart(start, round, stated);
     const asked = axisMove(start.instrument, next.instrument, frame);
     const converged = rounds >= ANNEALING.length && steady && asked < AXIS_TOLERANCE_EV;
+    improved = competing && round.merit < best.round.merit - IMPROVING;
     if (rounds >= ANNEALING.length && (!competing || round.merit <= best.round.merit + 1)) {
       best = { round, start, rounds: rounds + 1, converged, givenUp: false };
       competing = true;

@@ -9,7 +9,7 @@ import { nextStart } from './converge.ts';
 import { firstStart } from './first-start.ts';
 import { mergingOf, partedAxis } from './merged.ts';
 import { solveRound, type RoundStart } from './round.ts';
-import { chiSquareUnder, type Round } from './state.ts';
+import { chiSquareUnder, type Frame, type Round } from './state.ts';
 
 /**
  * stated: the axis of the file holds. corrected: it was wrong, and another one far from it explains the counts; doubtful: the counts
@@ -57,11 +57,37 @@ export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainCondit
   if (conditions.instrument || (conditions.without ?? []).length > 0) return settledContender(spectrum, conditions);
   const usual = settledContender(spectrum, { ...conditions, brief: true });
   const chosen = isSuspect(spectrum.axis, usual) ? betterAxis(spectrum, conditions, usual) : usual;
-  if (!usual.settled.givenUp || (chosen !== usual && fits(axisOf(chosen), chosen))) return chosen;
-  // A stated axis is followed to its end before a doubtful one takes its place: Au with Zr at 10 keV looks like no spectrum for three rounds.
-  const stated = settledContender(spectrum, conditions);
-  const holds = fits(spectrum.axis, stated) && !explainsBetter(spectrum.axis, chosen, stated);
-  return chosen === usual || holds ? stated : chosen;
+  if (!usual.settled.givenUp) return chosen;
+  if (chosen === usual) return settledContender(spectrum, conditions);
+  const stated = followedToItsEnd(spectrum, conditions);
+  return stated && fits(spectrum.axis, stated) && !explainsBetter(spectrum.axis, chosen, stated) ? stated : chosen;
+}
+
+/** Work for following a stated axis that looked wrong, and what must be left of all for the rest of the reading. */
+const STATED_WORK = 5e9;
+const REST_WORK = 4e9;
+/** Work for each further axis once one explains the counts better than the stated one. */
+const OTHER_WORK = 2e9;
+
+/**
+ * The stated axis settled without giving up early, lest another one take its place too soon: Pt with Zr at 10 keV looks like no spectrum
+ * for six rounds. Null where that would cost too much.
+ */
+function followedToItsEnd(spectrum: Spectrum, conditions: ExplainConditions): Contender | null {
+  const left = conditions.work?.left ?? Infinity;
+  return settledWithin(Math.min(STATED_WORK, left - REST_WORK), spectrum, conditions);
+}
+
+/** A spectrum settled for no more than so much work; null where that is not enough. */
+function settledWithin(most: number, spectrum: Spectrum, conditions: ExplainConditions): Contender | null {
+  const work = conditions.work?.part(most);
+  if (work?.isSpent) return null;
+  const contender = settledContender(spectrum, { ...conditions, work });
+  if (work?.isSpent) return null;
+  // What follows may spend all that is left.
+  const freed = (frame: Frame): Frame => ({ ...frame, work: conditions.work });
+  const { frame, whole } = contender;
+  return { ...contender, frame: freed(frame), whole: { ...whole, frame: freed(whole.frame) } };
 }
 
 /** The one, if any, on another axis that explains the counts better. */
@@ -69,9 +95,10 @@ function betterAxis(spectrum: Spectrum, conditions: ExplainConditions, usual: Co
   let chosen = usual;
   for (const other of axesWorthSettling(spectrum, conditions, usual)) {
     if (conditions.work?.isSpent) break;
-    const merging = usual.merging;
-    const contender = settledContender({ ...spectrum, axis: other }, { ...conditions, merging, brief: true });
-    if (contender.settled.givenUp) continue;
+    const most = chosen === usual ? Infinity : OTHER_WORK;
+    const { merging } = usual;
+    const contender = settledWithin(most, { ...spectrum, axis: other }, { ...conditions, merging, brief: true });
+    if (!contender || contender.settled.givenUp) continue;
     const penalty =
       penaltyOf(spectrum.axis, axisOf(contender)) - (chosen === usual ? 0 : penaltyOf(spectrum.axis, axisOf(chosen)));
     if (strain(other, contender) < BEYOND_PRIOR && meritGain(chosen, contender) > penalty) chosen = contender;

@@ -9,7 +9,7 @@ const axis = { offsetEv: 0, gainEv: 10 };
 describe('an axis stated rightly', () => {
   it.each([
     ['Au', 'Zr', 8, 5],
-    ['Pt', 'Zr', 10, 6],
+    ['Pt', 'Zr', 10, 3],
   ])('is not left for another one in %s with %s at %d keV', (heavy, other, beamKev, seed) => {
     const composition = [heavy, other, 'CO'].map((formula, k) => ({ formula, massFraction: k < 2 ? 0.486 : 0.028 }));
     const bends = { seed, lineRatio: 0.08, family: 0.2, offsetEv: 8, gain: 0.002, noise: 0.05, tail: 0.3 };
