@@ -116,7 +116,7 @@ const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { cou
  * an area), photons of one phase meet each other in its share of the time, which may be no more than its share of the counts, and those
  * of another never. Size: measured maps, sums of two measured spectra.
  */
-const PAIR_DOUBT = 0.7;
+const PAIR_DOUBT = 0.5;
 const doubtOf = (a: readonly Stick[], b: readonly Stick[], total: number): number =>
   PAIR_DOUBT * Math.max(1, total / (2 * (countsOf(a) + (a === b ? 0 : countsOf(b)))));
 
