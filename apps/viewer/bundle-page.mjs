@@ -14,20 +14,25 @@ const settings = {
   output: { minify: true },
 };
 
+/** In the order in which they hold: what is said of paper last. */
+const STYLES = [
+  ...['colours', 'base', 'head', 'reading', 'argue', 'figure', 'elements', 'notes', 'tables', 'folds'],
+  ...['materials', 'calibrate', 'faults', 'session', 'print'],
+];
+
 await bundle({ page: here('page/main.ts') }, out, settings);
 await bundle({ worker: here('page/worker.ts') }, out, settings);
 await placeBench();
 const plotlyFile = placePlotly();
-const styles = ['page/style.css', 'page/session/session.css'].map((path) => readFileSync(here(path), 'utf8'));
-place(`${out}/style.css`, styles.join('\n'));
-place(`${out}/dark.css`, readFileSync(here('page/dark.css')));
+place(`${out}/style.css`, STYLES.map((name) => readFileSync(here(`page/style/${name}.css`), 'utf8')).join('\n'));
+place(`${out}/dark.css`, readFileSync(here('page/style/dark.css')));
 place(`${out}/index.html`, readFileSync(here('page/index.html'), 'utf8').replaceAll('{{plotly}}', plotlyFile));
 
 /** Plotly's own minified file is a CommonJS module; two lines make it one that a page can import. Its version is in its name. */
 function placePlotly() {
-  const { version } = JSON.parse(readFileSync(require.resolve('plotly.js-dist-min/package.json'), 'utf8'));
+  const { version } = JSON.parse(readFileSync(require.resolve('plotly.js-basic-dist-min/package.json'), 'utf8'));
   const name = `plotly-${version}.js`;
-  const script = readFileSync(require.resolve('plotly.js-dist-min'), 'utf8');
+  const script = readFileSync(require.resolve('plotly.js-basic-dist-min'), 'utf8');
   mkdirSync(out, { recursive: true });
   const isStale = (old) => (old.startsWith('plotly-') && old !== name) || old.endsWith('.map');
   for (const old of readdirSync(out)) if (isStale(old)) rmSync(`${out}/${old}`);

@@ -10,7 +10,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText as realText } from '../fixtures/emsa.ts';
 import { closePages, launchChromium } from './chromium.ts';
-import { bundlePage, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
+import { bundlePage, drop, fixtureViewer, stageFiles, watchedPage } from './stage.ts';
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
@@ -55,28 +55,68 @@ async function wrongIn(page: Page): Promise<string[]> {
   );
 }
 
-const SCREENS = {
-  'a reading': ['reading', '', '.plot .scatterlayer .trace'],
-  'a fault': ['reading', '#broken.msa', '.fault'],
-  'a session': ['session', '', '.matrix'],
-  'a kept reading': ['session', '#a.msa', '#no-spectrum'],
-} as const;
+/** A file that counts in channels: the page asks for its axis, by two peaks or as numbers. */
+const inChannels = realText('ZnO', 9)
+  .replace(/^#XPERCHAN.*\n/m, '#XPERCHAN    : 1\n')
+  .replace(/^#XUNITS.*$/m, '#XUNITS      : channels');
+
+const FIGURE = '.plot .scatterlayer .trace';
+const SCREENS: Readonly<Record<string, Screen>> = {
+  'a reading': { where: 'reading', there: FIGURE },
+  'a reading with another laid over it': {
+    where: 'reading',
+    hash: '#yellow%20grain.msa?over=counts:second.msa',
+    there: '.laid li',
+  },
+  // Core itself, in the browser: what is questioned, and the answer.
+  'a reading that is questioned': {
+    where: 'reading',
+    hash: '#second.msa?claim=S&mount=resin&seen.colour=blue',
+    there: '#claim-S',
+  },
+  'a fault': { where: 'reading', hash: '#broken.msa', there: '.fault' },
+  'a file in bare channels': {
+    where: 'reading',
+    there: '.calibrate svg',
+    before: (page) => drop(page, [{ name: 'channels.msa', text: inChannels }]),
+  },
+  'a session': { where: 'session', there: '.matrix' },
+  'a kept reading': { where: 'session', hash: '#a.msa', there: '#no-spectrum' },
+};
+
+interface Screen {
+  readonly where: 'reading' | 'session';
+  readonly hash?: string;
+  /** What stands once the screen does. */
+  readonly there: string;
+  readonly before?: (page: Page) => Promise<void>;
+}
 
 describe.skipIf(!browser)('every screen', () => {
-  it.each(Object.entries(SCREENS))('%s: nothing that axe can find, light and dark', async (_, [where, hash, there]) => {
-    const { origin } = where === 'reading' ? reading : session;
-    const { page, faults } = await watchedPage(browser!, origin);
-    await page.emulateMedia({ colorScheme: 'light' });
-    await page.goto(`${origin}/${hash}`);
-    await page.waitForSelector(there);
-    await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)));
-    expect(await wrongIn(page)).toEqual([]);
-    await page.emulateMedia({ colorScheme: 'dark' });
-    // The figure is drawn anew for it.
-    await expect.poll(() => wrongIn(page)).toEqual([]);
-    expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
-    await page.context().close();
-  });
+  it.each(Object.entries(SCREENS))(
+    '%s: nothing that axe can find, light and wide, dark and narrow, and no wider than the page',
+    async (_, { where, hash = '', there, before }) => {
+      const { origin } = where === 'reading' ? reading : session;
+      const { page, faults } = await watchedPage(browser!, origin);
+      await page.emulateMedia({ colorScheme: 'light' });
+      await page.goto(`${origin}/${hash}`);
+      await page.waitForSelector('main h1');
+      await before?.(page);
+      await page.waitForSelector(there);
+      await page.waitForFunction(() => !document.querySelector('main')!.hasAttribute('aria-busy'));
+      await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)));
+      // The forms for notes are made as their folds open.
+      if (there === FIGURE) await page.waitForSelector('.notes form', { state: 'attached' });
+      expect(await wrongIn(page)).toEqual([]);
+      await page.emulateMedia({ colorScheme: 'dark' });
+      await page.setViewportSize({ width: 400, height: 900 });
+      // The figure is drawn anew for it.
+      await expect.poll(() => wrongIn(page)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(400);
+      expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
+      await page.context().close();
+    },
+  );
 });
 
 describe.skipIf(!browser)('kept results', () => {

@@ -1,42 +1,31 @@
 // Arguing with a reading in a real Chromium: changes are read in the browser, undone, redone, kept in the address and in the saved record.
 import type { LimnerRecord } from '@limner/core';
-import { createViewer } from '@limner/viewer';
-import type { FastifyInstance } from 'fastify';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
 import { closePages, launchChromium } from './chromium.ts';
-import { bundlePage, watchedPage } from './stage.ts';
+import { servedFiles, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
 /** Core runs in the browser here, on a machine that may be busy. */
 const PATIENCE = { timeout: 120_000 };
-let app: FastifyInstance;
-let origin: string;
-let folder: string;
+let stage: Awaited<ReturnType<typeof servedFiles>>;
 let page: Page;
 let faults: string[];
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'limner-argue-'));
-  writeFileSync(join(folder, 'white.msa'), emsaText('PbCO3', 1));
-  bundlePage();
-  app = await createViewer({ files: [join(folder, 'white.msa')] });
-  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  stage = await servedFiles({ 'white.msa': emsaText('PbCO3', 1) });
 });
 afterAll(async () => {
   await closePages();
-  await app.close();
-  rmSync(folder, { recursive: true, force: true });
+  await stage.end();
 });
 
 async function open(hash = ''): Promise<void> {
-  ({ page, faults } = await watchedPage(browser!, origin));
+  ({ page, faults } = await watchedPage(browser!, stage.origin));
   page.setDefaultTimeout(PATIENCE.timeout);
-  await page.goto(`${origin}/${hash}`);
+  await page.goto(`${stage.origin}/${hash}`);
   await page.waitForSelector('.plot .scatterlayer .trace');
 }
 
@@ -45,6 +34,16 @@ const read = (): Promise<unknown> =>
   page.waitForFunction(() => !document.querySelector('main')!.hasAttribute('aria-busy'), null, PATIENCE);
 const changed = (): Promise<string[]> => page.locator('.changes button').allInnerTexts();
 const query = (): string => new URL(page.url()).hash.split('?')[1] ?? '';
+
+/** Runs in the page: colours of the figure that are no greys. */
+const drawnColours = (): string[] => {
+  const { data } = document.querySelector('.plot') as unknown as {
+    data: { line: { color: string }; fillcolor?: string; fillpattern?: { fgcolor: string } }[];
+  };
+  const all = data.flatMap(({ line, fillcolor, fillpattern }) => [line.color, fillcolor, fillpattern?.fgcolor]);
+  const isGrey = (hex: string): boolean => /^#(..)\1\1/.test(hex);
+  return [...new Set(all.filter((one) => one !== undefined && !isGrey(one)))] as string[];
+};
 
 describe.skipIf(!browser)('arguing with a reading', () => {
   afterEach(closePages);
@@ -163,7 +162,9 @@ describe.skipIf(!browser)('the figure of a reading', () => {
     expect(text).toMatch(/^<svg [^>]*width="170mm"/);
     for (const part of ['Broken line: the best fit without Pb', 'SHA-256', 'energy, keV', 'M5-N7'])
       expect(text).toContain(part);
-    await page.getByLabel('for grey print').check();
+    await page.getByLabel('in greys, for print').check();
+    await page.waitForFunction(() => /^Grey line/.test(document.querySelector('.spectrum figcaption')!.textContent));
+    expect(await page.evaluate(drawnColours)).toEqual([]);
     const [png] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save the figure as PNG' }).click(),

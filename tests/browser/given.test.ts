@@ -1,16 +1,12 @@
 // What a person gives beside a spectrum, in a real Chromium: own materials and known materials, among the changes, in the address, in the record.
 import type { LimnerRecord } from '@limner/core';
-import { createViewer } from '@limner/viewer';
-import type { FastifyInstance } from 'fastify';
 import { createHash } from 'node:crypto';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
 import { closePages, launchChromium } from './chromium.ts';
-import { bundlePage, watchedPage } from './stage.ts';
+import { servedFiles, watchedPage } from './stage.ts';
 
 const browser: Browser | null = await launchChromium();
 /** Core runs in the browser here, on a machine that may be busy. */
@@ -18,27 +14,20 @@ const PATIENCE = { timeout: 120_000 };
 const OWN =
   'id,name,class,composition,required,composition_source\ninvented-white,Invented white,pigment,PbCO3,Pb,own notes\n';
 const KNOWN = emsaText('PbCO3', 2);
-let app: FastifyInstance;
-let origin: string;
-let folder: string;
+let stage: Awaited<ReturnType<typeof servedFiles>>;
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'limner-given-'));
-  writeFileSync(join(folder, 'white.msa'), emsaText('PbCO3', 1));
-  bundlePage();
-  app = await createViewer({ files: [join(folder, 'white.msa')] });
-  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  stage = await servedFiles({ 'white.msa': emsaText('PbCO3', 1) });
 });
 afterAll(async () => {
   await closePages();
-  await app.close();
-  rmSync(folder, { recursive: true, force: true });
+  await stage.end();
 });
 
 async function opened(hash = ''): Promise<{ page: Page; faults: string[] }> {
-  const { page, faults } = await watchedPage(browser!, origin);
+  const { page, faults } = await watchedPage(browser!, stage.origin);
   page.setDefaultTimeout(PATIENCE.timeout);
-  await page.goto(`${origin}/${hash}`);
+  await page.goto(`${stage.origin}/${hash}`);
   return { page, faults };
 }
 

@@ -73,6 +73,11 @@ describe.skipIf(!browser)('the page', () => {
     await page.getByRole('button', { name: 'Take away: Second grain' }).first().click();
     await page.waitForFunction(() => document.querySelectorAll('.laid li').length === 1);
     await expect.poll(over).toEqual(['dot']);
+    // What lies there is in the address, and found again.
+    expect(new URL(page.url()).hash).toMatch(/^#yellow%20grain\.msa\?over=peak@\d+:second\.msa$/);
+    await page.reload();
+    await expect.poll(over, { timeout: PATIENCE }).toEqual(['dot']);
+    expect(await page.locator('.laid li').count()).toBe(1);
     expect(faults).toEqual([]);
   });
 

@@ -258,7 +258,8 @@ describe.skipIf(!browser)('a file dropped on the page', () => {
 
   it('that is no spectrum gets one clear error, and the page goes on', async () => {
     await drop(page, [{ name: 'letter.txt', text: 'Dear colleague,\n' }]);
-    await page.waitForSelector('.fault');
+    // As above: the worker may still be starting.
+    await page.waitForSelector('.fault', { timeout: 30_000 });
     expect(await text('.fault h1')).toBe('letter.txt cannot be read');
     expect(await text('.fault p')).not.toMatch(/undefined|\bat \w+ \(|\[object/);
     await page.getByRole('link', { name: 'Yellow grain' }).click();

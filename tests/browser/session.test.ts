@@ -1,14 +1,10 @@
 // The session view in a real Chromium: a folder of simulated spectra with a sample sheet, read in the background by the server.
-import { createViewer, openSession } from '@limner/viewer';
-import type { FastifyInstance } from 'fastify';
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readdirSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { emsaText } from '../fixtures/emsa.ts';
 import { closePages, launchChromium } from './chromium.ts';
-import { bundlePage, drop, watchedPage } from './stage.ts';
+import { drop, servedFiles, watchedPage } from './stage.ts';
 
 const FILES: Readonly<Record<string, string>> = {
   'a.msa': emsaText('PbCO3', 1),
@@ -21,29 +17,21 @@ const FILES: Readonly<Record<string, string>> = {
 };
 
 const browser: Browser | null = await launchChromium();
-let app: FastifyInstance;
-let origin: string;
-let folder: string;
+let stage: Awaited<ReturnType<typeof servedFiles>>;
 let page: Page;
 let faults: string[];
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'limner-session-page-'));
-  for (const [name, text] of Object.entries(FILES)) writeFileSync(join(folder, name), text);
-  bundlePage();
-  const files = readdirSync(folder).filter((name) => name.endsWith('.msa'));
-  app = await createViewer({ files: files.map((name) => join(folder, name)), session: openSession(folder) });
-  origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  stage = await servedFiles(FILES, true);
 });
 afterAll(async () => {
   await closePages();
-  await app.close();
-  rmSync(folder, { recursive: true, force: true });
+  await stage.end();
 });
 
 async function open(width = 1300): Promise<void> {
-  ({ page, faults } = await watchedPage(browser!, origin, width));
-  await page.goto(origin);
+  ({ page, faults } = await watchedPage(browser!, stage.origin, width));
+  await page.goto(stage.origin);
   await page.waitForSelector('.matrix, .fault', { timeout: 120_000 });
 }
 
@@ -53,11 +41,11 @@ it('is read without a trace in its folder, and tells what it found', async () =>
   let state: { state: string; overview?: { spectra: { file: string }[]; failures: { file: string }[] } };
   do {
     await new Promise((resolve) => setTimeout(resolve, 200));
-    state = (await app.inject({ url: '/api/session', headers: { host: '127.0.0.1' } })).json();
+    state = (await stage.app.inject({ url: '/api/session', headers: { host: '127.0.0.1' } })).json();
   } while (state.state === 'reading');
   expect(state.overview?.spectra.map(({ file }) => file)).toEqual(['a.msa', 'b.msa', 'c.msa', 'd.msa']);
   expect(state.overview?.failures.map(({ file }) => file)).toEqual(['broken.msa']);
-  expect(readdirSync(folder).sort()).toEqual(Object.keys(FILES).sort());
+  expect(readdirSync(stage.folder).sort()).toEqual(Object.keys(FILES).sort());
 });
 
 /** The same spectrum from a file that counts in channels and does not name its beam. */
@@ -68,7 +56,7 @@ const inChannels = emsaText('ZnO', 9)
 
 it('asks for numbers where numbers are stated', async () => {
   const ask = (query: string) =>
-    app.inject({ url: `/api/spectra/a.msa/reading?${query}`, headers: { host: 'localhost' } });
+    stage.app.inject({ url: `/api/spectra/a.msa/reading?${query}`, headers: { host: 'localhost' } });
   for (const wrong of ['beam=-3', 'beam=0', 'beam=x', 'gain=10', 'gain=10&offset=1e9', 'other=1'])
     expect((await ask(wrong)).statusCode, wrong).toBe(400);
   const { record } = (await ask('beam=18')).json<{ record: { conditions: { beamKev: unknown } } }>();
@@ -85,6 +73,9 @@ describe.skipIf(!browser)('the session view', () => {
     expect(await page.locator('.summary').innerText()).toMatch(/^4\sspectra from 2\slayers of 1\ssample\./);
     expect(await page.locator('.summary').innerText()).toMatch(/1\sfile could not be read/);
     expect(await page.locator('.layers').count()).toBe(1);
+    const report = await page.request.get(new URL('report.html', page.url()).href);
+    expect(await report.text()).toContain('<h1>Readings of 4\u00a0spectra</h1>');
+    expect(await page.locator('a[href="report.html"]').count()).toBe(1);
     expect(await rows()).toEqual([
       'S1, layer 1, g1 <i>tilted</i>',
       'S1, layer 2, g1',

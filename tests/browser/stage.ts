@@ -1,4 +1,4 @@
-import { createViewer } from '@limner/viewer';
+import { createViewer, openSession } from '@limner/viewer';
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -90,6 +90,24 @@ export async function servedStage() {
     remove();
   };
   return { origin, folder, end };
+}
+
+/** The page over files of these names and texts, read by core, listening; `end` takes all of it away. @param asSession read as a whole too */
+export async function servedFiles(files: Readonly<Record<string, string>>, asSession = false) {
+  bundlePage();
+  const folder = mkdtempSync(join(tmpdir(), 'limner-served-'));
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+  const spectra = Object.keys(files).filter((name) => name.endsWith('.msa'));
+  const app = await createViewer({
+    files: spectra.map((name) => join(folder, name)),
+    ...(asSession && { session: openSession(folder) }),
+  });
+  const origin = await app.listen({ host: '127.0.0.1', port: 0 });
+  const end = async (): Promise<void> => {
+    await app.close();
+    rmSync(folder, { recursive: true, force: true });
+  };
+  return { app, origin, folder, end };
 }
 
 /** A page that remembers what went wrong in it: console errors, exceptions, requests to anywhere but the viewer. */

@@ -86,10 +86,10 @@ describe('links in a folder of spectra', () => {
     const cwd = session({ 'in/x.msa': '../elsewhere/secret.msa' });
     const folder = realpathSync(join(cwd, 'in'));
     const files = ['a.msa', 'x.msa'].map((name) => join(folder, name));
-    const nothing = { folder, state: () => ({ state: 'reading', done: 0, total: 2 }) as const };
+    const nothing = { folder, state: () => ({ state: 'reading', done: 0, total: 2, worked: 0, seconds: 0 }) as const };
     const viewer = await createViewer({
       files,
-      session: { ...nothing, howRead: () => null, close: () => Promise.resolve() },
+      session: { ...nothing, howRead: () => null, results: () => null, close: () => Promise.resolve() },
     });
     const list = await viewer.inject('/api/spectra');
     const reading = await viewer.inject('/api/spectra/x.msa/reading');

@@ -2,12 +2,12 @@ import { findingsWith, type Figure, NO_SPECTRUM, THUMBNAIL_KEY } from '@limner/c
 import { h } from './dom.ts';
 import { download } from './download.ts';
 import { createFigure, type Look } from './figure/figure.ts';
-import type { OtherSpectrum } from './figure/overlay.ts';
+import type { Beside } from './figure/laid.ts';
 import { createPictures } from './figure/thumbnails.ts';
 import { type LayerLook, looksOf } from './palette.ts';
 import { type Arguing, arguePanel, takenOut } from './changes/panel.ts';
 import { noNotes, type Notes } from './notes/notes.ts';
-import type { AlternativeView, PlainSpectrum, ReadingView } from './reading.ts';
+import type { AlternativeView, ReadingView } from './reading.ts';
 import { candidates } from './tree/candidates.ts';
 import { type ClaimActions, claims } from './tree/claims.ts';
 import { type NotesOn, type Own, treeNodes } from './tree/nodes.ts';
@@ -25,9 +25,7 @@ export interface Article {
 export interface Told {
   readonly reading: ReadingView;
   readonly alternative: (symbol: string) => Promise<AlternativeView | null>;
-  /** The spectrum as its file has it, and others that can be laid over it. */
-  readonly own: () => Promise<PlainSpectrum>;
-  readonly others: readonly OtherSpectrum[];
+  readonly beside: Beside;
   readonly arguing: Arguing;
   /** Null where none can be kept. */
   readonly notes: Notes | null;
@@ -47,7 +45,7 @@ export function createArticle(told: Told, look: Look | null): Article {
     );
     return { element, show: () => Promise.resolve(), redraw: () => undefined, look: () => null };
   }
-  const figure = createFigure({ ...reading, curves }, looks, told, look);
+  const figure = createFigure({ ...reading, curves }, looks, told.beside, look);
   const pictures = createPictures({ record, curves }, looks, alternative);
   const act: ClaimActions = {
     mark: async (symbol) => {

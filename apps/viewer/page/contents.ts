@@ -1,5 +1,9 @@
+import { spectraListed } from '@limner/core';
 import { h } from './dom.ts';
 import type { Entry } from './entry.ts';
+
+/** Spectra listed at most; in a session of thousands, those next to the one on show. */
+const MOST = 100;
 
 /** The list of spectra beside the reading; on a narrow page it folds into one line. A single spectrum needs no list. */
 export function renderContents(
@@ -8,7 +12,8 @@ export function renderContents(
   chosen: Entry | undefined,
   close: (entry: Entry) => void,
 ): void {
-  const alike = sharedStart(entries.flatMap(({ title }) => (title ? [title] : [])));
+  const listed = nextTo(entries, chosen);
+  const alike = sharedStart(listed.flatMap(({ title }) => (title ? [title] : [])));
   const link = (entry: Entry) =>
     h(
       'li',
@@ -28,10 +33,18 @@ export function renderContents(
     h(
       'details',
       { open: wasOpen },
-      h('summary', {}, entries.length === 1 ? '1 spectrum' : `${entries.length} spectra`),
-      h('ol', {}, entries.map(link)),
+      h('summary', {}, spectraListed(listed.length, entries.length)),
+      h('ol', {}, listed.map(link)),
     ),
   );
+}
+
+/** Those before and after the chosen one, and all that were opened in the page. */
+function nextTo(entries: readonly Entry[], chosen: Entry | undefined): readonly Entry[] {
+  if (entries.length <= MOST) return entries;
+  const middle = chosen ? entries.indexOf(chosen) : 0;
+  const first = Math.max(0, Math.min(middle - MOST / 2, entries.length - MOST));
+  return entries.filter(({ opened }, i) => opened || (i >= first && i < first + MOST));
 }
 
 const closing = (entry: Entry, close: (entry: Entry) => void): HTMLElement =>

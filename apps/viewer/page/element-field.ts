@@ -12,13 +12,11 @@ export function elementNames(): HTMLElement {
   return h('datalist', { id: ELEMENT_NAMES }, options);
 }
 
-/** The symbol of what was typed: `pb`, `Pb` or `lead`. */
-export function symbolFrom(typed: string): string | null {
+/** The symbol of what was typed: `pb`, `Pb` or `lead`. @throws where there is no such element */
+export function elementIn(typed: string): string {
   const text = typed.trim().toLowerCase();
   if (zOf(capital(text)) !== undefined) return capital(text);
   const z = Array.from({ length: HEAVIEST }, (_, i) => i + 1).find((n) => elementName(n).toLowerCase() === text);
-  return z === undefined ? null : symbolOf(z);
+  if (z === undefined) throw new Error(`There is no element “${typed}”. Type a symbol such as Sn, or a name.`);
+  return symbolOf(z);
 }
-
-export const unknownElement = (typed: string): string =>
-  `There is no element “${typed}”. Type a symbol such as Sn, or a name.`;

@@ -1,6 +1,6 @@
 import { type Changes, differencesTold, type LimnerRecord, NO_CHANGES } from '@limner/core';
-import { createArticle, type Article, type Told } from './article.ts';
-import { addressIn, hashOf, queryOf } from './changes/address.ts';
+import { createArticle, type Article } from './article.ts';
+import { type Address, addressIn, hashOf, queryOf } from './changes/address.ts';
 import { peaksForm } from './calibrate/peaks.ts';
 import { lackingForm } from './changes/forms.ts';
 import { type Arguing, arguePanel } from './changes/panel.ts';
@@ -9,9 +9,12 @@ import { renderContents } from './contents.ts';
 import { h } from './dom.ts';
 import { acceptFiles } from './drop.ts';
 import { type Entry, listedEntry, type Listed, openedEntry } from './entry.ts';
+import { foldOnEscape } from './escape.ts';
+import type { Beside } from './figure/laid.ts';
 import { Notes } from './notes/notes.ts';
 import { lookChoice } from './theme.ts';
 import { forgetOpened, keepOpened, keptOpened } from './opened-files.ts';
+import { painted } from './painted.ts';
 import { watchPrinting } from './print.ts';
 import { fetchJson } from './reader.ts';
 import { SessionPart } from './session/session.ts';
@@ -30,11 +33,12 @@ async function start(): Promise<void> {
     (files) => void open(files),
   );
   document.querySelector('.masthead')!.append(lookChoice(() => article?.redraw()));
+  foldOnEscape(main);
   watchPrinting(main, () => article?.redraw());
   window.addEventListener('hashchange', () => void show());
   try {
-    const listed = await fetchJson<Listed[]>('api/spectra');
-    session = await SessionPart.open();
+    const [listed, opened] = await Promise.all([fetchJson<Listed[]>('api/spectra'), SessionPart.open()]);
+    session = opened;
     entries.push(...listed.map(listedEntry), ...keptOpened().map(openedEntry));
   } catch (error) {
     fail('The session', error);
@@ -100,23 +104,22 @@ function forget(id: string): void {
 }
 
 async function showEntry(entry: Entry): Promise<void> {
-  const { changes } = addressIn(location.hash);
+  const address = addressIn(location.hash);
+  const { changes } = address;
   status.textContent = `Reading ${entry.name} …`;
   main.setAttribute('aria-busy', 'true');
   const isLeft = (): boolean =>
     chosenEntry() !== entry || queryOf(addressIn(location.hash).changes) !== queryOf(changes);
   try {
-    const reading = await entry.read(changes);
+    const [reading, kept, along] = await Promise.all([entry.read(changes), entry.notes(), session?.along(entry.id)]);
     const before = await usualOf(entry, changes, reading.record);
-    const kept = await entry.notes();
-    const along = await session?.along(entry.id);
     if (isLeft()) return;
     const again = shownId === entry.id && article !== null;
     const arguing = arguingAbout(entry, changes, before ? differencesTold(before, reading.record) : []);
     const alternative = (symbol: string) => entry.alternative(changes, symbol);
     const notes = kept && new Notes(entry.id, reading.record.source.sha256, kept);
     const next = createArticle(
-      { reading, alternative, arguing, notes, ...besides(entry, changes) },
+      { reading, alternative, arguing, notes, beside: besides(entry, address, reading.record) },
       again ? article!.look() : null,
     );
     const stays = again ? keepPlace() : () => window.scrollTo(0, 0);
@@ -125,6 +128,10 @@ async function showEntry(entry: Entry): Promise<void> {
     main.replaceChildren(...(along ? [along] : []), next.element);
     document.title = `${reading.record.source.title || entry.name} · Limner`;
     stays();
+    main.removeAttribute('aria-busy');
+    // The words first: Plotly takes longer than all of them.
+    await painted();
+    if (isLeft()) return;
     await next.show();
     status.textContent = '';
   } catch (error) {
@@ -140,16 +147,24 @@ async function showEntry(entry: Entry): Promise<void> {
   }
 }
 
-/** The spectrum itself, and others to lay over it. */
-const besides = (entry: Entry, changes: Changes): Pick<Told, 'own' | 'others'> => ({
+/** The spectrum itself, others to lay over it, and those that lie there. */
+const besides = (entry: Entry, { changes, laid }: Address, { conditions }: LimnerRecord): Beside => ({
+  liveTimeS: conditions.liveTimeS,
   own: () => entry.spectrum(changes),
+  laid,
+  keepLaid: (now) => {
+    if (chosenEntry() !== entry) return;
+    const address = hashOf({ ...addressIn(location.hash), id: entry.id, laid: now });
+    if (address !== location.hash) history.replaceState(null, '', address);
+  },
   others: [
-    { name: 'the next measurement, as planned', spectra: () => entry.planned(changes) },
+    { id: '', name: 'the next measurement, as planned', spectra: () => entry.planned(changes) },
     ...entries
       .filter((other) => other !== entry && other.error === null)
       .map((other) => {
         const name = other.title || other.name;
-        return { name, spectra: async () => [{ name, spectrum: await other.spectrum(NO_CHANGES) }] };
+        const spectra = async () => [{ name, spectrum: await other.spectrum(NO_CHANGES) }];
+        return { id: other.id, name, spectra };
       }),
   ],
 });
@@ -181,7 +196,7 @@ function arguingAbout(entry: Entry, changes: Changes, told: readonly string[]): 
 
 /** The address leads; the page follows it. */
 const go = (entry: Entry, changes: Changes): void => {
-  location.hash = hashOf({ id: entry.id, changes });
+  location.hash = hashOf({ ...addressIn(location.hash), id: entry.id, changes });
 };
 
 /** Where the page is scrolled to, what is unfolded and what has the focus, to be put back after a new reading of the same spectrum. */
@@ -207,7 +222,7 @@ async function showSession(shown: SessionPart): Promise<void> {
   status.textContent = '';
   document.title = 'The session · Limner';
   // Until the session is read, and where it cannot be, its spectra are reached from the list.
-  renderContents(contents, entries, undefined, close);
+  if (!shown.isRead) renderContents(contents, entries, undefined, close);
   const isLeft = (): boolean => entries.some(({ id }) => id === chosenId());
   try {
     await shown.show(main, isLeft);

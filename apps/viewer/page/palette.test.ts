@@ -62,7 +62,7 @@ const sheet = (name: string): Map<string, string> => {
   const text = readFileSync(new URL(name, import.meta.url), 'utf8');
   return new Map([...text.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map(([, key, value]) => [key, value]));
 };
-const LOOKS = ['style.css', 'dark.css'] as const;
+const LOOKS = ['style/colours.css', 'style/dark.css'] as const;
 const layersIn = (name: string): string[] =>
   Array.from({ length: LAYER_COLOURS }, (_, i) => sheet(name).get(`layer-${i + 1}`)!);
 

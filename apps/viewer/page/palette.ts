@@ -1,5 +1,5 @@
 /**
- * The page's colours are custom properties of its style sheets (style.css, dark.css). Elements of the page name them; the figure, which
+ * The page's colours are custom properties of its style sheets (style/colours.css, style/dark.css). Elements of the page name them; the figure, which
  * needs values, reads them here each time that it is drawn.
  */
 export interface Inks {
@@ -29,8 +29,16 @@ export function inksNow(): Inks {
 }
 
 /** The same in greys, for a print without colour: layers keep their lightness, the fit is black on grey counts. */
-export function greyOf({ layers, ...inks }: Inks): Inks {
-  return { ...inks, ink: '#6b6b6b', fit: '#000000', accent: '#000000', layers: layers.map(grey) };
+export function greyOf({ grid, background, artefact, layers }: Inks): Inks {
+  return {
+    ink: '#6b6b6b',
+    fit: '#000000',
+    accent: '#000000',
+    grid: grey(grid),
+    background: grey(background),
+    artefact: grey(artefact),
+    layers: layers.map(grey),
+  };
 }
 
 function grey(hex: string): string {

@@ -1,8 +1,10 @@
 import fastifyStatic from '@fastify/static';
-import Fastify, { type FastifyInstance } from 'fastify';
+import Fastify, { type FastifyInstance, type FastifyReply } from 'fastify';
 import { existsSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { answerErrors, guard } from './guard.ts';
+import { answerErrors, guard, ViewerError } from './guard.ts';
 import type { StatedOfAll } from './jobs.ts';
 import type { Session } from './session.ts';
 import { addNotes, NOTES_ADDRESS } from './notes.ts';
@@ -55,6 +57,7 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
       done();
     });
   }
+  if (session) addReport(app, session);
   app.get('/api/session', (_request, reply) => reply.send(session?.state() ?? { state: 'none' }));
   app.addHook('onClose', async () => {
     await session?.close();
@@ -100,6 +103,21 @@ function addRoutes(app: FastifyInstance, opened: OpenedFiles): void {
       const reading = await opened.reading(request.params.id, given);
       return reply.type('application/json; charset=utf-8').send(reading);
     },
+  );
+}
+
+/** The report of the session, as its results hold it: a page, and further ones in a large session. */
+function addReport(app: FastifyInstance, session: Session): void {
+  const send = async (name: string, reply: FastifyReply): Promise<FastifyReply> => {
+    const folder = session.results();
+    if (folder === null) throw new ViewerError(404, 'The session is being read: its report is not written yet.');
+    const page = await readFile(join(folder, name)).catch(() => null);
+    if (page === null) throw new ViewerError(404, 'These results hold no such page of a report.');
+    return reply.type('text/html; charset=utf-8').send(page);
+  };
+  app.get('/report.html', (_request, reply) => send('report.html', reply));
+  app.get<{ Params: { page: string } }>('/report-:page(^\\d{1,6}).html', ({ params }, reply) =>
+    send(`report-${params.page}.html`, reply),
   );
 }
 

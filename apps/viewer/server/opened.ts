@@ -1,4 +1,4 @@
-import { InputError, pathWithin } from '@limner/session';
+import { InputError, type Overview, pathWithin } from '@limner/session';
 import { readFile, stat } from 'node:fs/promises';
 import { basename, dirname, relative, resolve, sep } from 'node:path';
 import { ViewerError } from './guard.ts';
@@ -70,9 +70,12 @@ export function openFiles(shown: OnShow): OpenedFiles {
     isOnShow: (id) => paths.has(id),
     list: async () => {
       const all = [...paths];
+      const known = new Map(entriesIn(shown.session).map((entry) => [entry.id, entry]));
       const listed: ShelfEntry[] = [];
-      for (let i = 0; i < all.length; i += FILES_AT_ONCE)
-        listed.push(...(await Promise.all(all.slice(i, i + FILES_AT_ONCE).map(entryOf))));
+      for (let i = 0; i < all.length; i += FILES_AT_ONCE) {
+        const some = all.slice(i, i + FILES_AT_ONCE);
+        listed.push(...(await Promise.all(some.map(async (one) => known.get(one[0]) ?? entryOf(one)))));
+      }
       return listed;
     },
     reading: async (id, given = {}) => {
@@ -94,6 +97,18 @@ export function openFiles(shown: OnShow): OpenedFiles {
     },
   };
 }
+
+/** The spectra of a session that is read, which need not be opened again to be listed; none before. */
+function entriesIn(session: Session | undefined): ShelfEntry[] {
+  const state = session?.state();
+  return state?.state === 'read' ? listedIn(state.overview) : [];
+}
+
+/** The spectra of an overview as a list, those that could not be read behind the others. */
+export const listedIn = ({ spectra, failures }: Overview): ShelfEntry[] => [
+  ...spectra.map(({ file, title }) => ({ id: file, name: file, title, error: null })),
+  ...failures.map(({ file, reason }) => ({ id: file, name: file, title: '', error: reason })),
+];
 
 /** What is stated of a spectrum: by its session and sheet once that is read, else of all. */
 function statedOf(id: string, { session, stated }: OnShow): StatedOfAll {

@@ -2,7 +2,7 @@ import { type LimnerRecord, readingTree } from '@limner/core';
 import { KeptRecords, overviewOf } from '@limner/session';
 import { resolve } from 'node:path';
 import { ViewerError } from './guard.ts';
-import type { OpenedFiles, ShelfEntry } from './opened.ts';
+import { listedIn, type OpenedFiles } from './opened.ts';
 import type { Session } from './session.ts';
 
 /** Results of an earlier run, on show without reading anything again. */
@@ -16,10 +16,7 @@ export interface KeptResults {
 /** Opens a results folder. @throws when it holds none */
 export async function openResults(folder: string): Promise<KeptResults> {
   const [records, overview] = await Promise.all([KeptRecords.open(folder), overviewOf(folder)]);
-  const listed: ShelfEntry[] = [
-    ...overview.spectra.map(({ file, title }) => ({ id: file, name: file, title, error: null })),
-    ...overview.failures.map(({ file, reason }) => ({ id: file, name: file, title: '', error: reason })),
-  ];
+  const listed = listedIn(overview);
   const recordOf = async (id: string): Promise<LimnerRecord> => {
     const record = await records.read(id);
     if (record) return record;
@@ -33,6 +30,7 @@ export async function openResults(folder: string): Promise<KeptResults> {
       folder: resolve(folder),
       state: () => ({ state: 'read', overview }),
       howRead: () => null,
+      results: () => resolve(folder),
       close: () => Promise.resolve(),
     },
     opened: {

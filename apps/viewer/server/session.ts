@@ -1,4 +1,5 @@
-import { type HowRead, type Overview, overviewOf, tag, type TagOptions } from '@limner/session';
+import type { Pace } from '@limner/core';
+import { type HowRead, type Overview, overviewOf, type Progress, tag, type TagOptions } from '@limner/session';
 import type { StatedOfAll } from './jobs.ts';
 import { createHash } from 'node:crypto';
 import { lstat, mkdir, mkdtemp } from 'node:fs/promises';
@@ -7,7 +8,7 @@ import { join, resolve } from 'node:path';
 
 /** How far a session is read, and what was found once it is. */
 export type SessionState =
-  | { readonly state: 'reading'; readonly done: number; readonly total: number }
+  | ({ readonly state: 'reading' } & Pace)
   | { readonly state: 'failed'; readonly message: string }
   | { readonly state: 'read'; readonly overview: Overview };
 
@@ -17,6 +18,8 @@ export interface Session {
   state(): SessionState;
   /** How the session read a spectrum (path below the folder): with what it and its sheet know; null before it is read. */
   howRead(id: string): HowRead | null;
+  /** Folder with its results, once they are written. */
+  results(): string | null;
   /** Ends the reading; what is finished is kept for the next time. */
   close(): Promise<void>;
 }
@@ -34,12 +37,14 @@ export interface SessionOptions extends StatedOfAll {
  */
 export function openSession(folder: string, how: SessionOptions = { options: {} }): Session {
   const ended = new AbortController();
-  let state: SessionState = { state: 'reading', done: 0, total: 0 };
+  let state: SessionState = { state: 'reading', done: 0, total: 0, worked: 0, seconds: 0 };
+  let results: string | null = null;
+  const start = performance.now();
   let howRead: Session['howRead'] = () => null;
   const reading = (async () => {
     const { options, out = await placeFor(folder), ...rest } = how;
-    const onProgress = (done: number, total: number): void => {
-      state = { state: 'reading', done, total };
+    const onProgress = (progress: Progress): void => {
+      state = { state: 'reading', ...progress, seconds: (performance.now() - start) / 1000 };
     };
     const outcome = await tag(folder, out, {
       ...(options as TagOptions),
@@ -49,6 +54,7 @@ export function openSession(folder: string, how: SessionOptions = { options: {} 
       aside: true,
     });
     howRead = outcome.howRead;
+    results = out;
     state = { state: 'read', overview: await overviewOf(out) };
   })().catch((error: unknown) => {
     state = { state: 'failed', message: error instanceof Error ? error.message : String(error) };
@@ -57,6 +63,7 @@ export function openSession(folder: string, how: SessionOptions = { options: {} 
     folder: resolve(folder),
     state: () => state,
     howRead: (id) => howRead(id),
+    results: () => results,
     close: async () => {
       ended.abort();
       await reading;

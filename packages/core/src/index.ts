@@ -89,6 +89,7 @@ export {
   alternativeText,
   channelText,
   type ChannelTold,
+  CURSOR_HINT,
   figureProvenance,
   GREY_CAPTION,
   linesHereText,
@@ -101,6 +102,8 @@ export {
   THUMBNAIL_KEY,
   thumbnailLabel,
 } from './telling/figures.ts';
+export { type Pace, paceText, progressText } from './telling/session/pace.ts';
+export { formulaParts } from './telling/terms/formula.ts';
 export { NO_SPECTRUM } from './telling/words/kept.ts';
 export { CHANGES_HINT, changesTold, mountText, notGiven } from './telling/words/changes.ts';
 export { CALIBRATE_WORDS } from './telling/words/calibrate.ts';
@@ -113,9 +116,10 @@ export {
   matrixText,
   OUTSIDE,
   placeText,
-  progressText,
   sessionSummary,
   shadeOf,
+  spectraListed,
+  TO_REPORT,
 } from './telling/session/view.ts';
 export {
   cautionsSection,

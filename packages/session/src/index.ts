@@ -26,5 +26,5 @@ export { pathWithin } from './input/within.ts';
 export { merge, MergeError } from './merge.ts';
 export { causeInWriting, OutputError } from './results/output-error.ts';
 export { type Overview, type OverviewElement, overviewOf, type OverviewSpectrum } from './results/overview.ts';
-export { type HowRead, tag, type TagOptions, type TagOutcome } from './tag.ts';
+export { type HowRead, type Progress, tag, type TagOptions, type TagOutcome } from './tag.ts';
 export { isResults, KeptRecords } from './results/kept-records.ts';

@@ -1,4 +1,4 @@
-import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, Note, SettingSummary } from '@limner/core';
+import type { EnergyAxis, IdentifyOptions, InstrumentKnowledge, Note, Pace, SettingSummary } from '@limner/core';
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
@@ -39,10 +39,13 @@ export interface TagOptions extends Omit<IdentifyOptions, 'instrument' | 'image'
   /** Leaves this thread free: few files, and those of a single worker, go to another one too. */
   readonly aside?: boolean;
   /** Called before the first spectrum and after each. */
-  readonly onProgress?: (done: number, total: number) => void;
+  readonly onProgress?: (progress: Progress) => void;
   /** Ends the run between two spectra; what is finished is kept for the next call. */
   readonly signal?: AbortSignal;
 }
+
+/** How far a session is read: steps finished, of how many, and those of them that were worked out now, not kept from an earlier run. */
+export type Progress = Omit<Pace, 'seconds'>;
 
 export interface TagOutcome {
   /** Spectra in the records. */
@@ -71,7 +74,8 @@ export interface HowRead {
 /**
  * Reads every spectrum in a folder and below it and writes records.ndjson, elements.csv, pigments.csv, failures.csv, report.html and
  * manifest.json into `out`, all at once at the end. The same input gives the same bytes, however many workers read it.
- * Each finished spectrum is at once stored in a hidden folder there, so that a call after an interrupted one goes on from there.
+ * Each finished spectrum is at once stored in a hidden folder there, so that a call after an interrupted one goes on from there. A new file of a known setting
+ * changes what is known of the instrument: spectra read before are read again only where that moved by more than half of its standard uncertainty.
  * @throws InputError if the folder cannot be read; SheetError; OutputError if the results cannot be written; the signal's reason
  */
 export async function tag(folder: string, out: string, options: TagOptions = {}): Promise<TagOutcome> {
@@ -110,17 +114,26 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
   };
   const workers = new Workers(count ?? availableParallelism(), aside);
   try {
-    let done = 0;
-    let total = names.length;
-    onProgress?.(done, total);
+    let progress: Progress = { done: 0, total: names.length, worked: 0 };
+    const tell = (next: Progress): void => {
+      progress = next;
+      onProgress?.(progress);
+    };
+    const step = (worked: boolean): void => {
+      tell({ ...progress, done: progress.done + 1, worked: progress.worked + Number(worked) });
+      signal?.throwIfAborted();
+    };
+    tell(progress);
     signal?.throwIfAborted();
     const calibration = alone
       ? null
-      : await calibrated(workers, spectra, { ...shared, measured, sheet, out }, (asked) => {
-          total = names.length + asked;
-          onProgress?.(done++, total);
-          signal?.throwIfAborted();
-        });
+      : await calibrated(
+          workers,
+          spectra,
+          { ...shared, measured, sheet, out },
+          (asked) => tell({ ...progress, total: names.length + asked }),
+          step,
+        );
     results.instrument = calibration?.settings ?? null;
     const knowledgeFor = (name: string): InstrumentKnowledge | null => calibration?.knowledgeFor(name) ?? null;
     const references = await readReferences(
@@ -152,10 +165,13 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
         told: { place: place && { sample: place.sample, layer: place.layer, particle: place.particle }, ruledOut },
       };
     };
+    /** What was known of the instrument as each spectrum was read: where that has hardly changed, an earlier reading stands. */
+    const readWith = new Map<string, InstrumentKnowledge | null>();
     for await (const outcome of workers.all(names, jobOf)) {
-      await results.add(expectKept(out, outcome));
-      onProgress?.(++done, total);
-      signal?.throwIfAborted();
+      const added = expectKept(out, outcome);
+      await results.add(added);
+      readWith.set(added.name, added.instrument);
+      step(!added.kept);
     }
     await results.finish();
     await carry(notes, out);
@@ -173,7 +189,8 @@ export async function tag(folder: string, out: string, options: TagOptions = {})
       copies,
       howRead: (name) => {
         const { options: said, axis: itsAxis } = measured(name);
-        return { options: { ...said, ...known(name) }, axis: itsAxis };
+        const instrument = readWith.get(name) ?? null;
+        return { options: { ...said, ...known(name), instrument }, axis: itsAxis };
       },
     };
   } finally {

@@ -1,7 +1,7 @@
 import { axisThrough, CALIBRATE_WORDS, type Changes, keV, lineName, peakCentre } from '@limner/core';
-import { type Apply, numberOf } from '../changes/forms.ts';
+import { type Apply, beamField, numberOf, sendButton, smallForm } from '../changes/forms.ts';
 import { h } from '../dom.ts';
-import { ELEMENT_NAMES, elementNames, symbolFrom, unknownElement } from '../element-field.ts';
+import { ELEMENT_NAMES, elementIn, elementNames } from '../element-field.ts';
 import { linesToMark } from '../reader.ts';
 import { channelPicture } from './picture.ts';
 
@@ -12,63 +12,28 @@ const SAME_PEAK_EV = 45;
 
 /** Two known peaks on the file's own counts give its axis: each is clicked or typed, and its line chosen. */
 export function peaksForm(counts: readonly number[], changes: Changes, apply: Apply): HTMLElement {
-  const note = h('span', { class: 'note', role: 'status' });
-  const rows = [peakRow(1, note), peakRow(2, note)];
+  const rows = [peakRow(1), peakRow(2)];
   const picture = channelPicture(counts, (channel) => {
     const free = rows.find((row) => row.channel() === null) ?? rows.find((row) => row.isNext()) ?? rows[0];
     for (const row of rows) row.next(row !== free);
     free.set(peakCentre(counts, channel));
-    picture.mark(rows.map((row) => row.channel()));
+    markThem();
   });
-  const submit = (event: Event): void => {
-    event.preventDefault();
+  const markThem = (): void => picture.mark(rows.map((row) => row.channel()));
+  const act = (form: HTMLFormElement): void => {
     const [a, b] = rows.map((row) => row.peak());
-    try {
-      if (!a || !b) throw new RangeError('Give a channel and a line for both peaks.');
-      apply({
-        ...changes,
-        axis: rounded(axisThrough(a, b)),
-        beamKev: numberOf(event.target as HTMLFormElement, 'beam'),
-      });
-    } catch (error) {
-      note.textContent = error instanceof Error ? error.message : String(error);
-    }
+    if (!a || !b) throw new RangeError('Give a channel and a line for both peaks.');
+    apply({ ...changes, axis: rounded(axisThrough(a, b)), beamKev: numberOf(form, 'beam') });
   };
+  const last = h('div', { class: 'argument' }, beamField(changes), sendButton('Read with this axis'));
+  const fields = [...rows.map(({ element }) => element), last, elementNames()];
   return h(
     'section',
-    { class: 'calibrate', 'aria-labelledby': 'calibrate-title' },
+    { class: 'calibrate', 'aria-labelledby': 'calibrate-title', onchange: markThem },
     h('h2', { id: 'calibrate-title' }, CALIBRATE_WORDS.title),
     h('p', { class: 'lead-in' }, CALIBRATE_WORDS.lead),
     picture.element,
-    h(
-      'form',
-      {
-        'aria-label': 'Two known peaks',
-        onsubmit: submit,
-        onchange: () => picture.mark(rows.map((row) => row.channel())),
-      },
-      rows.map(({ element }) => element),
-      h(
-        'div',
-        { class: 'argument' },
-        h(
-          'label',
-          {},
-          'Beam energy, keV',
-          h('input', {
-            name: 'beam',
-            type: 'number',
-            step: 'any',
-            min: 0.5,
-            placeholder: 'as the file says',
-            value: changes.beamKev,
-          }),
-        ),
-        h('button', { type: 'submit' }, 'Read with this axis'),
-      ),
-      note,
-      elementNames(),
-    ),
+    smallForm('Two known peaks', act, fields, 'peaks'),
   );
 }
 
@@ -78,7 +43,8 @@ const rounded = ({ gainEv, offsetEv }: { readonly gainEv: number; readonly offse
   offsetEv: Number(offsetEv.toFixed(3)),
 });
 
-function peakRow(number: number, note: HTMLElement) {
+function peakRow(number: number) {
+  const note = h('span', { class: 'note', role: 'status' });
   const channel = h('input', {
     type: 'number',
     step: 'any',
@@ -91,11 +57,8 @@ function peakRow(number: number, note: HTMLElement) {
     { 'aria-label': `Line of peak ${number}`, required: true },
     h('option', { value: '' }, 'name the element'),
   );
-  const offer = async (event: Event): Promise<void> => {
-    const typed = (event.target as HTMLInputElement).value;
-    const symbol = symbolFrom(typed);
-    note.textContent = symbol ? '' : unknownElement(typed);
-    if (!symbol) return;
+  const offer = async (typed: string): Promise<void> => {
+    const symbol = elementIn(typed);
     const lines = (await linesToMark(symbol, BEAM_KEV)).filter(({ strength }) => strength > 0.1);
     const told = lines.map((one) => {
       const near = lines.filter(({ energyEv }) => Math.abs(energyEv - one.energyEv) < SAME_PEAK_EV);
@@ -105,17 +68,17 @@ function peakRow(number: number, note: HTMLElement) {
     });
     line.replaceChildren(...told);
   };
+  const named = (event: Event): void => {
+    note.textContent = '';
+    offer((event.target as HTMLInputElement).value).catch(({ message }: Error) => (note.textContent = message));
+  };
   const element = h(
     'div',
     { class: 'argument' },
     h('label', {}, `Peak ${number}, channel`, channel),
-    h(
-      'label',
-      {},
-      'element',
-      h('input', { list: ELEMENT_NAMES, autocomplete: 'off', onchange: (event) => void offer(event) }),
-    ),
+    h('label', {}, 'element', h('input', { list: ELEMENT_NAMES, autocomplete: 'off', onchange: named })),
     h('label', {}, 'line', line),
+    note,
   );
   const at = (): number | null => (channel.value === '' ? null : Number(channel.value));
   let isNext = number === 1;

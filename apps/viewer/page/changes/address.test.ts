@@ -22,21 +22,29 @@ const ALL = {
 
 it('an address keeps every change, and a name with any characters', () => {
   const id = 'folder/grain 7? #3.msa';
-  const hash = hashOf({ id, changes: ALL });
+  const laid = [
+    { id: 'folder/grain 8, "b" & c:d.msa', to: 'peak' as const, atEv: 6404 },
+    { id: '', to: 'counts' as const, atEv: 0 },
+  ];
+  const hash = hashOf({ id, changes: ALL, laid });
   expect(hash).toContain('?claim=Pb,S:0.02&without=Ba,Ti&mount=carbon-stub&');
-  expect(addressIn(hash)).toEqual({ id, changes: ALL });
+  expect(hash).toContain('&over=peak@6404:folder');
+  expect(addressIn(hash)).toEqual({ id, changes: ALL, laid });
 });
 
 it('no change leaves the address as it was', () => {
   expect(queryOf(NO_CHANGES)).toBe('');
-  expect(hashOf({ id: 'a.msa', changes: NO_CHANGES })).toBe('#a.msa');
-  expect(addressIn('#a.msa')).toEqual({ id: 'a.msa', changes: NO_CHANGES });
+  expect(hashOf({ id: 'a.msa', changes: NO_CHANGES, laid: [] })).toBe('#a.msa');
+  expect(addressIn('#a.msa')).toEqual({ id: 'a.msa', changes: NO_CHANGES, laid: [] });
 });
 
 it('leaves out what it cannot read', () => {
-  expect(addressIn('#a.msa?claim=Pb:many&beam=x&offset=3&dated=&materials=a1:own.csv&known=Cu')).toEqual({
+  expect(
+    addressIn('#a.msa?claim=Pb:many&beam=x&offset=3&dated=&materials=a1:own.csv&known=Cu&over=b.msa&over=width:b.msa'),
+  ).toEqual({
     id: 'a.msa',
     changes: { ...NO_CHANGES, claim: [{ symbol: 'Pb', massFraction: null }] },
+    laid: [],
   });
   expect(addressIn('#%E0%A4%A').id).toBe('');
 });

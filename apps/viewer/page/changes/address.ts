@@ -1,9 +1,22 @@
 import { type Changes, NO_CHANGES } from '@limner/core';
 
-/** What an address of the page names: a spectrum or a place in a reading, and what was changed of it. */
+/** What another spectrum is scaled to before it is laid over. */
+export type ScaledTo = 'time' | 'counts' | 'peak';
+
+/** A spectrum that is laid over the one on show. */
+export interface LaidOver {
+  /** Id of the spectrum; '' for the measurement that is planned next. */
+  readonly id: string;
+  readonly to: ScaledTo;
+  /** Energy of the peak that both are scaled to, eV. */
+  readonly atEv: number;
+}
+
+/** What an address of the page names: a spectrum or a place in a reading, what was changed of it, and what is laid over it. */
 export interface Address {
   readonly id: string;
   readonly changes: Changes;
+  readonly laid: readonly LaidOver[];
 }
 
 /** Reads the part of an address behind `#`: 'grain-07.msa?claim=Pb,S:0.02&beam=15'. What it cannot read, it leaves out. */
@@ -11,12 +24,26 @@ export function addressIn(hash: string): Address {
   const text = hash.replace(/^#/, '');
   const at = text.indexOf('?');
   const [name, query] = at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + 1)];
-  return { id: decoded(name), changes: changesIn(new URLSearchParams(query)) };
+  const parts = new URLSearchParams(query);
+  return { id: decoded(name), changes: changesIn(parts), laid: parts.getAll('over').flatMap(laidIn) };
 }
 
-export function hashOf({ id, changes }: Address): string {
-  const query = queryOf(changes);
+export function hashOf({ id, changes, laid }: Address): string {
+  const over = new URLSearchParams(laid.map((one) => ['over', laidText(one)]));
+  const query = [queryOf(changes), readable(over)].filter(Boolean).join('&');
   return `#${encodeURIComponent(id)}${query && `?${query}`}`;
+}
+
+/** These signs mean nothing in this part of an address. */
+const readable = (query: URLSearchParams): string =>
+  query.toString().replaceAll('%2C', ',').replaceAll('%3A', ':').replaceAll('%40', '@');
+
+/** 'peak@6404:grain-08.msa' */
+const laidText = ({ id, to, atEv }: LaidOver): string => `${to}${to === 'peak' ? `@${Math.round(atEv)}` : ''}:${id}`;
+
+function laidIn(text: string): LaidOver[] {
+  const [, to, atEv = '0', id] = /^(time|counts|peak)(?:@(\d{1,6}))?:(.*)$/.exec(text) ?? [];
+  return to === undefined || id === undefined ? [] : [{ id, to: to as ScaledTo, atEv: Number(atEv) }];
 }
 
 /** The changes as text: the same changes give the same text, none give ''. */
@@ -39,7 +66,7 @@ export function queryOf(changes: Changes): string {
   add('dated', dated === null ? '' : String(dated));
   add('materials', materials === null ? '' : `${materials.sha256}:${materials.file}`);
   for (const { sha256, label, file } of references) query.append('known', `${sha256}:${label}:${file}`);
-  return query.toString().replaceAll('%2C', ',').replaceAll('%3A', ':');
+  return readable(query);
 }
 
 function changesIn(query: URLSearchParams): Changes {

@@ -14,55 +14,66 @@ export function numberOf(form: HTMLFormElement, name: string): number | null {
   return text === '' ? null : Number(text);
 }
 
+/**
+ * A small form of the page; what is wrong with what was given stands below its fields.
+ * @param act what it does once it is sent @throws with what is wrong
+ */
+export function smallForm(
+  title: string,
+  act: (form: HTMLFormElement) => void | Promise<void>,
+  fields: readonly (HTMLElement | null)[],
+  kind = 'argument',
+): HTMLElement {
+  const note = h('span', { class: 'note', role: 'status' });
+  const submit = async (form: HTMLFormElement): Promise<void> => {
+    note.textContent = 'working …';
+    try {
+      await act(form);
+      note.textContent = '';
+    } catch (error) {
+      note.textContent = error instanceof Error ? error.message : String(error);
+    }
+  };
+  const onsubmit = (event: Event): void => {
+    event.preventDefault();
+    void submit(event.target as HTMLFormElement);
+  };
+  return h('form', { class: kind, 'aria-label': title, onsubmit }, fields, note);
+}
+
+export const sendButton = (text: string): HTMLElement => h('button', { type: 'submit' }, text);
+
 /** One number; an empty field takes it back. */
-export function numberForm(
+export const numberForm = (
   name: string,
   title: string,
   least: string,
   value: number | null,
   set: (value: number | null) => void,
-): HTMLElement {
-  return h(
-    'form',
-    {
-      class: 'argument',
-      'aria-label': title,
-      onsubmit: (event) => {
-        event.preventDefault();
-        set(numberOf(event.target as HTMLFormElement, 'number'));
-      },
-    },
+): HTMLElement =>
+  smallForm(title, (form) => set(numberOf(form, 'number')), [
     h(
       'label',
       {},
       title,
       h('input', { id: `argue-${name}`, name: 'number', type: 'number', step: 'any', min: least || null, value }),
     ),
-    h('button', { type: 'submit' }, 'set'),
-  );
-}
+    sendButton('set'),
+  ]);
 
 const field = (name: string, label: string, least: string, placeholder: string, value: number | null | undefined) =>
   h('label', {}, label, h('input', { name, type: 'number', step: 'any', min: least || null, placeholder, value }));
 
+export const beamField = ({ beamKev }: Changes): HTMLElement =>
+  field('beam', 'Beam energy, keV', '0.5', 'as the file says', beamKev);
+
 /** The axis of a file in channels; a file's own comes first. */
-export function axisForm(changes: Changes, apply: Apply): HTMLElement {
-  const { axis } = changes;
-  return h(
-    'form',
-    {
-      class: 'argument',
-      'aria-label': 'Axis',
-      onsubmit: (event) => {
-        event.preventDefault();
-        apply({ ...changes, axis: axisOf(event.target as HTMLFormElement) });
-      },
-    },
-    field('gain', 'Axis, eV per channel', '0.01', 'as the file says', axis?.gainEv),
-    field('offset', 'energy of channel 0, eV', '', '0', axis?.offsetEv),
-    h('button', { type: 'submit' }, 'set'),
-  );
-}
+export const axisForm = (changes: Changes, apply: Apply): HTMLElement =>
+  smallForm('Axis', (form) => apply({ ...changes, axis: axisOf(form) }), [
+    field('gain', 'Axis, eV per channel', '0.01', 'as the file says', changes.axis?.gainEv),
+    field('offset', 'energy of channel 0, eV', '', '0', changes.axis?.offsetEv),
+    sendButton('set'),
+  ]);
 
 function axisOf(form: HTMLFormElement): Changes['axis'] {
   const gainEv = numberOf(form, 'gain');
@@ -70,21 +81,15 @@ function axisOf(form: HTMLFormElement): Changes['axis'] {
 }
 
 /** Asks for beam energy and axis of a file that says neither. */
-export function lackingForm(changes: Changes, apply: Apply): HTMLElement {
-  return h(
-    'form',
-    {
-      class: 'given filters',
-      'aria-label': 'Beam energy and axis',
-      onsubmit: (event) => {
-        event.preventDefault();
-        const form = event.target as HTMLFormElement;
-        apply({ ...changes, beamKev: numberOf(form, 'beam'), axis: axisOf(form) });
-      },
-    },
-    field('beam', 'Beam energy, keV', '0.5', 'as the file says', changes.beamKev),
-    field('gain', 'eV per channel', '0.01', 'where the file has channels only', changes.axis?.gainEv),
-    field('offset', 'Energy of channel 0, eV', '', '0', changes.axis?.offsetEv),
-    h('button', { type: 'submit' }, 'Read with these'),
+export const lackingForm = (changes: Changes, apply: Apply): HTMLElement =>
+  smallForm(
+    'Beam energy and axis',
+    (form) => apply({ ...changes, beamKev: numberOf(form, 'beam'), axis: axisOf(form) }),
+    [
+      beamField(changes),
+      field('gain', 'eV per channel', '0.01', 'as the file says', changes.axis?.gainEv),
+      field('offset', 'Energy of channel 0, eV', '', '0', changes.axis?.offsetEv),
+      sendButton('Read with these'),
+    ],
+    'given filters',
   );
-}

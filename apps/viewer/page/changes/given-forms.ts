@@ -1,7 +1,7 @@
 import type { Changes } from '@limner/core';
 import { h } from '../dom.ts';
 import { checkMaterials, checkReference } from '../reader.ts';
-import { type Apply, textOf } from './forms.ts';
+import { type Apply, sendButton, smallForm, textOf } from './forms.ts';
 import { keepGiven } from './given-files.ts';
 
 /** A table of own materials, in the columns of the command's --pigments. */
@@ -30,35 +30,17 @@ function givenForm(
   example: string | null,
   take: (file: string, bytes: Uint8Array, label: string) => Promise<() => void>,
 ): HTMLElement {
-  const note = h('span', { class: 'note', role: 'status' });
   const input = h('input', { id: `argue-${name}`, type: 'file', accept: accept || null, required: true });
-  const submit = async (form: HTMLFormElement): Promise<void> => {
+  const act = async (form: HTMLFormElement): Promise<void> => {
     const file = input.files?.[0];
     if (!file) return;
-    note.textContent = 'reading it …';
-    try {
-      const act = await take(file.name, new Uint8Array(await file.arrayBuffer()), textOf(form, 'label'));
-      note.textContent = '';
-      act();
-    } catch (error) {
-      note.textContent = error instanceof Error ? error.message : String(error);
-    }
+    const then = await take(file.name, new Uint8Array(await file.arrayBuffer()), textOf(form, 'label'));
+    then();
   };
-  return h(
-    'form',
-    {
-      class: 'argument',
-      'aria-label': title,
-      onsubmit: (event) => {
-        event.preventDefault();
-        void submit(event.target as HTMLFormElement);
-      },
-    },
+  const label = h('input', { name: 'label', required: true, placeholder: example, pattern: '[^:]+' });
+  return smallForm(title, act, [
     h('label', {}, title, input),
-    example === null
-      ? null
-      : h('label', {}, 'it is', h('input', { name: 'label', required: true, placeholder: example, pattern: '[^:]+' })),
-    h('button', { type: 'submit' }, 'add'),
-    note,
-  );
+    example === null ? null : h('label', {}, 'it is', label),
+    sendButton('add'),
+  ]);
 }

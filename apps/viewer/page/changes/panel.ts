@@ -1,9 +1,9 @@
 import { type Changes, CHANGES_HINT, changesTold, MOUNT_NAMES, mountText } from '@limner/core';
 import { h } from '../dom.ts';
-import { ELEMENT_NAMES, symbolFrom, unknownElement } from '../element-field.ts';
+import { ELEMENT_NAMES, elementIn } from '../element-field.ts';
 import { seenForm } from './seen-form.ts';
 import { materialsForm, referenceForm } from './given-forms.ts';
-import { axisForm, type Apply, numberOf, numberForm, textOf } from './forms.ts';
+import { type Apply, axisForm, numberForm, numberOf, sendButton, smallForm, textOf } from './forms.ts';
 
 /** What the panel shows and does. */
 export interface Arguing {
@@ -68,43 +68,23 @@ export function arguePanel(arguing: Arguing): HTMLElement {
 
 /** A symbol or a name, for a claim with its content by mass if one is named. */
 function elementForm(kind: 'claim' | 'without', title: string, changes: Changes, apply: Apply): HTMLElement {
-  const note = h('span', { class: 'note', role: 'status' });
-  const submit = (event: Event): void => {
-    event.preventDefault();
-    const form = event.target as HTMLFormElement;
-    const typed = textOf(form, 'symbol');
-    const symbol = symbolFrom(typed);
-    note.textContent = symbol ? '' : unknownElement(typed);
-    if (!symbol) return;
-    const content = numberOf(form, 'content');
-    apply(kind === 'claim' ? claimed(changes, symbol, content) : takenOut(changes, symbol));
+  const act = (form: HTMLFormElement): void => {
+    const symbol = elementIn(textOf(form, 'symbol'));
+    apply(kind === 'claim' ? claimed(changes, symbol, numberOf(form, 'content')) : takenOut(changes, symbol));
   };
-  return h(
-    'form',
-    { class: 'argument', 'aria-label': title, onsubmit: submit },
-    h(
-      'label',
-      {},
-      title,
-      h('input', {
-        id: `argue-${kind}`,
-        name: 'symbol',
-        list: ELEMENT_NAMES,
-        autocomplete: 'off',
-        placeholder: 'Pb or lead',
-      }),
-    ),
-    kind === 'claim'
-      ? h(
-          'label',
-          {},
-          '% by mass, if you know it',
-          h('input', { name: 'content', type: 'number', step: 'any', min: 0.0001, max: 100 }),
-        )
-      : null,
-    h('button', { type: 'submit' }, kind === 'claim' ? 'claim' : 'exclude'),
-    note,
-  );
+  const symbol = h('input', {
+    id: `argue-${kind}`,
+    name: 'symbol',
+    list: ELEMENT_NAMES,
+    autocomplete: 'off',
+    placeholder: 'Pb or lead',
+  });
+  const content = h('input', { name: 'content', type: 'number', step: 'any', min: 0.0001, max: 100 });
+  return smallForm(title, act, [
+    h('label', {}, title, symbol),
+    kind === 'claim' ? h('label', {}, '% by mass, if you know it', content) : null,
+    sendButton(kind === 'claim' ? 'claim' : 'exclude'),
+  ]);
 }
 
 /** @param percent by mass */
@@ -120,24 +100,13 @@ export const takenOut = (changes: Changes, symbol: string): Changes => ({
 
 function mountForm(changes: Changes, apply: Apply): HTMLElement {
   const left = MOUNT_NAMES.filter((name) => !changes.mount.includes(name));
-  const choose = (event: Event): void => {
-    event.preventDefault();
-    const name = textOf(event.target as HTMLFormElement, 'mount');
+  const choose = (form: HTMLFormElement): void => {
+    const name = textOf(form, 'mount');
     if (name !== '') apply({ ...changes, mount: [...changes.mount, name] });
   };
-  return h(
-    'form',
-    { class: 'argument', 'aria-label': 'Mounting', onsubmit: choose },
-    h(
-      'label',
-      {},
-      'Mounting',
-      h(
-        'select',
-        { id: 'argue-mount', name: 'mount' },
-        left.map((name) => h('option', { value: name }, mountText(name))),
-      ),
-    ),
-    h('button', { type: 'submit' }, 'add'),
-  );
+  const options = left.map((name) => h('option', { value: name }, mountText(name)));
+  return smallForm('Mounting', choose, [
+    h('label', {}, 'Mounting', h('select', { id: 'argue-mount', name: 'mount' }, options)),
+    sendButton('add'),
+  ]);
 }

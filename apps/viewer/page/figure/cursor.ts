@@ -1,4 +1,4 @@
-import { channelText, keV } from '@limner/core';
+import { channelText, CURSOR_HINT, keV } from '@limner/core';
 import { h } from '../dom.ts';
 import { linesHere } from '../reader.ts';
 import type { DrawnReading } from '../reading.ts';
@@ -18,7 +18,7 @@ const STEPS: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowRight: 1, 
 
 /** What is at one place of the spectrum, in words: energy, counts, who carries them, and the lines that could be there. */
 export function createCursor({ curves, record }: DrawnReading): Cursor {
-  const place = h('span', {});
+  const place = h('span', { class: 'hint' }, CURSOR_HINT);
   const lines = h('span', {});
   const element = h('p', { class: 'cursor screen-only', 'aria-live': 'polite' }, place, ' ', lines);
   const inFit = curves.layers.filter(({ kind }) => kind === 'element').map(({ name }) => name);
@@ -28,6 +28,7 @@ export function createCursor({ curves, record }: DrawnReading): Cursor {
   const at = (wanted: number): void => {
     channel = Math.min(last, Math.max(0, wanted));
     const energyEv = curves.energyEv[channel];
+    place.className = '';
     place.textContent = `${keV(energyEv)}: ${channelText(channelTold(curves, channel)).join('; ')}.`;
     const asked = channel;
     // Half of the peak's width there: within it a line cannot be told from this energy by eye.

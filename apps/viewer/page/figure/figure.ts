@@ -2,7 +2,6 @@ import {
   alternativeText,
   figureProvenance,
   GREY_CAPTION,
-  overlayText,
   SPECTRUM_CAPTION,
   SPECTRUM_HINT,
   SPECTRUM_LABEL,
@@ -12,22 +11,14 @@ import { h } from '../dom.ts';
 import type { MarkedElement } from './labels.ts';
 import { createCursor } from './cursor.ts';
 import { captioned, savePng, saveSvg } from './export.ts';
-import {
-  type OtherSpectrum,
-  overlaid,
-  type Overlay,
-  overlayForm,
-  overlayList,
-  SCALED_TO,
-  type ScaledTo,
-} from './overlay.ts';
+import { type Beside, createLaid } from './laid.ts';
 import { createPlot, type Plot, type PlotNotes } from './plot.ts';
 import type { PlotState } from './plot-state.ts';
 import { markForm } from './mark-form.ts';
 import type { LayerLook } from '../palette.ts';
-import type { AlternativeView, DrawnReading, PlainSpectrum } from '../reading.ts';
+import type { AlternativeView, DrawnReading } from '../reading.ts';
 import { SCALES } from './scale.ts';
-import { keyRange, type Kind, saveTools, scaleChoice, zoomButtons } from './tools.ts';
+import { greyChoice, keyRange, type Kind, saveTools, scaleChoice, zoomButtons } from './tools.ts';
 
 export interface Figure {
   readonly element: HTMLElement;
@@ -42,8 +33,8 @@ export interface Figure {
   readonly look: () => Look;
 }
 
-/** Which part of the spectrum is looked at, and on which scale. */
-export type Look = Pick<PlotState, 'scale' | 'rangeKev'>;
+/** Which part of the spectrum is looked at, on which scale, and whether in greys. */
+export type Look = Pick<PlotState, 'scale' | 'rangeKev' | 'grey'>;
 
 const DASHES: readonly Dash[] = ['dash', 'dot', 'longdash', 'longdashdot'];
 
@@ -51,7 +42,7 @@ const DASHES: readonly Dash[] = ['dash', 'dot', 'longdash', 'longdashdot'];
 export function createFigure(
   reading: DrawnReading,
   looks: ReadonlyMap<string, LayerLook>,
-  beside: { readonly own: () => Promise<PlainSpectrum>; readonly others: readonly OtherSpectrum[] },
+  beside: Beside,
   from: Look | null,
 ): Figure {
   const { curves, record } = reading;
@@ -60,14 +51,15 @@ export function createFigure(
   let state: PlotState = {
     scale: from?.scale ?? SCALES.root,
     rangeKev: from?.rangeKev ?? whole,
+    grey: from?.grey ?? false,
     marked: [],
     compared: null,
     overlays: [],
   };
   const canvas = h('div', { class: 'plot', tabindex: 0, role: 'img', 'aria-label': SPECTRUM_LABEL });
+  const caption = h('span', {}, `${captionOf(state)} `);
   const cursor = createCursor(reading);
   const comparison = h('p', { class: 'comparison', role: 'status' });
-  const laid = h('ul', { class: 'laid', role: 'status', 'aria-label': 'Laid over' });
 
   async function change(part: Partial<PlotState>): Promise<void> {
     state = { ...state, ...part };
@@ -87,29 +79,13 @@ export function createFigure(
     await change({ compared });
   }
 
-  const laidText = ({ name, to }: Overlay, i: number): string => overlayText(i, name, SCALED_TO[to]);
+  const laid = createLaid(beside, cursor.energyEv, (overlays) => change({ overlays }));
 
-  async function layOver(other: OtherSpectrum, to: ScaledTo): Promise<void> {
-    const own = await beside.own();
-    const added = (await other.spectra()).map(({ name, spectrum }) =>
-      overlaid(name, spectrum, own, spectrum.planned && to === 'time' ? 'counts' : to, cursor.energyEv()),
-    );
-    await lay([...state.overlays, ...added]);
-  }
-  async function lay(overlays: readonly Overlay[]): Promise<void> {
-    const without = (i: number) => void lay(overlays.filter((_, other) => other !== i));
-    laid.replaceChildren(...overlayList(overlays, laidText, without));
-    await change({ overlays });
-  }
-
-  async function saveAs(kind: Kind, grey: boolean): Promise<void> {
+  async function saveAs(kind: Kind): Promise<void> {
     if (!plot) return;
-    const { svg, width, height } = await plot.picture(state, grey);
-    const told = [
-      ...(state.compared ? [comparison.firstChild?.textContent ?? ''] : []),
-      ...state.overlays.map(laidText),
-    ];
-    const text = [grey ? GREY_CAPTION : SPECTRUM_CAPTION, ...told.filter(Boolean), ...figureProvenance(record)];
+    const { svg, width, height } = await plot.picture(state);
+    const told = [state.compared ? (comparison.firstChild?.textContent ?? '') : '', ...laid.told()];
+    const text = [captionOf(state), ...told.filter(Boolean), ...figureProvenance(record)];
     const whole = captioned(svg, width, height, text);
     const name = `${record.source.name}.${kind}`;
     if (kind === 'svg') saveSvg(whole, name);
@@ -134,14 +110,18 @@ export function createFigure(
         scaleChoice(state.scale, (scale) => void change({ scale })),
         zoomButtons(() => state.rangeKev, whole, look),
         marks.element,
-        overlayForm(beside.others, layOver),
+        laid.form,
+        greyChoice(state.grey, (grey) => {
+          caption.textContent = `${captionOf({ grey })} `;
+          void change({ grey });
+        }),
         saveTools(saveAs),
       ),
       comparison,
-      laid,
+      laid.list,
       canvas,
       cursor.element,
-      caption(),
+      h('figcaption', {}, caption, h('span', { class: 'screen-only' }, SPECTRUM_HINT)),
     ),
     async show() {
       plot = await createPlot(canvas, curves, looks, notesOf(record));
@@ -149,6 +129,7 @@ export function createFigure(
       plot.onZoom((rangeKev) => void look(rangeKev ?? whole));
       plot.onPoint(cursor.at);
       followWidth(canvas, () => void plot?.draw(state));
+      await laid.restore();
     },
     redraw: () => void plot?.draw(state, true),
     toggleMarks: marks.toggle,
@@ -174,8 +155,7 @@ function within([from, to]: [number, number], whole: [number, number]): [number,
   return [start, start + span];
 }
 
-const caption = (): HTMLElement =>
-  h('figcaption', {}, `${SPECTRUM_CAPTION} `, h('span', { class: 'screen-only' }, SPECTRUM_HINT));
+const captionOf = ({ grey }: Pick<PlotState, 'grey'>): string => (grey ? GREY_CAPTION : SPECTRUM_CAPTION);
 
 const withDashes = (found: readonly Omit<MarkedElement, 'dash'>[]): MarkedElement[] =>
   found.map((element, i) => ({ ...element, dash: DASHES[i % DASHES.length] }));

@@ -1,6 +1,7 @@
 import type { LimnerRecord } from '@limner/core';
 import { h } from '../dom.ts';
-import { ELEMENT_NAMES, elementNames, symbolFrom, unknownElement } from '../element-field.ts';
+import { sendButton, smallForm } from '../changes/forms.ts';
+import { ELEMENT_NAMES, elementIn, elementNames } from '../element-field.ts';
 import { linesToMark } from '../reader.ts';
 import type { MarkedLine } from '../reading.ts';
 
@@ -13,7 +14,6 @@ export interface Marked {
 export function markForm(record: LimnerRecord, changed: (marked: readonly Marked[]) => Promise<void>) {
   const marked = new Map<string, Marked>();
   const chips = h('span', { class: 'chips' });
-  const note = h('span', { class: 'note', role: 'status' });
   const field = h('input', {
     id: 'mark',
     list: ELEMENT_NAMES,
@@ -41,24 +41,12 @@ export function markForm(record: LimnerRecord, changed: (marked: readonly Marked
       `${symbol} ×`,
     );
 
-  async function submit(event: Event): Promise<void> {
-    event.preventDefault();
-    const symbol = symbolFrom(field.value);
-    note.textContent = symbol ? '' : unknownElement(field.value);
-    if (!symbol) return;
+  const act = async (): Promise<void> => {
+    const symbol = elementIn(field.value);
     field.value = '';
     if (!marked.has(symbol)) await toggle(symbol);
-  }
-
-  const element = h(
-    'form',
-    { class: 'marks', onsubmit: (event) => void submit(event) },
-    h('label', { for: 'mark' }, 'Mark the lines of'),
-    field,
-    h('button', { type: 'submit' }, 'mark'),
-    chips,
-    note,
-    elementNames(),
-  );
-  return { element, toggle };
+  };
+  const label = h('label', { for: 'mark' }, 'Mark the lines of');
+  const fields = [label, field, sendButton('mark'), chips, elementNames()];
+  return { element: smallForm('Marked lines', act, fields, 'marks'), toggle };
 }

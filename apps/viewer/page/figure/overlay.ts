@@ -1,8 +1,8 @@
+import type { LaidOver, ScaledTo } from '../changes/address.ts';
+import { smallForm } from '../changes/forms.ts';
 import { h } from '../dom.ts';
 import type { CurvesView, NamedSpectrum, PlainSpectrum } from '../reading.ts';
 
-/** What another spectrum is scaled to before it is laid over. */
-export type ScaledTo = 'time' | 'counts' | 'peak';
 export const SCALED_TO: Readonly<Record<ScaledTo, string>> = {
   time: 'live time',
   counts: 'all counts',
@@ -13,29 +13,28 @@ const PEAK_EV = 60;
 
 /** What can be laid over: a spectrum of the list, or those that a plan proposes. */
 export interface OtherSpectrum {
+  /** Of the spectrum; '' for the planned ones. */
+  readonly id: string;
   readonly name: string;
   /** Each with its name. */
   readonly spectra: () => Promise<readonly NamedSpectrum[]>;
 }
 
 /** Another spectrum as it is drawn. */
-export interface Overlay {
+export interface Overlay extends LaidOver {
   readonly name: string;
-  readonly to: ScaledTo;
   readonly energyEv: readonly number[];
   readonly counts: readonly number[];
 }
 
-/**
- * Another spectrum with its counts per eV scaled to those of this one.
- * @param atEv energy of the peak that both are scaled to @throws RangeError where there is nothing to scale to
- */
-export function overlaid(name: string, other: PlainSpectrum, own: PlainSpectrum, to: ScaledTo, atEv: number): Overlay {
+/** Another spectrum with its counts per eV scaled to those of this one. @throws RangeError where there is nothing to scale to */
+export function overlaid(laid: LaidOver, name: string, other: PlainSpectrum, own: PlainSpectrum): Overlay {
+  const { to, atEv } = laid;
   const factor = factorOf(other, own, to, atEv);
   const perChannel = own.gainEv / other.gainEv;
   // Live time says how long, so channels of another width must be told apart; sums of counts say it all.
   const counts = Array.from(other.counts, (value) => value * factor * perChannel);
-  return { name, to, energyEv: counts.map((_, i) => other.offsetEv + other.gainEv * i), counts };
+  return { ...laid, name, energyEv: counts.map((_, i) => other.offsetEv + other.gainEv * i), counts };
 }
 
 function factorOf(other: PlainSpectrum, own: PlainSpectrum, to: ScaledTo, atEv: number): number {
@@ -62,17 +61,17 @@ export function topsOf({ energyEv, counts, total }: CurvesView, overlays: readon
   });
 }
 
-/** The choice of spectra to lay over this one, one after the other. */
+/** The choice of spectra to lay over this one, one after the other. @param usual what they are scaled to where nothing else is chosen */
 export function overlayForm(
   others: readonly OtherSpectrum[],
+  usual: ScaledTo,
   add: (other: OtherSpectrum, to: ScaledTo) => Promise<void>,
 ): HTMLElement {
-  const note = h('span', { class: 'note', role: 'status' });
   const which = h('select', { id: 'overlay' }, h('option', { value: '' }, 'another spectrum'));
   const scaled = h(
     'select',
     { 'aria-label': 'Scaled to' },
-    Object.entries(SCALED_TO).map(([value, text]) => h('option', { value }, text)),
+    Object.entries(SCALED_TO).map(([value, text]) => h('option', { value, selected: value === usual }, text)),
   );
   // Filled when it is asked for: a session may have thousands.
   which.addEventListener(
@@ -80,27 +79,14 @@ export function overlayForm(
     () => which.append(...others.map(({ name }, i) => h('option', { value: String(i) }, name))),
     { once: true },
   );
-  const apply = async (): Promise<void> => {
+  const act = async (): Promise<void> => {
     const other = which.value === '' ? undefined : others[Number(which.value)];
-    if (!other) return;
-    note.textContent = 'working …';
-    const fault = await add(other, scaled.value as ScaledTo).then(
-      () => '',
-      (error: unknown) => (error instanceof Error ? error.message : String(error)),
-    );
-    note.textContent = fault;
     which.value = '';
+    if (other) await add(other, scaled.value as ScaledTo);
   };
-  return h(
-    'form',
-    { class: 'marks', 'aria-label': 'Other spectra', onsubmit: (event) => event.preventDefault() },
-    h('label', { for: 'overlay' }, 'Lay over'),
-    which,
-    'scaled to',
-    scaled,
-    h('button', { type: 'button', id: 'lay-over', onclick: () => void apply() }, 'add'),
-    note,
-  );
+  const label = h('label', { for: 'overlay' }, 'Lay over');
+  const addIt = h('button', { type: 'submit', id: 'lay-over' }, 'add');
+  return smallForm('Other spectra', act, [label, which, h('span', {}, 'scaled to'), scaled, addIt], 'marks');
 }
 
 /** What lies over the figure, each with a button that takes it away. */

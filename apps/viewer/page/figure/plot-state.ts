@@ -7,6 +7,8 @@ import type { Scale } from './scale.ts';
 export interface PlotState {
   readonly scale: Scale;
   readonly rangeKev: readonly [number, number];
+  /** In greys on white, as a print without colour shows it. */
+  readonly grey: boolean;
   readonly marked: readonly MarkedElement[];
   /** Another explanation, drawn over the fit. */
   readonly compared: AlternativeView | null;

@@ -23,7 +23,7 @@ export interface Plot {
   /** Calls back with the channel under the mouse. */
   onPoint(listener: (channel: number) => void): void;
   /** The same drawing as SVG for paper. */
-  picture(state: PlotState, grey: boolean): Promise<Picture>;
+  picture(state: PlotState): Promise<Picture>;
 }
 
 export interface Picture {
@@ -40,7 +40,10 @@ export interface PlotNotes {
   readonly lines: LinesOf;
 }
 
-const MARGIN = { l: 64, r: 12, t: 26, b: 44 };
+const MARGIN = { r: 12, t: 26, b: 44 };
+/** Left of the axis: room for its title, and for each character of the longest number, px. */
+const TITLE_PX = 42;
+const DIGIT_PX = 7.5;
 const MARK_RAIL_PX = 78;
 /** Part of the height that the misfit takes. */
 const MISFIT_PART = 0.2;
@@ -59,11 +62,12 @@ export async function createPlot(
   const graph = element as unknown as { on(name: string, listen: (event: Record<string, unknown>) => void): void };
   return {
     async draw(state, anew = false) {
-      const inks = inksNow();
+      const inks = state.grey ? onPaper(state) : inksNow();
       const layout = layoutOf(curves, state, notes, element.clientWidth, inks);
       if (
         !anew &&
         drawn?.scale === state.scale &&
+        drawn.grey === state.grey &&
         drawn.compared === state.compared &&
         drawn.overlays === state.overlays
       )
@@ -85,8 +89,8 @@ export async function createPlot(
         if (point) listener(point.pointIndex);
       });
     },
-    async picture(state, grey) {
-      const inks = asOnPaper(() => (grey ? greyOf(inksNow()) : inksNow()));
+    async picture(state) {
+      const inks = onPaper(state);
       const layout = layoutOf(curves, state, notes, PICTURE_PX, inks);
       const data = traces(curves, state, inks, looks, notes.open) as Data[];
       const size = { width: PICTURE_PX, height: layout.height ?? 0 };
@@ -95,6 +99,8 @@ export async function createPlot(
     },
   };
 }
+
+const onPaper = ({ grey }: PlotState): Inks => asOnPaper(() => (grey ? greyOf(inksNow()) : inksNow()));
 
 /** Width of a drawing for paper: a figure of a page's width has letters of about 9 points then. */
 const PICTURE_PX = 960;
@@ -117,7 +123,9 @@ function layoutOf(
   const ticks = scale.ticks(highest);
   const narrow = widthPx < 560;
   const tall = narrow ? 340 : 460;
-  const margin = { ...MARGIN, ...(narrow ? { l: 52, r: 6 } : {}) };
+  const numbers = ticks.map(tickText);
+  const longest = DIGIT_PX * Math.max(...numbers.map(({ length }) => length));
+  const margin = { ...MARGIN, l: (narrow ? 0 : TITLE_PX) + Math.max(longest, 5 * DIGIT_PX), ...(narrow && { r: 6 }) };
   const sight: Sight = {
     fromKev: rangeKev[0],
     toKev: rangeKev[1],
@@ -131,7 +139,7 @@ function layoutOf(
     width: widthPx,
     height: tall + (marked.length ? MARK_RAIL_PX : 0),
     margin: { ...margin, t: MARGIN.t + (marked.length ? MARK_RAIL_PX : 0) },
-    paper_bgcolor: 'rgba(0,0,0,0)',
+    paper_bgcolor: state.grey ? '#ffffff' : 'rgba(0,0,0,0)',
     plot_bgcolor: 'rgba(0,0,0,0)',
     font: { family: getComputedStyle(document.body).fontFamily, size: 13, color: inks.ink },
     showlegend: false,
@@ -150,7 +158,7 @@ function layoutOf(
       range: [bottom, top],
       fixedrange: true,
       tickvals: ticks.map(scale.of),
-      ticktext: ticks.map(tickText),
+      ticktext: numbers,
       gridcolor: inks.grid,
       title: { text: narrow ? '' : `counts per channel`, standoff: 8 },
     },

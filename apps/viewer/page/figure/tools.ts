@@ -5,16 +5,15 @@ import { type Scale, SCALES, type ScaleName } from './scale.ts';
 /** Kinds of file that a figure can be saved as. */
 export type Kind = 'svg' | 'png';
 
-/** The figure as a file, in colour or for grey print. */
-export function saveTools(saveAs: (kind: Kind, grey: boolean) => Promise<void>): HTMLElement {
-  const grey = h('input', { type: 'checkbox' });
+/** The figure as a file, as it looks. */
+export function saveTools(saveAs: (kind: Kind) => Promise<void>): HTMLElement {
   const button = (kind: Kind) =>
     h(
       'button',
       {
         type: 'button',
         'aria-label': `Save the figure as ${kind.toUpperCase()}`,
-        onclick: () => void saveAs(kind, grey.checked),
+        onclick: () => void saveAs(kind),
       },
       kind.toUpperCase(),
     );
@@ -24,9 +23,22 @@ export function saveTools(saveAs: (kind: Kind, grey: boolean) => Promise<void>):
     'Save',
     button('svg'),
     button('png'),
-    h('label', {}, grey, ' for grey print'),
   );
 }
+
+/** The figure as a print without colour shows it. */
+export const greyChoice = (isGrey: boolean, choose: (grey: boolean) => void): HTMLElement =>
+  h(
+    'label',
+    {},
+    h('input', {
+      type: 'checkbox',
+      id: 'grey',
+      checked: isGrey,
+      onchange: (event) => choose((event.target as HTMLInputElement).checked),
+    }),
+    ' in greys, for print',
+  );
 
 /** Where a key leads: arrows move by a quarter, plus and minus zoom about the middle, 0 shows all. */
 export function keyRange(

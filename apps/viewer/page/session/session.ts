@@ -1,14 +1,16 @@
+import type { Pace } from '@limner/core';
 import type { Overview } from '@limner/session';
 import { h } from '../dom.ts';
 import { fetchJson } from '../reader.ts';
 import { keepInTab, keptInTab } from '../kept.ts';
-import { type Choice, choiceIn, chosen } from './choice.ts';
+import { type Choice, choiceIn } from './choice.ts';
 import { shortName } from './matrix.ts';
+import { OrderedSpectra } from './ordered.ts';
 import { createSessionView, progressView } from './view.ts';
 
 type State =
   | { readonly state: 'none' }
-  | { readonly state: 'reading'; readonly done: number; readonly total: number }
+  | ({ readonly state: 'reading' } & Pace)
   | { readonly state: 'failed'; readonly message: string }
   | { readonly state: 'read'; readonly overview: Overview };
 
@@ -17,7 +19,7 @@ const KEPT_AS = 'limner choice';
 
 /** The session behind the page: asks the server until it is read, and remembers what was asked of it. */
 export class SessionPart {
-  #overview: Overview | null = null;
+  #read: { readonly overview: Overview; readonly spectra: OrderedSpectra } | null = null;
   #choice: Choice = choiceIn(keptInTab(KEPT_AS));
 
   /** Whether the viewer shows a session as a whole. */
@@ -25,24 +27,33 @@ export class SessionPart {
     const state = await fetchJson<State>('api/session');
     if (state.state === 'none') return null;
     const part = new SessionPart();
-    if (state.state === 'read') part.#overview = state.overview;
+    part.#take(state);
     return part;
+  }
+
+  get isRead(): boolean {
+    return this.#read !== null;
   }
 
   /** Shows the session in a place, and its progress until it is read; ends early when `isStale` says so. */
   async show(place: HTMLElement, isStale: () => boolean): Promise<void> {
-    while (this.#overview === null) {
+    while (this.#read === null) {
       const state = await fetchJson<State>('api/session');
       if (isStale()) return;
       if (state.state === 'failed') throw new Error(state.message);
-      if (state.state === 'read') this.#overview = state.overview;
-      else if (state.state === 'reading') {
-        place.replaceChildren(progressView(state.done, state.total));
-        await new Promise((resolve) => setTimeout(resolve, POLL_MS));
-        if (isStale()) return;
-      } else return;
+      this.#take(state);
+      if (state.state === 'none') return;
+      if (state.state === 'read') break;
+      place.replaceChildren(progressView(state));
+      await new Promise((resolve) => setTimeout(resolve, POLL_MS));
+      if (isStale()) return;
     }
-    place.replaceChildren(createSessionView(this.#overview, this.#choice, (choice) => this.#remember(choice)));
+    const { overview, spectra } = this.#read!;
+    place.replaceChildren(createSessionView(overview, spectra, this.#choice, (choice) => this.#remember(choice)));
+  }
+
+  #take(state: State): void {
+    if (state.state === 'read') this.#read = { ...state, spectra: new OrderedSpectra(state.overview.spectra) };
   }
 
   /** A reload shows the same. */
@@ -53,11 +64,8 @@ export class SessionPart {
 
   /** The way back to the session, and for whoever came by the address of a spectrum too, on to the spectra before and after this one in the order last chosen. */
   async along(id: string): Promise<HTMLElement> {
-    if (this.#overview === null) {
-      const state = await fetchJson<State>('api/session');
-      if (state.state === 'read') this.#overview = state.overview;
-    }
-    const order = this.#overview ? chosen(this.#overview.spectra, this.#choice) : [];
+    if (this.#read === null) this.#take(await fetchJson<State>('api/session'));
+    const order = this.#read?.spectra.chosen(this.#choice) ?? [];
     const at = order.findIndex(({ file }) => file === id);
     const to = (i: number, text: string) => {
       const spectrum = at < 0 ? undefined : order[i];

@@ -5,21 +5,29 @@ import {
   MATRIX_KEY,
   OUTSIDE,
   OVERVIEW_COLUMNS,
+  type Pace,
   progressText,
+  TO_REPORT,
   UNLIKE,
 } from '@limner/core';
 import type { Overview, OverviewSpectrum } from '@limner/session';
 import { h } from '../dom.ts';
-import { type Choice, chosen, symbolsOf } from './choice.ts';
+import type { Choice } from './choice.ts';
 import { tableTools } from '../table-tools.ts';
 import { fitsBest, matrixGrid, matrixOf, shortName } from './matrix.ts';
+import type { OrderedSpectra } from './ordered.ts';
 
 /** Spectra on one page of the tables. */
 const PER_PAGE = 100;
 
 /** The session as a whole: a sentence, the layers, then its spectra as a table and as a matrix of elements. */
-export function createSessionView(overview: Overview, from: Choice, remember: (choice: Choice) => void): HTMLElement {
-  const symbols = symbolsOf(overview.spectra);
+export function createSessionView(
+  overview: Overview,
+  spectra: OrderedSpectra,
+  from: Choice,
+  remember: (choice: Choice) => void,
+): HTMLElement {
+  const { symbols } = spectra;
   // Only the number of spectra left is told aloud at each choice, not the tables whole.
   const count = h('p', { class: 'lead-in', role: 'status' });
   const tables = h('div', {});
@@ -27,7 +35,7 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
   let choice = from;
   let page = 0;
   const render = (): void => {
-    const rows = chosen(overview.spectra, choice);
+    const rows = spectra.chosen(choice);
     const pages = Math.max(1, Math.ceil(rows.length / PER_PAGE));
     page = Math.min(page, pages - 1);
     const shown = rows.slice(page * PER_PAGE, (page + 1) * PER_PAGE);
@@ -41,7 +49,7 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
       choose({ sort: { by, descending } });
       results.querySelector<HTMLElement>('th[aria-sort] button')?.focus();
     };
-    count.textContent = choiceText(rows.length, overview.spectra.length);
+    count.textContent = choiceText(rows.length, spectra.size);
     tables.replaceChildren(
       pages > 1 ? pagesOf(page, pages, turn) : '',
       h('h2', {}, 'Elements by spectrum'),
@@ -65,6 +73,7 @@ export function createSessionView(overview: Overview, from: Choice, remember: (c
     { class: 'session' },
     h('h1', {}, 'The session'),
     h('p', { class: 'summary' }, overview.summary),
+    h('p', { class: 'to-report screen-only' }, h('a', { href: 'report.html' }, TO_REPORT.link), TO_REPORT.holds),
     layersPart(overview),
     filtersOf(overview, symbols, choice, choose),
     results,
@@ -163,7 +172,7 @@ function pagesOf(page: number, pages: number, turn: (to: number) => void): HTMLE
   );
 }
 
-const TITLES = [...OVERVIEW_COLUMNS.map(({ title }) => title), 'warnings'];
+const TITLES = ['spectrum', ...OVERVIEW_COLUMNS.slice(1).map(({ title }) => title), 'warnings'];
 
 /** What a spectrum's row says, under those titles. */
 function cellsOf(spectrum: OverviewSpectrum): string[] {
@@ -174,16 +183,19 @@ function cellsOf(spectrum: OverviewSpectrum): string[] {
   return [shortName(spectrum), symbols('present'), symbols('open'), fitsBest(spectrum.best), warnings];
 }
 
-/** A row per spectrum; on a narrow page a block, each cell under its title. */
+/** A row per spectrum, without the columns that are empty here; on a narrow page a block, each cell under its title. */
 function tableOf(spectra: readonly OverviewSpectrum[]): HTMLElement {
-  const row = (spectrum: OverviewSpectrum) => {
-    const [name, ...rest] = cellsOf(spectrum);
-    const link = h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, name);
-    const cells = rest.map((text, i) => h('td', { 'data-label': TITLES[i + 1] }, text));
-    return h('tr', {}, h('th', { scope: 'row' }, link), cells);
-  };
-  const titles = TITLES.map((text) => h('th', { scope: 'col' }, text));
-  return h('table', { class: 'spectra' }, h('thead', {}, h('tr', {}, titles)), h('tbody', {}, spectra.map(row)));
+  const rows = spectra.map((spectrum) => ({ spectrum, cells: cellsOf(spectrum) }));
+  const kept = TITLES.map((_, i) => i).filter((i) => i > 0 && rows.some(({ cells }) => cells[i] !== ''));
+  const row = ({ spectrum, cells }: (typeof rows)[number]) =>
+    h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, h('a', { href: `#${encodeURIComponent(spectrum.file)}` }, cells[0])),
+      kept.map((i) => h('td', { 'data-label': TITLES[i] }, cells[i])),
+    );
+  const titles = [0, ...kept].map((i) => h('th', { scope: 'col' }, TITLES[i]));
+  return h('table', { class: 'spectra' }, h('thead', {}, h('tr', {}, titles)), h('tbody', {}, rows.map(row)));
 }
 
 function failuresPart({ failures }: Overview): HTMLElement | string {
@@ -203,7 +215,8 @@ function failuresPart({ failures }: Overview): HTMLElement | string {
 }
 
 /** The page while the session is being read. */
-export function progressView(done: number, total: number): HTMLElement {
+export function progressView(pace: Pace): HTMLElement {
+  const { done, total } = pace;
   return h(
     'article',
     { class: 'session' },
@@ -212,6 +225,6 @@ export function progressView(done: number, total: number): HTMLElement {
       'progress',
       total > 0 ? { max: total, value: done, 'aria-label': 'Spectra read' } : { 'aria-label': 'Spectra read' },
     ),
-    h('p', { class: 'lead-in' }, progressText(done, total)),
+    h('p', { class: 'lead-in' }, progressText(pace)),
   );
 }

@@ -1,4 +1,4 @@
-import type { Row, Table } from '@limner/core';
+import { formulaParts, type Row, type Table } from '@limner/core';
 import { h } from '../dom.ts';
 import { cellsOf, facts } from './cells.ts';
 import { tableTools } from '../table-tools.ts';
@@ -58,14 +58,13 @@ const fitBar = (text: string, score: number): HTMLElement =>
     h('span', { class: 'bar', 'aria-hidden': 'true' }, h('span', { style: `width:${100 * score}%` })),
   );
 
-/** A formula with its numbers set low: digits after a letter or a bracket. */
+/** A formula with its numbers set low. */
 function formula(text: string): HTMLElement | null {
   if (text === '') return null;
-  const parts = text.split(/(?<=[A-Za-z)\]])(\d+(?:\.\d+)?)/);
   return h(
     'span',
     { class: 'formula' },
     ' ',
-    parts.map((part, i) => (i % 2 ? h('sub', {}, part) : part.replaceAll('*', '·'))),
+    formulaParts(text).map((part, i) => (i % 2 ? h('sub', {}, part) : part)),
   );
 }

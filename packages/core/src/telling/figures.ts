@@ -27,6 +27,10 @@ export const GREY_CAPTION = captionWith('Grey', 'Black');
 /** How to zoom in it. */
 export const SPECTRUM_HINT = 'Drag across the figure to zoom in; double-click to see the whole.';
 
+/** Where the figure tells what is under the cursor, before there is one. */
+export const CURSOR_HINT =
+  'Point at the figure, or step through it with Shift and the arrow keys: energy, counts, the share of each element and the lines that could be there are told here.';
+
 /** How to read the small pictures of lines, once for all. */
 export const THUMBNAIL_KEY =
   'In the small pictures: measured counts (dots), the fit (red line), the best fit without the element, everything else fitted again (dashed ' +

@@ -66,6 +66,11 @@ figure { margin: 1rem 0; }
   .sketches figcaption { font-size: 7.5pt; }
   div:has(> svg.graph) { columns: 2; column-gap: 8mm; break-inside: avoid; }
   div:has(> svg.graph) > h3 { column-span: all; }
+  section.spectrum { line-height: 1.25; }
+  section.spectrum :is(th, td) { padding-top: 0.06rem; padding-bottom: 0.06rem; line-height: 1.25; }
+  section.spectrum p.lead { margin: 0.4rem 0; line-height: 1.3; }
+  section.spectrum figure { margin: 0.2rem 0; }
+  section.spectrum ul { margin: 0.2rem 0; }
 }
 `.trim();
 

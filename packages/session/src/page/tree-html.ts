@@ -2,6 +2,7 @@ import {
   type Figure,
   type Fold,
   folded,
+  formulaParts,
   type Item,
   type Length,
   type List,
@@ -23,6 +24,8 @@ tr.why p { margin: 0.2rem 0; }
 .number + :not(.number) { padding-left: 0.8rem; }
 tr:has(+ tr.why) > * { border-bottom: 0; }
 th[scope=row] { font-weight: normal; }
+td.line { white-space: nowrap; }
+sub { font-size: 0.75em; line-height: 0; }
 `.trim();
 
 /** How a tree becomes HTML. */
@@ -108,16 +111,20 @@ function tableHtml({ id, caption, columns, rows }: Table, place: Place): string 
   const kept = columns
     .map((column, c) => ({ ...column, c }))
     .filter(({ c }) => rows.some(({ cells }) => cells.at(c)?.text));
-  const kind = (align: string): string => (align === 'right' ? ' class="number"' : '');
+  const kind = ({ align, key }: Table['columns'][number]): string => {
+    if (align === 'right') return ' class="number"';
+    return key === 'line' ? ' class="line"' : '';
+  };
   const head = kept.some(({ title }) => title !== '')
-    ? `<thead><tr>${kept.map(({ title, align }) => `<th scope="col"${kind(align)}>${escape(title)}</th>`).join('')}</tr></thead>`
+    ? `<thead><tr>${kept.map((column) => `<th scope="col"${kind(column)}>${escape(column.title)}</th>`).join('')}</tr></thead>`
     : '';
   const rowHtml = (row: Row, here: Place): string => {
-    const cells = kept.map(({ c, align }, k) => {
-      const text = escape(row.cells.at(c)?.text ?? '');
+    const cells = kept.map((column, k) => {
+      const text = row.cells.at(column.c)?.text ?? '';
+      const told = column.key === 'formula' ? formulaHtml(text) : escape(text);
       return k === 0
-        ? `<th scope="row"${kind(align)}>${linked(text, here.hrefOf(row.id))}</th>`
-        : `<td${kind(align)}>${text}</td>`;
+        ? `<th scope="row"${kind(column)}>${linked(told, here.hrefOf(row.id))}</th>`
+        : `<td${kind(column)}>${told}</td>`;
     });
     return `<tr${idIn(place, row.id)}>${cells.join('')}</tr>${whyHtml(row, kept.length, here)}`;
   };
@@ -125,6 +132,11 @@ function tableHtml({ id, caption, columns, rows }: Table, place: Place): string 
     `<div class="wide"><table aria-label="${escape(caption)}">${head}<tbody>${some.map((row) => rowHtml(row, here)).join('\n')}</tbody></table></div>`;
   return `<div${idIn(place, id)}>${partedHtml(rows, place, grid)}</div>`;
 }
+
+const formulaHtml = (text: string): string =>
+  formulaParts(text)
+    .map((part, i) => (i % 2 ? `<sub>${escape(part)}</sub>` : escape(part)))
+    .join('');
 
 const linked = (html: string, href: string | undefined): string =>
   href === undefined ? html : `<a href="${escape(href)}">${html}</a>`;

@@ -19,7 +19,7 @@ type Measured = 'options' | 'axis' | 'stated';
 
 /**
  * Calibrates the instrument of a session: surveys every spectrum, reads those that say most about it, and pools what they say.
- * @param onAsked called with the number of spectra asked, before the first and after each
+ * @param onAsked called with the number of spectra asked, before the first @param onStep called after each, and whether it was worked out now
  * @throws OutputError if what was learned cannot be kept
  */
 export async function calibrated(
@@ -27,6 +27,7 @@ export async function calibrated(
   names: readonly string[],
   { sheet, measured, out, ...shared }: CalibrateOptions,
   onAsked: (asked: number) => void,
+  onStep: (worked: boolean) => void,
 ): Promise<Calibration> {
   const { folder } = shared;
   const surveyed: Surveyed[] = [];
@@ -56,9 +57,9 @@ export async function calibrated(
     jobOf,
   );
   for await (const estimated of estimates) {
-    const { name, reading } = expectKept(out, estimated);
+    const { name, kept, reading } = expectKept(out, estimated);
     if (reading) readings.set(name, reading);
-    onAsked(asked.length);
+    onStep(!kept);
   }
   return new Calibration(surveyed, readings);
 }

@@ -27,6 +27,8 @@ export interface EstimateJob {
 export interface Estimated {
   readonly kind: 'estimated';
   readonly name: string;
+  /** Taken from an earlier run, or nothing to work out. */
+  readonly kept: boolean;
   readonly reading: EstimateReading | null;
 }
 
@@ -37,19 +39,20 @@ export async function estimateOne(job: EstimateJob): Promise<Estimated | NotKept
   try {
     bytes = await readBytesWithin(job.folder, name);
   } catch {
-    return { kind: 'estimated', name, reading: null };
+    return { kind: 'estimated', name, kept: true, reading: null };
   }
   const store = new ResultStore(job.store);
   const key = sha256Of(JSON.stringify(['instrument', name, sha256Of(bytes), job.circumstances, known, stated]));
-  const kept = await store.get(key);
-  if (kept !== undefined) return { kind: 'estimated', name, reading: JSON.parse(kept) as EstimateReading | null };
+  const stored = await store.get(key);
+  if (stored !== undefined)
+    return { kind: 'estimated', name, kept: true, reading: JSON.parse(stored) as EstimateReading | null };
   const reading = readingOf(bytes, job);
   try {
     await store.put(key, JSON.stringify(reading));
   } catch (error) {
     return notKept(name, error);
   }
-  return { kind: 'estimated', name, reading };
+  return { kind: 'estimated', name, kept: false, reading };
 }
 
 /** Null where the spectrum cannot be explained; the reading that follows says why. */

@@ -1,8 +1,7 @@
 import type { Surveyed } from '../instrument/surveyed.ts';
-import type { Outcome } from '../results/outcome.ts';
 import { type Estimated, type EstimateJob, estimateOne } from './estimate-one.ts';
 import type { NotKept } from './not-kept.ts';
-import { type ReadJob, readOne } from './read-one.ts';
+import { type ReadJob, readOne, type ReadOutcome } from './read-one.ts';
 import { type ReferenceJob, referenceOne, type ReferenceRead } from './reference-one.ts';
 import { type SurveyJob, surveyOne } from './survey-one.ts';
 
@@ -16,9 +15,9 @@ export type Done<J extends Job> = J extends SurveyJob
     ? Estimated | NotKept
     : J extends ReferenceJob
       ? ReferenceRead | NotKept
-      : Outcome | NotKept;
+      : ReadOutcome | NotKept;
 
-export function doJob(job: Job): Promise<Surveyed | null | Estimated | ReferenceRead | Outcome | NotKept> {
+export function doJob(job: Job): Promise<Surveyed | null | Estimated | ReferenceRead | ReadOutcome | NotKept> {
   switch (job.kind) {
     case 'survey':
       return surveyOne(job);

@@ -15,6 +15,7 @@ import { readBytesWithin } from '../input/within.ts';
 import { derive, type HowTold } from '../results/derive.ts';
 import type { Outcome } from '../results/outcome.ts';
 import { type Sketch, sketchOf } from '../summary/sketch.ts';
+import { type Kept, keptWith } from './keep.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
 
@@ -44,10 +45,18 @@ export interface ReadJob {
   readonly told: HowTold;
 }
 
-type Kept = { readonly record: LimnerRecord; readonly sketch: Sketch } | { readonly reason: string };
+type Result = { readonly record: LimnerRecord; readonly sketch: Sketch } | { readonly reason: string };
 
-/** Reads one file, or takes its result from the store; a new result is kept before this resolves. */
-export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
+/** What became of a file, and how. */
+export type ReadOutcome = Outcome & {
+  /** Nothing was worked out now: it is the result of an earlier run, or there was nothing to read. */
+  readonly kept: boolean;
+  /** What was known of the instrument as it was read. */
+  readonly instrument: InstrumentKnowledge | null;
+};
+
+/** Reads one file, or takes its result from the store where about the same was known of the instrument; a new result is kept before this resolves. */
+export async function readOne(job: ReadJob): Promise<ReadOutcome | NotKept> {
   const { name, part } = job;
   if (job.fault !== null) return unreadable(name, job.fault, part);
   let bytes: Uint8Array;
@@ -57,31 +66,34 @@ export async function readOne(job: ReadJob): Promise<Outcome | NotKept> {
     return unreadable(name, messageWithin(error), part);
   }
   const sha256 = sha256Of(bytes);
-  if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256 };
+  if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256, kept: true, instrument: null };
   const store = new ResultStore(job.store);
   const { circumstances, instrument, references, seen, stated } = job;
-  const key = sha256Of(JSON.stringify([name, sha256, circumstances, instrument, references, seen, stated]));
-  const stored = await store.get(key);
-  const kept = stored === undefined ? resultOf(bytes, job) : (JSON.parse(stored) as Kept);
-  if (stored === undefined) {
+  const key = sha256Of(JSON.stringify([name, sha256, circumstances, references, seen, stated]));
+  const stored = await keptWith<Result>(store, key, instrument);
+  const made: Kept<Result> = stored ?? { instrument, result: resultOf(bytes, job) };
+  if (stored === null) {
     try {
-      await store.put(key, JSON.stringify(kept));
+      await store.put(key, JSON.stringify(made));
     } catch (error) {
       return notKept(name, error);
     }
   }
-  if ('reason' in kept) return { kind: 'failed', name, sha256, reason: kept.reason };
-  return { kind: 'read', name, sha256, derived: derive(kept.record, kept.sketch, job.told) };
+  const { result } = made;
+  const how = { name, sha256, kept: stored !== null, instrument: made.instrument };
+  if ('reason' in result) return { ...how, kind: 'failed', reason: result.reason };
+  return { ...how, kind: 'read', derived: derive(result.record, result.sketch, job.told) };
 }
 
 /** A file that cannot be opened has no content, so its name decides which part reports it. */
-function unreadable(name: string, reason: string, part: Part | null): Outcome {
+function unreadable(name: string, reason: string, part: Part | null): ReadOutcome {
   const sha256 = sha256Of(name);
-  if (part !== null && !inPart(sha256, part)) return { kind: 'elsewhere', name, sha256: '' };
-  return { kind: 'failed', name, sha256: null, reason };
+  const how = { name, kept: true, instrument: null };
+  if (part !== null && !inPart(sha256, part)) return { ...how, kind: 'elsewhere', sha256: '' };
+  return { ...how, kind: 'failed', sha256: null, reason };
 }
 
-function resultOf(bytes: Uint8Array, { name, axis, options, instrument, references, seen }: ReadJob): Kept {
+function resultOf(bytes: Uint8Array, { name, axis, options, instrument, references, seen }: ReadJob): Result {
   try {
     const spectrum = spectrumFrom(bytes, { name, ...(axis && { axis }) }, name);
     const reading = readingOf(spectrum, { ...options, instrument, references, seen });

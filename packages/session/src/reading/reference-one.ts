@@ -4,6 +4,7 @@ import { readReferenceIn, type ReferenceFile } from '../input/references.ts';
 import { sha256Of } from '../input/sha256.ts';
 import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
+import { type Kept, keptWith } from './keep.ts';
 import { type NotKept, notKept } from './not-kept.ts';
 import { ResultStore } from './result-store.ts';
 
@@ -30,7 +31,7 @@ export interface ReferenceRead {
   readonly reason: string;
 }
 
-/** Reads one reference, or takes it from the store. */
+/** Reads one reference, or takes it from the store where about the same was known of the instrument. */
 export async function referenceOne(job: ReferenceJob): Promise<ReferenceRead | NotKept> {
   const { folder, name, label, as, axis, options, instrument, stated } = job;
   const unread = (error: unknown): ReferenceRead => ({ kind: 'reference', as, grain: null, reason: messageOf(error) });
@@ -38,13 +39,13 @@ export async function referenceOne(job: ReferenceJob): Promise<ReferenceRead | N
     const bytes = await readBytesWithin(folder, name);
     const store = new ResultStore(job.store);
     const sha256 = sha256Of(bytes);
-    const key = sha256Of(JSON.stringify(['reference', as, label, sha256, job.circumstances, instrument, stated]));
-    const kept = await store.get(key);
-    if (kept !== undefined) return { kind: 'reference', as, grain: JSON.parse(kept) as ReferenceGrain, reason: '' };
+    const key = sha256Of(JSON.stringify(['reference', as, label, sha256, job.circumstances, stated]));
+    const kept = await keptWith<ReferenceGrain>(store, key, instrument);
+    if (kept) return { kind: 'reference', as, grain: kept.result, reason: '' };
     const read = { axis: axis ?? undefined, options: { ...options, instrument }, as };
     const grain = await readReferenceIn(folder, { name, label }, read);
     try {
-      await store.put(key, JSON.stringify(grain));
+      await store.put(key, JSON.stringify({ instrument, result: grain } satisfies Kept<ReferenceGrain>));
     } catch (error) {
       return notKept(name, error);
     }

@@ -46,6 +46,16 @@ export function choiceText(shown: number, all: number): string {
   return shown === all ? `All ${spectraText(all)}.` : `${fixed(shown, 0)} of ${spectraText(all)}.`;
 }
 
+/** How many spectra the list beside a reading holds. */
+export const spectraListed = (listed: number, all: number): string =>
+  listed === all ? spectraText(all) : `${fixed(listed, 0)} of ${spectraText(all)}, next to this one`;
+
+/** Leads from the page to the session's report. */
+export const TO_REPORT = {
+  link: 'The report',
+  holds: ', to print or hand on: a page to read first, a leaf for each sample, a page for each spectrum.',
+} as const;
+
 /** Beside a spectrum that is a copy of another. */
 export const copyText = (of: string): string => `Copy of ${of}: the same bytes, counted once.`;
 
@@ -81,9 +91,3 @@ export function placeText(sample: string, layer: number | null, particle: string
 /** Where a spectrum is from whose sheet names no layer. */
 export const OUTSIDE = 'outside the layers';
 export const layerText = (layer: number | null): string => (layer === null ? OUTSIDE : `layer ${layer}`);
-
-/** How far a session is read. @param total 0 while its files are being looked for */
-export const progressText = (done: number, total: number): string =>
-  total > 0
-    ? `${fixed(done, 0)} of ${counted(total, 'step')}. Any spectrum of the list can be read meanwhile.`
-    : 'Looking for spectra.';
