@@ -51,6 +51,12 @@ describe('a dating argument', () => {
     expect(argued(of(0.4, ['zinc-white', 1]), of(0.6, ['feldspar-sodium', 1]))).toEqual([]);
   });
 
+  it('is not made of what shows by chlorine or carbon alone: chlorine in an old glass is no dioxazine violet', () => {
+    expect(argued(of(1, ['dioxazine-violet', 0.2], ['indigo', 0.3]))).toEqual([]);
+    const [glass] = argued(of(1, ['dioxazine-violet', 0.2], ['potash-glass', 0.7]));
+    expect(glass.materials).toEqual(['potash-glass']);
+  });
+
   it('names its weakest link', () => {
     const kind = (share: number, id: string): string =>
       argued(of(share, [id, 1]), of(1 - share, ['muscovite', 1]))[0].weakestLink.kind;

@@ -1,5 +1,6 @@
 import { Type, type Static } from 'typebox';
 import type { Finding } from '../identify/finding.ts';
+import { isTelling } from './evidence.ts';
 import type { Material, Trust } from './knowledge.ts';
 import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
 import type { ExplanationShare } from './standing.ts';
@@ -81,12 +82,16 @@ export function datingArguments(
   );
 }
 
+/** Shows by more than carbon or chlorine: medium, salts, glass and mounting bring those, and no organic pigment dates by them. */
+const isProvable = ({ required }: Material): boolean => required.some((symbol) => isTelling(symbol) && symbol !== 'Cl');
+
 /** The part of an explanation that came into use last; null where none dates. */
 function latestOf(parts: ExplanationShare['parts'], { byId }: MaterialsInUse): Material | null {
   const total = parts.reduce((sum, { massFraction }) => sum + massFraction, 0);
   const dating = parts.flatMap(({ id, massFraction }) => {
     const material = byId(id);
-    const dates = material !== undefined && DATING.has(material.class) && material.earliest !== null;
+    const dates =
+      material !== undefined && DATING.has(material.class) && material.earliest !== null && isProvable(material);
     return dates && massFraction >= LEAST_PART * total ? [material] : [];
   });
   return dating.reduce<Material | null>(
