@@ -29,7 +29,7 @@ export const PRIORS = {
   alteration: { value: -2, reason: 'an alteration product: what it came from is more likely the main part' },
   contaminant: { value: -3.5, reason: 'a contaminant: only where the amounts ask for it' },
   unproved: {
-    value: -3,
+    value: -5.5,
     reason: 'of what it requires only carbon or chlorine is seen: medium, salts and mounting bring them',
   },
   white: { value: 0.7, reason: 'a white pigment: more of it is used than of any colour' },
