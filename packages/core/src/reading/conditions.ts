@@ -64,6 +64,11 @@ const USUAL_KEV = [5, 8, 10, 12, 15, 20, 25, 30];
 /** The last counts before the end are few: what is read off it lies up to this much beside the truth, relative. */
 const END_UNCERTAINTY = 0.13;
 
+/** No beam lies below, eV: what ends there is no continuum. */
+const LEAST_BEAM_EV = 500;
+
+const possible = (endEv: number | null): number | null => (endEv !== null && endEv >= LEAST_BEAM_EV ? endEv : null);
+
 /** The usual beam energy nearest to one that was read off the continuum, where one is near; keV. */
 function usualNear(kev: number): number {
   const distance = (usual: number): number => Math.abs(log(usual / kev));
@@ -74,12 +79,12 @@ function usualNear(kev: number): number {
 /** Settles beam energy and take-off angle: option, then header, then (energy) the end of the continuum. */
 export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Conditions {
   const warnings: WarningData[] = [];
-  const endEv = continuumEndEv(spectrum.counts, spectrum.axis);
+  const endEv = possible(continuumEndEv(spectrum.counts, spectrum.axis));
   const stated = options.beamKev ?? spectrum.beamKev;
   let beamKev: Stated;
   if (stated !== null && stated !== undefined && stated > 0) {
     beamKev = { value: stated, origin: options.beamKev === undefined ? 'header' : 'option' };
-    const landing = landingEnergyEv(spectrum.counts, spectrum.axis, stated * 1000);
+    const landing = possible(landingEnergyEv(spectrum.counts, spectrum.axis, stated * 1000));
     if (landing !== null) {
       beamKev = { value: Number((landing / 1000).toFixed(1)), origin: 'estimated' };
       warnings.push({ code: 'beam-above-continuum', usedKev: beamKev.value, statedKev: stated });
@@ -92,7 +97,7 @@ export function conditionsOf(spectrum: Spectrum, options: PrepareOptions): Condi
     warnings.push({ code: 'beam-estimated', usedKev: beamKev.value });
   } else {
     const axisEnd = (spectrum.axis.offsetEv + spectrum.axis.gainEv * spectrum.counts.length) / 1000;
-    const prolonged = prolongedEndEv(spectrum.counts, spectrum.axis);
+    const prolonged = possible(prolongedEndEv(spectrum.counts, spectrum.axis));
     const assumed = prolonged === null ? Math.max(DEFAULT_BEAM_KEV, Math.ceil(axisEnd)) : Math.ceil(prolonged / 1000);
     beamKev = { value: assumed, origin: 'default' };
     warnings.push({ code: 'beam-assumed', usedKev: beamKev.value });
