@@ -57,6 +57,17 @@ describe('a record', () => {
     }
   });
 
+  it('has curves of nothing outside the range that was fitted', () => {
+    // To a channel: its ends are told on the axis as it was found.
+    const [from, to] = record.axis.rangeEv;
+    const gain = record.axis.gainEv.value;
+    const isOutside = (ev: number): boolean => ev < from - gain || ev > to + gain;
+    const outside = [...curves.energyEv.keys()].filter((i) => isOutside(curves.energyEv[i]));
+    expect(outside.length).toBeGreaterThan(20);
+    for (const curve of [curves.background, curves.total, ...curves.layers.map(({ counts }) => counts)])
+      expect(outside.filter((i) => curve[i] !== 0)).toEqual([]);
+  });
+
   it('leaves an element out with all else fitted again: nearer to the counts than its layer taken away', () => {
     const { counts, total: model, layers } = curves;
     const inFit = [...model.keys()].filter((i) => model[i] > 0);
