@@ -70,7 +70,7 @@ export type { Reading } from './reading/reading.ts';
 export { LimnerRecord as recordSchema, type LimnerRecord } from './record/record.ts';
 export { type Changes, type GivenFile, NO_CHANGES } from './record/changes.ts';
 export { NewNote, type Note, standingNotes } from './record/notes.ts';
-export { capital, fixed, keV, significant, trimmed } from './telling/terms/numerals.ts';
+export { capital, fixed, keV, trimmed } from './telling/terms/numerals.ts';
 export {
   type Figure,
   type Item,
