@@ -103,6 +103,7 @@ function concluded(
   });
   const channels = channelMisfit(frame, fit.expected);
   const misfit = misfitOf(frame, fit, channels);
+  const converged = decided && fit.converged;
   return {
     frame,
     candidates,
@@ -115,10 +116,12 @@ function concluded(
     misfit,
     leaveOuts,
     thickWindow,
-    axisStanding: instrument ? 'stated' : axisStanding(axis, instrumentOf(fit).axis, misfit.c / misfit.expected),
+    axisStanding: instrument
+      ? 'stated'
+      : axisStanding(axis, instrumentOf(fit).axis, misfit.c / misfit.expected, converged),
     excitation: excitationOf(frame.beamEv, fit),
     rounds: settled.rounds + contested.takeOvers,
-    converged: decided && fit.converged,
+    converged,
     unfinished: frame.work?.isSpent ?? false,
   };
 }

@@ -146,10 +146,19 @@ function excess({ frame, settled: { round } }: Contender): number {
   return (round.c - mean + PARAMETERS + round.hypothesis.members.length) / Math.sqrt(variance);
 }
 
-/** How a settled axis stands to the stated one. @param misfit of the final fit, C over its expectation */
-export function axisStanding(stated: EnergyAxis, settled: EnergyAxis, misfit: number): AxisStanding {
+/**
+ * How a settled axis stands to the stated one.
+ * @param misfit of the final fit, C over its expectation
+ * @param converged whether that fit came to rest: one that did not proves no other axis
+ */
+export function axisStanding(
+  stated: EnergyAxis,
+  settled: EnergyAxis,
+  misfit: number,
+  converged: boolean,
+): AxisStanding {
   if (axisStrain(stated, settled) <= BEYOND_PRIOR) return 'stated';
-  return misfit < BELIEVED_MISFIT ? 'corrected' : 'doubtful';
+  return converged && misfit < BELIEVED_MISFIT ? 'corrected' : 'doubtful';
 }
 
 const axisOf = ({ settled, merging }: Contender): EnergyAxis => partedAxis(settled.round.instrument.axis, merging);
@@ -189,9 +198,7 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
   };
   const tried: Tried[] = [];
   for (let g = -GAIN_STEPS; g <= GAIN_STEPS; g++) {
-    // Every other one, as on a chessboard: the next rounds reach those between.
     for (let o = -OFFSET_STEPS; o <= OFFSET_STEPS && !conditions.work?.isSpent; o++) {
-      if ((g + o) % 2 !== 0) continue;
       const { offsetEv, gainEv } = spectrum.axis;
       const axis = { gainEv: gainEv * (1 + g * GAIN_STEP), offsetEv: offsetEv + o * OFFSET_STEP_EV };
       const result = attempt(axis);
