@@ -63,7 +63,7 @@ export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainCondit
   return stated && fits(spectrum.axis, stated) && !explainsBetter(spectrum.axis, chosen, stated) ? stated : chosen;
 }
 
-/** Work for following a stated axis that looked wrong, and what must be left of all for the rest of the reading. */
+/** Work for following a stated axis that looked wrong, and what must be left for the rest of the reading, multiplications (see Work). */
 const STATED_WORK = 5e9;
 const REST_WORK = 4e9;
 /** Work for each further axis once one explains the counts better than the stated one. */

@@ -37,6 +37,7 @@ const STRONG_SHARE = 0.01;
 const MOST_PAIRS = 24;
 /** A pair that differs by fewer counts is no peak. */
 const FEWEST_IN_PAIR = 15;
+
 /** Standard deviations up to which sums are smeared, lest a strong one end in a step. */
 const REACH = 5.5;
 
@@ -45,11 +46,13 @@ export function sumSmear(instrument: Instrument, n: number): Smear {
   return createSmear(instrument, channelEnergies(instrument.axis, n), 0, n, REACH);
 }
 
+/** What sums are measured by. */
 export interface SumScale {
+  /** First channel of the fitted range. */
   readonly lo: number;
   /** All counts of the spectrum: rates are per count. */
   readonly total: number;
-  /** The common rate, or what it may be. */
+  /** The common rate of pairs, per count; at least what can be told from nothing. */
   readonly rate: number;
 }
 
