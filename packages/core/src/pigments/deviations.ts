@@ -64,7 +64,8 @@ export class Deviations {
     const m = joint.places.length;
     let sum = 0;
     for (let a = 0; a < m; a++) sum += log(this.#factor[a * m + a]);
-    for (const i of this.#at) if (this.#alone[i] > 0 && !atMost[i]) sum += log(this.#alone[i]);
+    const [at, alone] = [this.#at, this.#alone];
+    for (let k = 0; k < at.length; k++) if (alone[at[k]] > 0 && !atMost[at[k]]) sum += log(alone[at[k]]);
     return sum;
   }
 

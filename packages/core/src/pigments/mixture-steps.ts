@@ -1,4 +1,4 @@
-import { exp } from '../arithmetic/exponential.ts';
+import { exp, log } from '../arithmetic/exponential.ts';
 import { Deviations, type Expected } from './deviations.ts';
 import type { Evidence } from './evidence.ts';
 import { type Figures, figuresOf, placesOf } from './figures.ts';
@@ -20,6 +20,8 @@ export interface Desk {
   /** Logarithms of the fractions, and those by which physics and spread move what is expected of each element. */
   readonly ln: Float64Array;
   readonly u: Float64Array;
+  /** What the step before asked for. */
+  readonly last: Pick<Equations, 'move' | 'change'>;
 }
 
 const DESKS = new WeakMap<Evidence, Desk[]>();
@@ -32,6 +34,8 @@ export function deskFor(evidence: Evidence, parts: readonly Part[]): Desk {
   desk.at = placesOf(desk.figures, parts);
   desk.u.fill(0);
   desk.equations.normal.fill(0);
+  desk.last.move.fill(0);
+  desk.last.change.fill(0);
   return desk;
 }
 
@@ -45,6 +49,7 @@ function emptyDesk(figures: Figures, k: number): Desk {
     deviations: new Deviations(figures),
     ln: new Float64Array(k),
     u: new Float64Array(n),
+    last: { move: new Float64Array(k), change: new Float64Array(n) },
   };
 }
 
@@ -53,23 +58,24 @@ export interface Equations {
   /** Derivatives of what is expected of each element by the logarithm of each fraction; part by part. */
   readonly slope: Float64Array;
   readonly gap: Float64Array;
-  readonly before: Float64Array;
   readonly normal: Float64Array;
   readonly right: Float64Array;
-  /** The same matrix, damped and eliminated, and the step that solves it. */
+  /** The same matrix, damped and eliminated. */
   readonly damped: Float64Array;
+  /** The step that solves it: of the logarithms of the fractions, and of the factors u. */
   readonly move: Float64Array;
+  readonly change: Float64Array;
 }
 
 function emptyEquations(n: number, k: number): Equations {
   return {
     slope: new Float64Array(k * n),
     gap: new Float64Array(n),
-    before: new Float64Array(n),
     normal: new Float64Array(k * k),
     right: new Float64Array(k),
     damped: new Float64Array(k * k),
     move: new Float64Array(k),
+    change: new Float64Array(n),
   };
 }
 
@@ -102,16 +108,56 @@ function dot(at: Int32Array, x: Float64Array, fromX: number, y: Float64Array, fr
   return sum;
 }
 
-/** Moves the factors u to what the step leaves for them; the largest change. */
-export function moveFactors({ at, state, equations: { slope, gap, before, move }, deviations, u }: Desk): number {
+/** No logarithm moves farther in one step. */
+const LONGEST_STEP = 1.5;
+const LEAST_LN = log(1e-6);
+/** A part of less than this that still falls is none. */
+const GONE_LN = log(1e-4);
+
+/** Starts a fit from these fractions. */
+export function startFrom({ ln }: Desk, fractions: ArrayLike<number>): void {
+  for (let a = 0; a < ln.length; a++) ln[a] = Math.max(LEAST_LN, log(fractions[a]));
+}
+
+/** The step that the equations ask for, kept within bounds. @param fixed index of a part whose fraction stays; -1 for none */
+export function askStep({ at, state, equations, deviations, ln, u }: Desk, fixed: number): void {
+  const { slope, gap, move, change } = equations;
   const n = gap.length;
-  for (let a = 0; a < move.length; a++)
+  solve(equations, move.length, fixed);
+  for (let a = 0; a < move.length; a++) {
+    move[a] = Math.max(LEAST_LN, ln[a] + bounded(move[a])) - ln[a];
     for (let j = 0; j < at.length; j++) gap[at[j]] -= slope[a * n + at[j]] * move[a];
+  }
   deviations.unwhiten(gap);
-  for (let j = 0; j < at.length; j++) before[at[j]] = u[at[j]];
-  deviations.moved(state, gap, u);
+  deviations.moved(state, gap, change);
+  for (let j = 0; j < at.length; j++) change[at[j]] = bounded(change[at[j]] - u[at[j]]);
+}
+
+const bounded = (step: number): number => Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, step));
+
+/** Whether the step that is asked for leads back from where the last one led: the weights change with the way, and may go to and fro. */
+export function turnsBack({ at, equations: { move, change }, last }: Desk): boolean {
+  let along = 0;
+  for (let a = 0; a < move.length; a++) along += move[a] * last.move[a];
+  for (let j = 0; j < at.length; j++) along += change[at[j]] * last.change[at[j]];
+  return along < 0;
+}
+
+/** Takes a part of the step that is asked for; the largest change of a logarithm that matters. */
+export function takeStep({ at, equations: { move, change }, ln, u, last }: Desk, length: number): number {
   let largest = 0;
-  for (let j = 0; j < at.length; j++) largest = Math.max(largest, Math.abs(u[at[j]] - before[at[j]]));
+  for (let a = 0; a < move.length; a++) {
+    last.move[a] = move[a];
+    ln[a] += length * move[a];
+    // How little there is of a part that goes does not matter.
+    if (move[a] > 0 || ln[a] > GONE_LN) largest = Math.max(largest, Math.abs(length * move[a]));
+  }
+  for (let j = 0; j < at.length; j++) {
+    const i = at[j];
+    last.change[i] = change[i];
+    u[i] += length * change[i];
+    largest = Math.max(largest, Math.abs(length * change[i]));
+  }
   return largest;
 }
 
@@ -127,13 +173,16 @@ function emptyState(n: number, k: number): State {
 }
 
 /** @param at places to work out; those that the parts' amounts depend on, if left out */
-export function setState({ figures, state, ln, u, ...desk }: Desk, parts: readonly Part[], at = desk.at): void {
+export function setState(desk: Desk, parts: readonly Part[], at = desk.at): void {
+  const { figures, state, ln, u } = desk;
   const { value, counting, atMost } = figures;
   const { fractions, held, spread, amounts: q, sigma } = state;
   for (let m = 0; m < parts.length; m++) fractions[m] = exp(ln[m]);
   for (let j = 0; j < at.length; j++) {
     const i = at[j];
-    let [sum, variance, along] = [0, 0, 0];
+    let sum = 0;
+    let variance = 0;
+    let along = 0;
     for (let m = 0; m < parts.length; m++) {
       const own = fractions[m] * parts[m].holds[i];
       const loose = own * parts[m].loose[i];
@@ -151,7 +200,7 @@ export function setState({ figures, state, ln, u, ...desk }: Desk, parts: readon
 }
 
 /** Solves the damped normal equations of at most a few unknowns by elimination; a fixed one does not move. */
-export function solve({ normal, right, damped: a, move: x }: Equations, k: number, fixed: number): Float64Array {
+function solve({ normal, right, damped: a, move: x }: Equations, k: number, fixed: number): void {
   a.set(normal);
   x.set(right);
   for (let i = 0; i < k; i++) a[i * k + i] = a[i * k + i] * (1 + DAMPING) + DAMPING;
@@ -170,5 +219,4 @@ export function solve({ normal, right, damped: a, move: x }: Equations, k: numbe
     for (let c = p + 1; c < k; c++) x[p] -= a[p * k + c] * x[c];
     x[p] /= a[p * k + p];
   }
-  return x;
 }

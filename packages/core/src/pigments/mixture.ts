@@ -1,7 +1,17 @@
 import { log } from '../arithmetic/exponential.ts';
 import type { Amount, Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
-import { deskFor, type Desk, IMPURITY, moveFactors, setEquations, setState, solve } from './mixture-steps.ts';
+import {
+  askStep,
+  deskFor,
+  type Desk,
+  IMPURITY,
+  setEquations,
+  setState,
+  startFrom,
+  takeStep,
+  turnsBack,
+} from './mixture-steps.ts';
 import { PRIORS } from './priors.ts';
 import { lnSharesOf } from './shares.ts';
 
@@ -30,10 +40,8 @@ const UNKNOWN = 40;
 
 const MOST_STEPS = 25;
 const STILL = 1e-3;
-const LONGEST_STEP = 1.5;
-const LEAST_LN = log(1e-6);
-/** A part of less than this that still falls is none. */
-const GONE_LN = log(1e-4);
+/** A step that leads back is taken by half, and so is the next; where steps go on, they grow to their full length again. */
+const [SHORTER, LONGER] = [0.5, 1.5];
 
 /**
  * Fits parts to the evidence: maximum of the likelihood over the logarithms of the fractions and over one factor per element,
@@ -44,23 +52,15 @@ const GONE_LN = log(1e-4);
  * @param fixed index of a part whose fraction stays; -1 for none
  */
 export function fitMixture(evidence: Evidence, parts: readonly Part[], start: ArrayLike<number>, fixed = -1): Mixture {
-  const k = parts.length;
   const desk = deskFor(evidence, parts);
-  const { ln, equations } = desk;
-  for (let a = 0; a < k; a++) ln[a] = Math.max(LEAST_LN, log(start[a]));
+  startFrom(desk, start);
   setState(desk, parts);
-  for (let step = 0; step < MOST_STEPS && k > 0; step++) {
+  let length = 1;
+  for (let step = 0; step < MOST_STEPS && parts.length > 0; step++) {
     setEquations(desk, parts);
-    const move = solve(equations, k, fixed);
-    let largest = 0;
-    for (let a = 0; a < k; a++) {
-      const next = Math.max(LEAST_LN, ln[a] + Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, move[a])));
-      move[a] = next - ln[a];
-      ln[a] = next;
-      // How little there is of a part that goes does not matter.
-      if (move[a] > 0 || next > GONE_LN) largest = Math.max(largest, Math.abs(move[a]));
-    }
-    largest = Math.max(largest, moveFactors(desk));
+    askStep(desk, fixed);
+    length = turnsBack(desk) ? SHORTER * length : Math.min(1, LONGER * length);
+    const largest = takeStep(desk, length);
     setState(desk, parts);
     if (largest < STILL) break;
   }

@@ -39,33 +39,65 @@ const GRANTED = 2;
 /** A material with less than this of all telling elements together leaves no trace of its own. */
 const LEAST_TELLING = 0.002;
 
+/** A material by atomic numbers. */
+interface Made {
+  /** What it holds, ascending. */
+  readonly of: readonly number[];
+  /** Whether each of these is required, or does not tell anyway. */
+  readonly firm: readonly boolean[];
+  readonly companions: readonly number[];
+  /** What it requires and what tells. */
+  readonly telling: readonly number[];
+}
+
+const MADE = new WeakMap<Material, Made>();
+
+function madeOf(material: Material): Made {
+  const known = MADE.get(material);
+  if (known) return known;
+  const required = material.required.map((symbol) => zOf(symbol)!);
+  const of = [...material.fractions.keys()].filter((z) => z > 0 && material.fractions[z] !== 0);
+  const made = {
+    of,
+    firm: of.map((z) => required.includes(z) || z < LIGHTEST_TELLING_Z),
+    companions: material.companions.map((symbol) => zOf(symbol)!),
+    telling: required.filter((z) => z >= LIGHTEST_TELLING_Z),
+  };
+  MADE.set(material, made);
+  return made;
+}
+
 /** What of a material the evidence speaks of. */
 export function partOf(material: Material, { amounts, place }: Evidence): Part {
-  const required = new Set(material.required.map(zOf));
+  const { of, firm, companions, telling } = madeOf(material);
   const holds = new Float64Array(amounts.length);
   const loose = new Float64Array(amounts.length);
   const along = new Float64Array(amounts.length);
-  let room: Room = { most: 1, scarcest: null };
-  const seen = (z: number): boolean => (amounts[place[z]]?.kind ?? 'not-seen') !== 'not-seen';
+  const places = [0];
+  let most = 1;
+  let scarcest: Amount | null = null;
   holds[0] = 1;
-  for (const symbol of material.companions) if (place[zOf(symbol)!] > 0) along[place[zOf(symbol)!]] = COMPANION;
-  for (let z = 1; z < place.length; z++) {
-    const i = place[z];
-    if (i < 0 || material.fractions[z] === 0) continue;
-    holds[i] = material.fractions[z];
-    const firm = required.has(z) || z < LIGHTEST_TELLING_Z;
-    loose[i] = firm ? material.spread : Math.max(NOT_REQUIRED, material.spread);
-    const most = roomBy(amounts[i], holds[i], loose[i]);
-    if (most < room.most) room = { most, scarcest: amounts[i] };
+  for (const z of companions) if (place[z] > 0) along[place[z]] = COMPANION;
+  for (let k = 0; k < of.length; k++) {
+    const i = place[of[k]];
+    if (i < 0) continue;
+    holds[i] = material.fractions[of[k]];
+    loose[i] = firm[k] ? material.spread : Math.max(NOT_REQUIRED, material.spread);
+    places.push(i);
+    const own = roomBy(amounts[i], holds[i], loose[i]);
+    if (own < most) [most, scarcest] = [own, amounts[i]];
   }
-  const places = Int32Array.from(holds.keys()).filter((i) => holds[i] > 0);
-  const restsOnOpen = isOpen(material, amounts, place);
-  return { material, holds, places, loose, along, room, restsOnOpen, lnPrior: lnPriorOf(material, seen) };
-}
-
-function isOpen({ required }: Material, amounts: readonly Amount[], place: Int16Array): boolean {
-  const places = required.map((symbol) => zOf(symbol)!).filter((z) => z >= LIGHTEST_TELLING_Z && place[z] >= 0);
-  return places.length > 0 && places.every((z) => amounts[place[z]].kind === 'at-most');
+  const known = telling.filter((z) => place[z] >= 0);
+  return {
+    material,
+    holds,
+    places: Int32Array.from(places),
+    loose,
+    along,
+    room: { most, scarcest },
+    restsOnOpen: known.length > 0 && known.every((z) => amounts[place[z]].kind === 'at-most'),
+    lnPrior: lnPriorOf(material, (z) => (amounts[place[z]]?.kind ?? 'not-seen') !== 'not-seen'),
+  };
 }
 
 function roomBy({ value, counting, physics }: Amount, holds: number, loose: number): number {

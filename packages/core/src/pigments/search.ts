@@ -1,4 +1,5 @@
 import { exp } from '../arithmetic/exponential.ts';
+import { MAX_Z } from '../atomic/elements.ts';
 import { type Evidence, isTelling } from './evidence.ts';
 import { fitMixture, type Mixture, quickDeviation } from './mixture.ts';
 import type { Part } from './part.ts';
@@ -85,30 +86,45 @@ interface Promised {
 }
 
 /**
- * Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack; null where that does
- * not pay for one more part.
+ * Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack, the least or the
+ * typical one of them; null where that does not pay for one more part.
  */
 function promise({ held }: Mixture, before: Float64Array, part: Part, evidence: Evidence): Promised | null {
   const { amounts } = evidence;
-  let [most, best] = [-PRIORS.part.value, 0];
-  for (const fraction of lacking(held, part, evidence)) {
+  let most = -PRIORS.part.value;
+  let best = 0;
+  const number = lacking(held, part, evidence);
+  for (let way = 0; way < Math.min(2, number); way++) {
+    const fraction = LACKING[way === 0 ? 0 : number >> 1];
     let gain = 0;
-    for (const i of part.places) gain += before[i] - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
-    if (gain > most) [most, best] = [gain, fraction];
+    for (let k = 0; k < part.places.length; k++) {
+      const i = part.places[k];
+      gain += before[i] - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
+    }
+    if (gain > most) {
+      most = gain;
+      best = fraction;
+    }
   }
   return best > 0 ? { part, gain: most, fraction: best } : null;
 }
 
-/** The least, and the typical, fraction that makes up for what its measured elements lack. */
-function lacking(held: Float64Array, { holds, places, room }: Part, { amounts }: Evidence): number[] {
-  const fractions: number[] = [];
-  for (const i of places) {
-    if (amounts[i].kind !== 'measured' || amounts[i].value <= held[i]) continue;
-    fractions.push(Math.min(room.most, (amounts[i].value - held[i]) / holds[i]));
+/** Fractions that make up for what measured elements lack: tens of thousands of lists follow each other, and none is kept. */
+const LACKING = new Float64Array(MAX_Z + 1);
+
+/** Lists the fractions that make up for what each of its measured elements lacks, ascending; how many. */
+function lacking(held: Float64Array, { holds, places, room }: Part, { amounts }: Evidence): number {
+  let number = 0;
+  for (let k = 0; k < places.length; k++) {
+    const i = places[k];
+    const { kind, value } = amounts[i];
+    if (kind !== 'measured' || value <= held[i]) continue;
+    const fraction = Math.min(room.most, (value - held[i]) / holds[i]);
+    let place = number++;
+    for (; place > 0 && LACKING[place - 1] > fraction; place--) LACKING[place] = LACKING[place - 1];
+    LACKING[place] = fraction;
   }
-  fractions.sort((a, b) => a - b);
-  if (fractions.length < 2) return fractions;
-  return [fractions[0], fractions[fractions.length >> 1]];
+  return number;
 }
 
 /** ln of the likelihood that is lost when the part is left out that is missed least; whatever a part costs. */
@@ -121,11 +137,14 @@ export function leastLoss({ parts, fractions, lnAmounts }: Mixture, fitted: Fits
   return Math.min(...losses);
 }
 
+/** Beyond the number of any materials there are: four such numbers make one that is exact. */
+const MOST_NUMBERED = 8192;
+
 /** Every mixture fitted so far, each once; the empty one from the start. */
 export class Fits {
   readonly evidence: Evidence;
   readonly #numbers = new Map<Part, number>();
-  readonly #mixtures = new Map<string, Mixture>();
+  readonly #mixtures = new Map<number, Mixture>();
 
   constructor(evidence: Evidence) {
     this.evidence = evidence;
@@ -134,10 +153,7 @@ export class Fits {
 
   /** @param start fractions to start from; where the measured elements of each part point, if left out */
   of(parts: readonly Part[], start?: readonly number[]): Mixture {
-    const key = parts
-      .map((part) => this.#numberOf(part))
-      .sort((a, b) => a - b)
-      .join(' ');
+    const key = this.#keyOf(parts);
     const known = this.#mixtures.get(key);
     if (known) return known;
     const mixture = fitMixture(this.evidence, parts, start ?? parts.map((part) => startOf(part, this.evidence)));
@@ -149,8 +165,17 @@ export class Fits {
     return [...this.#mixtures.values()];
   }
 
+  /** One number for a set of parts, in whatever order. */
+  #keyOf(parts: readonly Part[]): number {
+    const numbers = parts.map((part) => this.#numberOf(part)).sort((a, b) => a - b);
+    return numbers.reduce((key, number) => key * MOST_NUMBERED + number, 0);
+  }
+
+  /** From 1. */
   #numberOf(part: Part): number {
-    const number = this.#numbers.get(part) ?? this.#numbers.size;
+    const known = this.#numbers.get(part);
+    if (known !== undefined) return known;
+    const number = this.#numbers.size + 1;
     this.#numbers.set(part, number);
     return number;
   }
