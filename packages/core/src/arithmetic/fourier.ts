@@ -7,8 +7,15 @@ export interface Complex {
   readonly im: Float64Array;
 }
 
-/** The last transforms by their size: they hold no more than their roots of unity. */
-const kept = new Map<number, FFT>();
+/** A transform of one size, and room for what goes in and comes out, real and imaginary parts in turns. */
+interface Kept {
+  readonly transform: FFT;
+  readonly input: Float64Array;
+  readonly output: Float64Array;
+}
+
+/** The last transforms by their size. */
+const kept = new Map<number, Kept>();
 const MOST_KEPT = 4;
 
 /**
@@ -17,12 +24,17 @@ const MOST_KEPT = 4;
  */
 export function fourier({ re, im }: Complex, inverse = false): void {
   const n = re.length;
-  const [input, output] = [new Float64Array(2 * n), new Float64Array(2 * n)];
-  for (let k = 0; k < n; k++) [input[2 * k], input[2 * k + 1]] = [re[k], im[k]];
-  const transform = ofSize(n);
+  const { transform, input, output } = ofSize(n);
+  for (let k = 0; k < n; k++) {
+    input[2 * k] = re[k];
+    input[2 * k + 1] = im[k];
+  }
   if (inverse) transform.inverseTransform(output, input);
   else transform.transform(output, input);
-  for (let k = 0; k < n; k++) [re[k], im[k]] = [output[2 * k], output[2 * k + 1]];
+  for (let k = 0; k < n; k++) {
+    re[k] = output[2 * k];
+    im[k] = output[2 * k + 1];
+  }
 }
 
 /** The least size of a transform, a power of two, that holds n values. */
@@ -32,16 +44,21 @@ export function sizeFor(n: number): number {
   return size;
 }
 
-function ofSize(n: number): FFT {
+function ofSize(n: number): Kept {
   const known = kept.get(n);
   if (known) return known;
+  const made = { transform: newTransform(n), input: new Float64Array(2 * n), output: new Float64Array(2 * n) };
+  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value!);
+  kept.set(n, made);
+  return made;
+}
+
+function newTransform(n: number): FFT {
   const made = new FFT(n);
   for (let k = 0; k < n; k++) {
     const angle = (2 * Math.PI * k) / n;
     made.table[2 * k] = cos(angle);
     made.table[2 * k + 1] = -sin(angle);
   }
-  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value!);
-  kept.set(n, made);
   return made;
 }

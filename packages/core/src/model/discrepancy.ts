@@ -1,10 +1,11 @@
 import { exp } from '../arithmetic/exponential.ts';
 import { cubicBasis } from './background.ts';
-import type { Column } from './column.ts';
+import { columnFrom, type Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
 import { addGaussian, gaussianChannels } from './peak-shape.ts';
 import { lifted, slate } from './slate.ts';
+import { stretch } from './stretch.ts';
 import type { GroupTemplate } from './templates.ts';
 
 /**
@@ -75,24 +76,50 @@ export function wiggles(
   lo: number,
   hi: number,
 ): Column[] {
+  const { interval, basis } = splinesAlong(instrument, stepFwhm, lo, hi);
+  const columns: Column[] = [];
+  const end = interval.length;
+  // Channels, from the range's first on, that a column reaches over.
+  let [from, to] = [0, 0];
+  for (let place = 0; from < end; place++) {
+    while (from < end && interval[from] < place - 3) from++;
+    while (to < end && interval[to] <= place) to++;
+    if (from >= to) continue;
+    const values = stretch(to - from);
+    for (let i = from; i < to; i++)
+      values[i - from] = basis[4 * i + place - interval[i]] * (relative * Math.max(0, part[lo + i]));
+    columns.push(columnFrom(values, lo + from));
+  }
+  return columns;
+}
+
+/** Where the channels of a range lie among the knots of a spline: the knot below, and the four splines that meet there. */
+interface Along {
+  readonly stepFwhm: number;
+  readonly lo: number;
+  readonly interval: Int32Array;
+  readonly basis: Float64Array;
+}
+
+const ALONG = new WeakMap<Instrument, Along[]>();
+
+/** Kept as long as the instrument is: sets of elements tried in one place share it. */
+function splinesAlong(instrument: Instrument, stepFwhm: number, lo: number, hi: number): Along {
+  const kept = ALONG.get(instrument) ?? [];
+  ALONG.set(instrument, kept);
+  const known = kept.find((one) => one.stepFwhm === stepFwhm && one.lo === lo && one.interval.length === hi - lo);
+  if (known) return known;
   const { offsetEv, gainEv } = instrument.axis;
-  const columns: Float64Array[] = [];
-  // First channel and end of each column.
-  const [first, end]: [number[], number[]] = [[], []];
+  const interval = new Int32Array(Math.max(0, hi - lo));
+  const basis = new Float64Array(4 * interval.length);
   let position = 0;
-  for (let i = lo; i < hi; i++) {
-    const interval = Math.floor(position);
-    const basis = cubicBasis(position - interval);
-    const size = relative * Math.max(0, part[i]);
-    for (let k = 0; k < 4; k++) {
-      const place = interval + k;
-      first[place] ??= i;
-      columns[place] ??= slate(part.length);
-      columns[place][i] = basis[k] * size;
-      end[place] = i + 1;
-    }
-    const fwhm = lineResponse(instrument, offsetEv + gainEv * i).sigmaEv * FWHM_PER_SIGMA;
+  for (let i = 0; i < interval.length; i++) {
+    interval[i] = Math.floor(position);
+    basis.set(cubicBasis(position - interval[i]), 4 * i);
+    const fwhm = lineResponse(instrument, offsetEv + gainEv * (lo + i)).sigmaEv * FWHM_PER_SIGMA;
     position += gainEv / (stepFwhm * fwhm);
   }
-  return columns.map((column, place) => lifted(column, first[place], end[place]));
+  const made = { stepFwhm, lo, interval, basis };
+  kept.push(made);
+  return made;
 }

@@ -52,10 +52,23 @@ export function createSmear(
  * the sum of what all eight bring it.
  */
 function addSmeared(out: Float64Array, values: Float64Array, k: number, kernel: Float64Array, start: number): void {
-  const at = (r: number): number => (k + r < values.length ? values[k + r] : 0);
-  const [v0, v1, v2, v3, v4, v5, v6, v7] = [at(0), at(1), at(2), at(3), at(4), at(5), at(6), at(7)];
+  const n = values.length;
+  const v0 = values[k];
+  const v1 = k + 1 < n ? values[k + 1] : 0;
+  const v2 = k + 2 < n ? values[k + 2] : 0;
+  const v3 = k + 3 < n ? values[k + 3] : 0;
+  const v4 = k + 4 < n ? values[k + 4] : 0;
+  const v5 = k + 5 < n ? values[k + 5] : 0;
+  const v6 = k + 6 < n ? values[k + 6] : 0;
+  const v7 = k + 7 < n ? values[k + 7] : 0;
   if (v0 === 0 && v1 === 0 && v2 === 0 && v3 === 0 && v4 === 0 && v5 === 0 && v6 === 0 && v7 === 0) return;
-  let [p1, p2, p3, p4, p5, p6, p7] = [0, 0, 0, 0, 0, 0, 0];
+  let p1 = 0;
+  let p2 = 0;
+  let p3 = 0;
+  let p4 = 0;
+  let p5 = 0;
+  let p6 = 0;
+  let p7 = 0;
   const { length } = kernel;
   const end = Math.min(length + KERNEL_STEP - 1, out.length - start);
   for (let t = 0; t < end; t++) {

@@ -119,9 +119,10 @@ export function createContinua(beamEv: number, pathFactor: number): Continua {
   });
   return (matrix, energiesEv, attenuationFactors) => {
     const emitted = onGrid(matrix);
+    const positions = energiesEv.map((energy) => positionOn(grid, energy));
     return attenuationFactors.map((factor) => {
       const values = emitted(factor);
-      return energiesEv.map((energy) => interpolate(grid, values, energy));
+      return energiesEv.map((energy, i) => interpolate(grid, values, energy, positions[i]));
     });
   };
 }
@@ -166,10 +167,15 @@ function energyGrid(beamEv: number): Float64Array {
   return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, k - count + 1));
 }
 
-function interpolate(grid: Float64Array, values: Float64Array, energy: number): number {
+/** Place of an energy between the points of a grid; -1 where it lies on none of its steps. */
+function positionOn(grid: Float64Array, energy: number): number {
   const last = grid.length - 1;
   const position = last + log(energy / grid[last]) / LN_STEP;
-  if (!(position >= 0) || energy >= grid[last]) return 0;
-  const k = Math.min(last - 1, Math.floor(position));
+  return !(position >= 0) || energy >= grid[last] ? -1 : position;
+}
+
+function interpolate(grid: Float64Array, values: Float64Array, energy: number, position: number): number {
+  if (position < 0) return 0;
+  const k = Math.min(grid.length - 2, Math.floor(position));
   return values[k] + ((values[k + 1] - values[k]) * (energy - grid[k])) / (grid[k + 1] - grid[k]);
 }

@@ -23,6 +23,23 @@ export interface MatrixMeans {
   /** Stopping terms: coefficients D and exponents P. */
   readonly d: readonly [number, number, number];
   readonly p: readonly [number, number, number];
+  /** What follows from these alone, for all edges. */
+  readonly derived: Derived;
+}
+
+interface Derived {
+  /** Of the surface value: power of the backscatter coefficient, and exponent of the overvoltage. */
+  readonly surfaceFactor: number;
+  readonly surfaceExponent: number;
+  /** Mean relative energy of backscattered electrons, and the exponent that goes with it. */
+  readonly w: number;
+  readonly q: number;
+  /** Of F / Rm. */
+  readonly x: number;
+  readonly y: number;
+  readonly lnY: number;
+  /** Of the slope at the surface. */
+  readonly ln4Z: number;
 }
 
 /**
@@ -53,14 +70,32 @@ export function matrixMeans(matrix: MassFractions): MatrixMeans {
     rootZ += c * Math.sqrt(element);
   }
   const j = exp(lnJ / m);
+  const zBackscatter = rootZ * rootZ;
+  const backscatter = backscatterCoefficient(zBackscatter);
   return {
     electronsPerGram: m,
     ionisationKev: j,
     z,
-    zBackscatter: rootZ * rootZ,
-    backscatter: backscatterCoefficient(rootZ * rootZ),
+    zBackscatter,
+    backscatter,
     d: [6.6e-6, 1.12e-5 * (1.35 - 0.45 * j * j), 2.2e-6 / j],
     p: [0.78, 0.1, 0.25 * j - 0.5],
+    derived: derivedFrom(z, zBackscatter, backscatter),
+  };
+}
+
+function derivedFrom(z: number, zBackscatter: number, eta: number): Derived {
+  const w = 0.595 + eta / 3.7 + power(eta, 4.55);
+  const y = 0.2 + zBackscatter / 200;
+  return {
+    surfaceFactor: power(eta, 1.2),
+    surfaceExponent: 2.3 * eta - 2,
+    w,
+    q: (2 * w - 1) / (1 - w),
+    x: 1 + 1.3 * log(zBackscatter),
+    y,
+    lnY: log(1 + y),
+    ln4Z: log(4 * z),
   };
 }
 
@@ -78,30 +113,37 @@ export function depthDistribution(
   exponent: number,
 ): DepthDistribution {
   const u = Math.max(beamKev / edgeKev, 1 + 1e-4);
-  const eta = means.backscatter;
-  const backscatterLoss = lossByBackscatter(u, eta);
-  const surface = 1 + 3.3 * (1 - power(u, 2.3 * eta - 2)) * power(eta, 1.2);
+  const lnU = log(u);
+  const { surfaceFactor, surfaceExponent } = means.derived;
+  const backscatterLoss = lossByBackscatter(means, u, lnU);
+  const surface = 1 + 3.3 * (1 - raised(lnU, surfaceExponent)) * surfaceFactor;
   const generated =
-    (backscatterLoss * ionisationLength(means, u, beamKev, edgeKev, exponent)) /
-    crossSectionShape(u, edgeKev, exponent);
-  const meanDepth = Math.min(generated / surface, generated / depthRatio(means.zBackscatter, u));
-  return shape(means.z, u, surface, generated, meanDepth, backscatterLoss);
+    (backscatterLoss * ionisationLength(means, u, lnU, beamKev, edgeKev, exponent)) /
+    (lnU / (edgeKev * edgeKev * raised(lnU, exponent)));
+  const meanDepth = Math.min(generated / surface, generated / depthRatio(means, lnU));
+  return shape(means, u, surface, generated, meanDepth, backscatterLoss);
 }
 
+/** The power of a number of which the logarithm is known; as {@link power} has it. */
+const raised = (ln: number, exponent: number): number => (exponent === 0 ? 1 : exp(exponent * ln));
+
 /** Part of the ionisations that stays although some electrons leave the specimen: R. */
-function lossByBackscatter(u: number, eta: number): number {
-  const w = 0.595 + eta / 3.7 + power(eta, 4.55);
-  const q = (2 * w - 1) / (1 - w);
-  const j = 1 + u * (log(u) - 1);
-  const g = (u - 1 - (1 - power(u, -(1 + q))) / (1 + q)) / ((2 + q) * j);
-  return 1 - eta * w * (1 - g);
+function lossByBackscatter({ backscatter, derived: { w, q } }: MatrixMeans, u: number, lnU: number): number {
+  const j = 1 + u * (lnU - 1);
+  const g = (u - 1 - (1 - raised(lnU, -(1 + q))) / (1 + q)) / ((2 + q) * j);
+  return 1 - backscatter * w * (1 - g);
 }
 
 /** Path-length integral of the relative cross section over the stopping power, the model's 1/S. */
-function ionisationLength(means: MatrixMeans, u: number, beamKev: number, edgeKev: number, exponent: number): number {
-  const { d, p, ionisationKev, electronsPerGram } = means;
+function ionisationLength(
+  { d, p, ionisationKev, electronsPerGram }: MatrixMeans,
+  u: number,
+  lnU: number,
+  beamKev: number,
+  edgeKev: number,
+  exponent: number,
+): number {
   const v = beamKev / ionisationKev;
-  const lnU = log(u);
   // V0/U0 = Ec/J does not depend on the beam.
   const lnRatio = log(edgeKev / ionisationKev);
   let sum = 0;
@@ -116,15 +158,9 @@ function ionisationLength(means: MatrixMeans, u: number, beamKev: number, edgeKe
   return (u / (v * electronsPerGram)) * sum;
 }
 
-function crossSectionShape(u: number, edgeKev: number, exponent: number): number {
-  return log(u) / (edgeKev * edgeKev * power(u, exponent));
-}
-
 /** F / Rm. */
-function depthRatio(zBackscatter: number, u: number): number {
-  const x = 1 + 1.3 * log(zBackscatter);
-  const y = 0.2 + zBackscatter / 200;
-  return 1 + (x * log(1 + y * (1 - power(u, -0.42)))) / log(1 + y);
+function depthRatio({ derived: { x, y, lnY } }: MatrixMeans, lnU: number): number {
+  return 1 + (x * log(1 + y * (1 - raised(lnU, -0.42)))) / lnY;
 }
 
 /** Least decay constant a, as part of b: just above an edge the formulas would give a < 0, a rise without end. */
@@ -137,7 +173,7 @@ const LEAST_DIFFERENCE = 1e-4;
  * decay constants run into their limits.
  */
 function shape(
-  z: number,
+  { z, derived: { ln4Z } }: MatrixMeans,
   u: number,
   surface: number,
   generated: number,
@@ -145,7 +181,10 @@ function shape(
   backscatterLoss: number,
 ): DepthDistribution {
   const b = (Math.SQRT2 * (1 + Math.sqrt(Math.max(0, 1 - (meanDepth * surface) / generated)))) / meanDepth;
-  const wanted = surfaceSlope(z, u, surface, generated, meanDepth, b);
+  const g = 0.22 * ln4Z * (1 - 2 * exp((-z * (u - 1)) / 15));
+  const h = 1 - (10 * (1 - 1 / (1 + u / 10))) / (z * z);
+  const limit = 0.9 * b * meanDepth * meanDepth * (b - (2 * surface) / generated);
+  const wanted = (generated / (meanDepth * meanDepth)) * Math.min(g * h * h * h * h, limit);
   const denominator = b * generated * (2 - b * meanDepth) - surface;
   const excess = b * (2 * surface - b * generated);
   const ratio = Math.max(LEAST_DECAY, (wanted + excess) / (denominator * b)) - 1;
@@ -155,13 +194,6 @@ function shape(
   const amplitudeB = (b * b * generated * (1 + e) - slope - surface * b * (2 + e)) / e;
   const amplitudeA = ((amplitudeB / b + surface - b * generated) * (1 + e)) / e;
   return { surface, generated, meanDepth, slope, backscatterLoss, a, b, amplitudeA, amplitudeB };
-}
-
-function surfaceSlope(z: number, u: number, surface: number, generated: number, meanDepth: number, b: number): number {
-  const g = 0.22 * log(4 * z) * (1 - 2 * exp((-z * (u - 1)) / 15));
-  const h = 1 - (10 * (1 - 1 / (1 + u / 10))) / (z * z);
-  const limit = 0.9 * b * meanDepth * meanDepth * (b - (2 * surface) / generated);
-  return (generated / (meanDepth * meanDepth)) * Math.min(g * h * h * h * h, limit);
 }
 
 /** phi at a depth, g/cm2. */
