@@ -126,16 +126,20 @@ interface Step {
  */
 const FLOOR = 0.02;
 
+/** Slope of each channel of the last state: only the sums over it are kept. */
+let slope = new Float64Array(0);
+
 function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
   const { columns, counts, lo, hi, prior } = problem;
   problem.work?.spend(columns.length * (hi - lo));
   const expected = problem.fixed?.slice() ?? new Float64Array(counts.length);
   const bundle = bundleOf(columns);
   addColumns(expected, bundle, coefficients);
-  const slope = new Float64Array(counts.length);
+  if (slope.length < counts.length) slope = new Float64Array(counts.length);
   let objective = 0;
   for (let i = lo; i < hi; i++) {
-    const [n, m] = [counts[i], expected[i]];
+    const n = counts[i];
+    const m = expected[i];
     if (m >= FLOOR) {
       objective += m - (n > 0 ? n * log(m) : 0);
       slope[i] = n / m - 1;

@@ -1,6 +1,6 @@
 import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
-import { lineResponse, type Instrument } from './instrument.ts';
+import { channelOf, lineResponse, type Instrument } from './instrument.ts';
 import { slate } from './slate.ts';
 import { addGaussian, addTail, addVoigt, voigtSigma } from './peak-shape.ts';
 
@@ -10,6 +10,9 @@ export interface LineSum {
   readonly derivatives: LineDerivatives | null;
   /** Escape counts alone, part of `value`; null when not asked for. */
   readonly escape: Float64Array | null;
+  /** Channels [from, to) outside of which nothing stands: shapes are narrow, and nobody looks for them where they cannot be. */
+  from: number;
+  to: number;
 }
 
 export interface LineDerivatives {
@@ -28,6 +31,8 @@ export function newLineSum(n: number, withDerivatives: boolean, withEscape = fal
     value: zero(),
     derivatives: withDerivatives ? { shift: zero(), width: zero(), near: zero(), far: zero() } : null,
     escape: withEscape ? zero() : null,
+    from: n,
+    to: 0,
   };
 }
 
@@ -73,9 +78,22 @@ export function addLine(
     }
   }
   const escape = escapeRatio(energyEv);
+  const wide = sigmaEv * FWHM_PER_SIGMA + naturalWidthEv;
+  const below = REACH_BELOW * wide + (escape > 0 ? SILICON_ESCAPE_EV : 0);
+  widen(sum, channelOf(axis, centreEv - below), channelOf(axis, centreEv + REACH_ABOVE * wide));
   if (escape > 0) {
     const at = lineResponse(instrument, energyEv - SILICON_ESCAPE_EV);
     addGaussian(value, axis, at.centreEv, at.sigmaEv, areaCounts * escape, derivatives);
     if (sum.escape) addGaussian(sum.escape, axis, at.centreEv, at.sigmaEv, areaCounts * escape);
   }
+}
+
+/** Widths, FWHM and natural one together, that a line with tails and wings reaches at most; some are spared for the centre of its escape peak. */
+const REACH_BELOW = 20;
+const REACH_ABOVE = 13;
+
+/** Makes room for what stands between two places, fractional channels. */
+export function widen(sum: LineSum, from: number, to: number): void {
+  sum.from = Math.max(0, Math.min(sum.from, Math.floor(from)));
+  sum.to = Math.min(sum.value.length, Math.max(sum.to, Math.ceil(to) + 1));
 }

@@ -3,7 +3,7 @@ import { addScaled, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import { groupsOf, type LineGroup } from './groups.ts';
 import type { Instrument } from './instrument.ts';
-import { addLine, newLineSum, type LineDerivatives } from './line-columns.ts';
+import { addLine, newLineSum, type LineDerivatives, widen } from './line-columns.ts';
 import { radiativeAugerBands } from './radiative-auger.ts';
 import { lifted } from './slate.ts';
 
@@ -54,9 +54,11 @@ export function elementTemplate(z: number, areas: Float64Array, instrument: Inst
     area += lineArea;
     addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
   }
-  for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n))
+  for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n)) {
     addScaled(sum.value, column, fraction);
-  return { z, column: lifted(sum.value), area };
+    widen(sum, column.lo, column.hi);
+  }
+  return { z, column: lifted(sum.value, sum.from, sum.to), area };
 }
 
 /** Templates of an element's groups one by one, with derivatives. Their columns sum to the element's template. */
@@ -74,15 +76,15 @@ export function groupTemplates(z: number, areas: Float64Array, instrument: Instr
       moment += lineArea * LINE_TABLE.energyEv[i];
       addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
     }
-    const column = lifted(sum.value);
+    const column = lifted(sum.value, sum.from, sum.to);
     const { shift, width, near, far } = sum.derivatives!;
     // Shift and width change a shape where it stands; tails may reach beyond it.
     const { lo, hi } = column;
     const derivatives = {
       shift: lifted(shift, lo - 1, hi + 1),
       width: lifted(width, lo - 1, hi + 1),
-      near: lifted(near),
-      far: lifted(far),
+      near: lifted(near, sum.from, sum.to),
+      far: lifted(far, sum.from, sum.to),
     };
     if (area > 0) templates.push({ group, column, derivatives, area, energyEv: moment / area });
   }
@@ -95,8 +97,8 @@ export function escapeTemplate(z: number, areas: Float64Array, instrument: Instr
   for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
     if (areas[i] > 0) addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], areas[i], 0);
   }
-  lifted(sum.value);
-  return lifted(sum.escape!);
+  lifted(sum.value, sum.from, sum.to);
+  return lifted(sum.escape!, sum.from, sum.to);
 }
 
 function strongestArea(z: number, areas: Float64Array): number {

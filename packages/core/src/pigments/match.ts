@@ -110,20 +110,33 @@ function allowedStanding(
 }
 
 function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: FindingMap): StandingData {
-  const nothing = { score: 0, group: null, massFraction: null, beside: [], lookalikes: [], toldApartBy: [] };
   return {
     ...described(candidate.material),
-    ...nothing,
+    score: 0,
+    group: null,
+    massFraction: null,
+    beside: [],
+    lookalikes: [],
+    toldApartBy: [],
     standing: 'ruled-out',
     deltaC: deltaOf(candidate.best, weighed),
     reason: exclusion(candidate, weighed, findings),
   };
 }
 
-function described(material: Material) {
+type Described = Pick<
+  StandingData,
+  'id' | 'name' | 'formula' | 'class' | 'hue' | 'required' | 'followUp' | 'hazard' | 'earliestUse' | 'latestUse'
+>;
+
+const DESCRIBED = new WeakMap<Material, Described>();
+
+/** What of a standing is the material's alone. */
+function described(material: Material): Described {
+  const known = DESCRIBED.get(material);
+  if (known) return { ...known, required: [...known.required] };
   const { id, name, hue, required, followUp, hazard, earliest, latest } = material;
-  const years = { earliestUse: earliest, latestUse: latest };
-  return {
+  const made: Described = {
     id,
     name,
     formula: formulaOf(material),
@@ -132,8 +145,11 @@ function described(material: Material) {
     required: [...required],
     followUp,
     hazard,
-    ...years,
+    earliestUse: earliest,
+    latestUse: latest,
   };
+  DESCRIBED.set(material, made);
+  return { ...made, required: [...required] };
 }
 
 function deltaOf(best: Mixture | null, { most }: Weighed): number | null {
