@@ -20,7 +20,7 @@ export interface Refit {
  */
 export function refitWithout(scene: Scene, { design, fit }: SpectrumFit, out: readonly number[]): Refit {
   const gone = new Set(out);
-  const keep = fit.coefficients.reduce<number[]>((list, _, j) => (gone.has(j) ? list : [...list, j]), []);
+  const keep = [...fit.coefficients.keys()].filter((j) => !gone.has(j));
   const problem = reduced(problemOf(scene, design), keep);
   const start = Float64Array.from(keep, (j) => fit.coefficients[j]);
   const less = fitPoisson(problem, start, {

@@ -42,7 +42,7 @@ export function linearised(frame: Frame, candidates: readonly number[], start: R
 
 /** One round: the model made linear around a start, and the best set of elements found. */
 export function solveRound(frame: Frame, candidates: readonly number[], start: RoundStart): Round {
-  const before = start.amounts.reduce<number[]>((list, amount, e) => (amount > 0 ? [...list, e] : list), []);
+  const before = [...start.amounts.keys()].filter((e) => start.amounts[e] > 0);
   return searched(frame, linearised(frame, candidates, start), start.relativeError > 0 ? [before, []] : [before]);
 }
 

@@ -2,7 +2,7 @@ import { exp } from '../arithmetic/exponential.ts';
 import { cubicBasis } from './background.ts';
 import { columnFrom, type Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
-import { lineResponse, type Instrument } from './instrument.ts';
+import { lineResponse, lineSigma, type Instrument } from './instrument.ts';
 import { addGaussian, gaussianChannels } from './peak-shape.ts';
 import { lifted, slate } from './slate.ts';
 import { stretch } from './stretch.ts';
@@ -116,7 +116,7 @@ function splinesAlong(instrument: Instrument, stepFwhm: number, lo: number, hi: 
   for (let i = 0; i < interval.length; i++) {
     interval[i] = Math.floor(position);
     basis.set(cubicBasis(position - interval[i]), 4 * i);
-    const fwhm = lineResponse(instrument, offsetEv + gainEv * (lo + i)).sigmaEv * FWHM_PER_SIGMA;
+    const fwhm = lineSigma(instrument, offsetEv + gainEv * (lo + i)) * FWHM_PER_SIGMA;
     position += gainEv / (stepFwhm * fwhm);
   }
   const made = { stepFwhm, lo, interval, basis };

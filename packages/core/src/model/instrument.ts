@@ -48,16 +48,20 @@ const aboveEdge = (energyEv: number): number =>
 
 /** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
 export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
-  const soft = softness(energyEv);
-  const sigma = (fwhmEv(instrument.detector, energyEv) / FWHM_PER_SIGMA) * (1 + 0.05 * soft);
-  const gain = instrument.axis.gainEv;
+  const edge = aboveEdge(energyEv);
   return {
-    centreEv: energyEv - 6 * soft - EDGE_SHIFT_EV * aboveEdge(energyEv),
-    // A channel collects over its width: sampling at its centre is exact to second order with this variance.
-    sigmaEv: Math.sqrt(sigma * sigma + (gain * gain) / 12),
-    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * aboveEdge(energyEv) : 0.0015,
+    centreEv: energyEv - 6 * softness(energyEv) - EDGE_SHIFT_EV * edge,
+    sigmaEv: lineSigma(instrument, energyEv),
+    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * edge : 0.0015,
     far: energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002,
   };
+}
+
+/** Its width alone. */
+export function lineSigma({ axis, detector }: Instrument, energyEv: number): number {
+  const sigma = (fwhmEv(detector, energyEv) / FWHM_PER_SIGMA) * (1 + 0.05 * softness(energyEv));
+  // A channel collects over its width: sampling at its centre is exact to second order with this variance.
+  return Math.sqrt(sigma * sigma + (axis.gainEv * axis.gainEv) / 12);
 }
 
 /** One-standard-uncertainty of the response of a line group: shift in eV, width relative, tails as fractions of the area. */

@@ -1,5 +1,5 @@
 import { exp } from '../arithmetic/exponential.ts';
-import { lineResponse, type Instrument } from './instrument.ts';
+import { lineSigma, type Instrument } from './instrument.ts';
 import { stretch } from './stretch.ts';
 
 /** Channels that share a kernel: the width changes by less than 1 % over them. */
@@ -35,7 +35,7 @@ export function createSmear(
   const kernels: Float64Array[] = [];
   for (let k = 0; k < energies.length; k += KERNEL_STEP) {
     const middle = energies[Math.min(k + KERNEL_STEP / 2, energies.length - 1)];
-    kernels.push(gaussianKernel(lineResponse(instrument, middle).sigmaEv / gainEv, reachSigmas));
+    kernels.push(gaussianKernel(lineSigma(instrument, middle) / gainEv, reachSigmas));
   }
   return (values) => {
     const out = new Float64Array(n);

@@ -1,7 +1,7 @@
 import { sizeFor } from '../arithmetic/fourier.ts';
 import { columnFrom, spreadOut, type Column } from './column.ts';
 import { createSmear, type Smear } from './smear.ts';
-import { channelEnergies, channelOf, lineResponse, type Instrument } from './instrument.ts';
+import { channelEnergies, channelOf, lineResponse, lineSigma, type Instrument } from './instrument.ts';
 import type { Member } from './nuisances.ts';
 import { addGaussian } from './peak-shape.ts';
 import { inverses, product, transforms, twiceLess } from './real-transforms.ts';
@@ -158,11 +158,17 @@ function pairColumn(
   for (const one of a) {
     for (const other of b) {
       const energy = one.energyEv + other.energyEv;
-      const { sigmaEv } = lineResponse(instrument, energy);
-      addGaussian(value, instrument.axis, energy, sigmaEv, (ways * one.counts * other.counts) / total, {
-        shift,
-        width,
-      });
+      addGaussian(
+        value,
+        instrument.axis,
+        energy,
+        lineSigma(instrument, energy),
+        (ways * one.counts * other.counts) / total,
+        {
+          shift,
+          width,
+        },
+      );
     }
   }
   lifted(width);
