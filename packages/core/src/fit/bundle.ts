@@ -1,4 +1,5 @@
 import { addOwn, ownProduct, type Column } from '../model/column.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /**
  * Columns of a linear model of which some take off a share of another one: what all of them need is worked out for their own narrow
@@ -39,7 +40,7 @@ export function bundleOf(columns: readonly Column[]): Bundle {
 
 /** out += the sum of the columns, each times its coefficient. */
 export function addColumns(out: Float64Array, { own, from, share }: Bundle, coefficients: Float64Array): void {
-  const factors = new Float64Array(own.length);
+  const factors = stretch(own.length);
   factors.set(coefficients);
   for (let j = 0; j < from.length; j++) if (from[j] >= 0) factors[from[j]] -= share[j] * coefficients[j];
   for (let k = 0; k < own.length; k++) addOwn(out, own[k], factors[k]);
@@ -47,15 +48,15 @@ export function addColumns(out: Float64Array, { own, from, share }: Bundle, coef
 
 /** Sum of each column times values per channel over [lo, hi). */
 export function productsWith(bundle: Bundle, perChannel: Float64Array, lo: number, hi: number): Float64Array {
-  const all = new Float64Array(bundle.own.length);
+  const all = stretch(bundle.own.length);
   for (let k = 0; k < all.length; k++) all[k] = ownProduct(bundle.own[k], perChannel, lo, hi);
   return lessShares(bundle, all);
 }
 
 /** Sums over the columns from those over their own values. @param all one for each of `own` */
 export function lessShares({ from, share }: Bundle, all: Float64Array): Float64Array {
-  const out = all.slice(0, from.length);
-  for (let j = 0; j < out.length; j++) if (from[j] >= 0) out[j] -= share[j] * all[from[j]];
+  const out = stretch(from.length);
+  for (let j = 0; j < out.length; j++) out[j] = from[j] < 0 ? all[j] : all[j] - share[j] * all[from[j]];
   return out;
 }
 

@@ -1,5 +1,6 @@
 import { kernel, type Kernel } from './kernel.ts';
 import { addRows } from './rows.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** Raised when a matrix that has to be positive definite is not. */
 export class NotPositiveDefiniteError extends Error {
@@ -19,7 +20,7 @@ export class NotPositiveDefiniteError extends Error {
  */
 export function cholesky(a: Float64Array, n: number): Float64Array {
   const compiled = n < WORTH_COPYING ? null : kernel();
-  return compiled ? compiledFactor(compiled, a, n) : factorInto(new Float64Array(n * n), a, n);
+  return compiled ? compiledFactor(compiled, a, n) : factorInto(stretch(n * n), a, n);
 }
 
 /**
@@ -53,7 +54,7 @@ function factorThere(compiled: Kernel, n: number): Float64Array {
   const memory = compiled.doubles(n * n);
   const failed = compiled.loops.factor(0, n);
   if (failed >= 0) throw new NotPositiveDefiniteError(failed);
-  const l = new Float64Array(n * n);
+  const l = stretch(n * n);
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) l[i * n + j] = memory[j * n + i];
   return l;
 }
@@ -150,7 +151,7 @@ function compiledInverse(compiled: Kernel, l: Float64Array, n: number): Float64A
 function plainInverse(l: Float64Array, n: number): Float64Array {
   // Row i of the triangular inverse: -(row i of L, left of the diagonal, times the rows above) / L_ii, and 1 / L_ii. Above the diagonal
   // there is nothing.
-  const t = new Float64Array(n * n);
+  const t = stretch(n * n);
   for (let i = 0; i < n; i++) {
     const row = i * n;
     const scale = 1 / l[row + i];
@@ -160,7 +161,7 @@ function plainInverse(l: Float64Array, n: number): Float64Array {
     }
     t[row + i] = scale;
   }
-  const inverse = new Float64Array(n * n);
+  const inverse = stretch(n * n);
   for (let i = 0; i < n; i++) addRows(inverse, i * n, i + 1, t, i * n, n, n - i, t, i * n + i, n, 1);
   return inverse;
 }
@@ -171,7 +172,7 @@ const BLOCK = 16;
 /** Rows and columns `keep` of a p × p matrix, in that order. */
 export function principalBlock(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
   const k = keep.length;
-  const block = new Float64Array(k * k);
+  const block = stretch(k * k);
   for (let r = 0; r < k; r++) {
     const row = keep[r] * p;
     for (let c = 0; c < k; c++) block[r * k + c] = matrix[row + keep[c]];

@@ -104,7 +104,7 @@ function struckOut(
   const rows = Array.from({ length: m }, (_, e) => {
     const row = all.subarray(e * k, (e + 1) * k);
     for (let i = 0; i < k; i++) row[i] = M[e * q + columns[i]];
-    if (row.some((value) => value !== 0)) solveLower(l, k, row);
+    if (!isZero(row)) solveLower(l, k, row);
     return row;
   });
   const struck = Float64Array.from(columns, (j) => theta0[j]);
@@ -115,6 +115,11 @@ function struckOut(
     for (let f = 0; f <= e; f++) more.G[f * m + e] = more.G[e * m + f] += dot(rows[e], rows[f]);
   }
   return { size: m, ...more, constant: dot(struck, struck) };
+}
+
+function isZero(row: Float64Array): boolean {
+  for (let i = 0; i < row.length; i++) if (row[i] !== 0) return false;
+  return true;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

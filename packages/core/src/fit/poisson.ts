@@ -7,6 +7,7 @@ import type { Prior } from './eliminate.ts';
 import { addPrior } from './pull.ts';
 import { normalEquations } from './normal.ts';
 import { FACTORING, type Work } from './work.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** Counts whose expectation is a sum of columns, each times a coefficient that may be bounded and may have a prior. */
 export interface PoissonProblem {
@@ -188,9 +189,10 @@ function factored({ columns, work }: PoissonProblem, matrix: Float64Array, free:
 
 /** Newton's direction from the factor of an information matrix, the present one or a recent one. */
 function newtonStep(state: State, { matrix, free, factor }: Factored): Step {
-  const short = Float64Array.from(free, (j) => state.gradient[j]);
+  const short = stretch(free.length);
+  for (let i = 0; i < free.length; i++) short[i] = state.gradient[free[i]];
   solveCholesky(factor, free.length, short);
-  const direction = new Float64Array(state.gradient.length);
+  const direction = stretch(state.gradient.length);
   let decrement = 0;
   free.forEach((j, i) => {
     direction[j] = short[i];
@@ -288,7 +290,7 @@ function summary(
 function varianceOf(factor: Float64Array, free: readonly number[], j: number): number {
   const place = free.indexOf(j);
   if (place < 0) return 0;
-  const unit = new Float64Array(free.length);
+  const unit = stretch(free.length);
   unit[place] = 1;
   solveLower(factor, free.length, unit);
   return unit.reduce((sum, value) => sum + value * value, 0);

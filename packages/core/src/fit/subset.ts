@@ -1,5 +1,6 @@
 import { cholesky, inverseFromCholesky } from './cholesky.ts';
 import type { AmountsProblem } from './eliminate.ts';
+import { copied, stretch } from '../arithmetic/stretch.ts';
 
 /** The best non-negative amounts of a set of elements, and what every single change of the set would do. */
 export interface SubsetSolution {
@@ -15,6 +16,8 @@ export interface SubsetSolution {
   readonly outside: () => Outside;
 }
 
+const NOTHING = new Float64Array(0);
+
 /** A relative ridge far below any physical precision keeps identical templates from breaking a factorisation. */
 const RIDGE = 1e-10;
 
@@ -27,8 +30,8 @@ export function solveSubset(problem: AmountsProblem, allowed: readonly number[])
   const { G, b, size } = problem;
   const members = [...allowed].sort((a, c) => a - c);
   const k = members.length;
-  const covariance = k === 0 ? new Float64Array(0) : inverseFromCholesky(cholesky(blockOf(G, size, members), k), k);
-  const x = new Float64Array(size);
+  const covariance = k === 0 ? NOTHING : inverseFromCholesky(cholesky(blockOf(G, size, members), k), k);
+  const x = stretch(size);
   for (let i = 0; i < k; i++) {
     let sum = 0;
     for (let j = 0; j < k; j++) sum += covariance[i * k + j] * b[members[j]];
@@ -60,8 +63,8 @@ function outsideOf(
   covariance: Float64Array,
 ): Outside {
   const k = members.length;
-  const [slope, free] = [b.slice(), new Float64Array(m)];
-  const coupling = new Float64Array(k);
+  const [slope, free] = [copied(b), stretch(m)];
+  const coupling = stretch(k);
   for (let e = 0; e < m; e++) {
     free[e] = G[e * m + e];
     for (let i = 0; i < k; i++) {
@@ -90,7 +93,7 @@ function outsideAfter(
   along: Float64Array,
   { own, scale, amount }: { readonly own: number | null; readonly scale: number; readonly amount: number },
 ): Outside {
-  const [slope, free] = [before.slope.slice(), before.free.slice()];
+  const [slope, free] = [copied(before.slope), copied(before.free)];
   for (let e = 0; e < m; e++) {
     const row = e * m;
     let shared = own === null ? 0 : G[row + own];
@@ -106,13 +109,13 @@ export function withMember(problem: AmountsProblem, solution: SubsetSolution, e:
   const { G, b, size } = problem;
   const { members, covariance } = solution;
   const k = members.length;
-  const coupling = new Float64Array(k);
+  const coupling = stretch(k);
   let slope = b[e];
   for (let i = 0; i < k; i++) {
     coupling[i] = G[e * size + members[i]]!;
     slope -= coupling[i] * solution.x[members[i]];
   }
-  const along = new Float64Array(k);
+  const along = stretch(k);
   let free = G[e * size + e] * (1 + RIDGE);
   for (let i = 0; i < k; i++) {
     let sum = 0;
@@ -122,11 +125,11 @@ export function withMember(problem: AmountsProblem, solution: SubsetSolution, e:
   }
   if (!(free > 0)) return solution;
   const amount = slope / free;
-  const x = solution.x.slice();
+  const x = copied(solution.x);
   for (let i = 0; i < k; i++) x[members[i]] -= along[i] * amount;
   x[e] = amount;
   const place = members.filter((member) => member < e).length;
-  const bordered = new Float64Array((k + 1) * (k + 1));
+  const bordered = stretch((k + 1) * (k + 1));
   const at = (i: number): number => (i < place ? i : i + 1);
   for (let i = 0; i < k; i++) {
     const row = at(i) * (k + 1);
@@ -156,14 +159,14 @@ function removed(problem: AmountsProblem, { members, x, covariance, outside }: A
   const k = members.length;
   const own = covariance[place * k + place];
   const share = x[members[place]] / own;
-  const along = new Float64Array(k);
-  const rest = x.slice();
+  const along = stretch(k);
+  const rest = copied(x);
   for (let i = 0; i < k; i++) {
     along[i] = covariance[i * k + place];
     rest[members[i]] -= along[i] * share;
   }
   rest[members[place]] = 0;
-  const smaller = new Float64Array((k - 1) * (k - 1));
+  const smaller = stretch((k - 1) * (k - 1));
   for (let i = 0, to = 0; i < k; i++) {
     if (i === place) continue;
     const factor = along[i] / own;
@@ -210,7 +213,7 @@ function nonNegative(problem: AmountsProblem, start: Amounts): SubsetSolution {
 
 function blockOf(G: Float64Array, size: number, members: readonly number[]): Float64Array {
   const k = members.length;
-  const block = new Float64Array(k * k);
+  const block = stretch(k * k);
   for (let i = 0; i < k; i++) {
     for (let j = 0; j < k; j++) block[i * k + j] = G[members[i] * size + members[j]]!;
     block[i * k + i] *= 1 + RIDGE;
@@ -231,8 +234,8 @@ export interface Gains {
 export function gainsOf(problem: AmountsProblem, solution: SubsetSolution): Gains {
   const { G, size: m } = problem;
   const { slope, free } = solution.outside();
-  const sigma = new Float64Array(m).fill(Infinity);
-  const amount = new Float64Array(m);
+  const sigma = stretch(m).fill(Infinity);
+  const amount = stretch(m);
   for (let e = 0; e < m; e++) {
     if (solution.x[e] > 0 || !(free[e] > SOLVABLE * G[e * m + e])) continue;
     sigma[e] = 1 / Math.sqrt(free[e]);
@@ -244,7 +247,7 @@ export function gainsOf(problem: AmountsProblem, solution: SubsetSolution): Gain
 /** The first of {@link Gains} alone. */
 export function gainOf({ G, size: m }: AmountsProblem, { x, outside }: SubsetSolution): Float64Array {
   const { slope, free } = outside();
-  const gain = new Float64Array(m);
+  const gain = stretch(m);
   for (let e = 0; e < m; e++) {
     if (slope[e] > 0 && !(x[e] > 0) && free[e] > SOLVABLE * G[e * m + e]) gain[e] = (slope[e] * slope[e]) / free[e];
   }
@@ -258,7 +261,7 @@ const SOLVABLE = 1e-9;
 export function removalCosts(solution: SubsetSolution): Float64Array {
   const { members, x, covariance } = solution;
   const k = members.length;
-  const costs = new Float64Array(k);
+  const costs = stretch(k);
   for (let i = 0; i < k; i++) costs[i] = x[members[i]] ** 2 / covariance[i * k + i];
   return costs;
 }

@@ -5,6 +5,7 @@ import { channelOf } from '../model/instrument.ts';
 import type { Explanation } from './explain.ts';
 import { amountThatStands } from './standing-peak.ts';
 import { LEAST_SIGMAS, SOFT_BELOW_EV, SOFTEST_BELOW_EV, thresholdOf, type EvidencePlace } from './thresholds.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** Standard normal quantile of 95 %: a content at the limit is found in 95 % of cases. */
 const FOUND_IN_95 = 1.645;
@@ -111,7 +112,7 @@ function reducedInformation({ round }: Explanation): { information: Float64Array
   const { G, size: m } = round.problem;
   const { members, covariance } = round.hypothesis;
   const k = members.length;
-  const follow = new Float64Array(k * m);
+  const follow = stretch(k * m);
   for (let i = 0; i < k; i++) {
     for (let j = 0; j < k; j++) {
       const c = covariance[i * k + j];

@@ -4,6 +4,7 @@ import { valueAt, type Column } from '../model/column.ts';
 import { addGaussian } from '../model/peak-shape.ts';
 import type { Part } from './ledger.ts';
 import type { Frame } from './state.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** Window around a group, FWHM to each side. */
 const WINDOW_FWHM = 2.5;
@@ -46,16 +47,16 @@ export function localAmount(window: Window): Local {
   const to = Math.min(frame.range.hi, Math.floor((centreEv + WINDOW_FWHM * fwhm - offsetEv) / gainEv) + 1);
   const n = Math.max(0, to - from);
   const { columns, count: p } = columnsIn(window, from, n);
-  const weights = new Float64Array(n);
-  const residuals = new Float64Array(n);
+  const weights = stretch(n);
+  const residuals = stretch(n);
   for (let i = 0; i < n; i++) {
     const expected = fit.fit.expected[from + i];
     weights[i] = 1 / Math.max(expected, 1);
     // What a model without the element's own lines leaves.
     residuals[i] = frame.counts[from + i] - expected + amount * columns[i];
   }
-  const matrix = new Float64Array(p * p);
-  const rhs = new Float64Array(p);
+  const matrix = stretch(p * p);
+  const rhs = stretch(p);
   addNormal(matrix, rhs, columns, weights, residuals);
   for (let a = 0; a < p; a++) {
     // Peak and background are free, all others are in units of their standard uncertainty.
@@ -63,7 +64,7 @@ export function localAmount(window: Window): Local {
     for (let b = 0; b < a; b++) matrix[b * p + a] = matrix[a * p + b];
   }
   const factor = cholesky(matrix, p);
-  const unit = new Float64Array(p);
+  const unit = stretch(p);
   unit[0] = 1;
   solveCholesky(factor, p, unit);
   solveCholesky(factor, p, rhs);
@@ -79,7 +80,7 @@ function addNormal(
   residuals: Float64Array,
 ): void {
   const [p, n] = [rhs.length, weights.length];
-  const heavy = new Float64Array(n);
+  const heavy = stretch(n);
   for (let a = 0; a < p; a++) {
     let product = 0;
     for (let i = 0; i < n; i++) {
@@ -140,7 +141,7 @@ function columnsIn(
 /** Each of them stronger or weaker, and beside its place. */
 function addNeighbours({ fit, parts, symbol }: Window, from: number, n: number): { count: number; bent: Float64Array } {
   const shift = NEIGHBOUR_SHIFT_EV / fit.at.instrument.axis.gainEv;
-  const bent = new Float64Array(n);
+  const bent = stretch(n);
   let count = FREE;
   for (const { kind, name, counts } of parts) {
     if (kind === 'background' || name === symbol) continue;

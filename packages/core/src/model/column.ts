@@ -1,4 +1,4 @@
-import { stretch } from './stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /**
  * One column of the linear model: expected counts per channel for a coefficient of 1.
@@ -10,7 +10,7 @@ export interface Column {
   readonly lo: number;
   readonly hi: number;
   /** First channel and end of each stretch, ascending: from, to, from, to, ... */
-  readonly runs: Int32Array;
+  readonly runs: readonly number[];
   /** A share of a wider column that is taken off, without being written out: what bends a small part of a shape stays narrow. */
   readonly less?: { readonly of: Column; readonly share: number };
 }
@@ -20,47 +20,58 @@ const GAP = 16;
 
 /** A column of the values of channels [from, to), which are copied. */
 export function columnOf(values: Float64Array, from = 0, to = values.length): Column {
-  const { values: band, lo, hi, runs } = columnFrom(values, 0, from, to);
-  const own = stretch(band.length);
-  for (let i = 0; i < own.length; i++) own[i] = band[i];
-  return { values: own, lo, hi, runs };
+  const last = Math.min(values.length, to);
+  const first = firstIn(values, Math.max(0, from), last);
+  if (first >= last) return emptyAt(values.length);
+  const end = endIn(values, first, last);
+  const own = stretch(end - first);
+  for (let i = 0; i < own.length; i++) own[i] = values[first + i];
+  return { values: own, lo: first, hi: end, runs: stretches(values, 0, first, end) };
 }
 
 /**
  * A column with its band and stretches found, which keeps the array.
  * @param values of channels `first`, `first + 1`, ...
- * @param start @param end places in `values` outside of which all are zero
  */
-export function columnFrom(values: Float64Array, first: number, start = 0, end = values.length): Column {
-  let from = Math.max(0, start);
-  let to = Math.min(values.length, end);
-  while (from < to && values[from] === 0) from++;
-  while (to > from && values[to - 1] === 0) to--;
-  if (from >= to)
-    return { values: values.subarray(0, 0), lo: first + values.length, hi: first + values.length, runs: NONE };
+export function columnFrom(values: Float64Array, first: number): Column {
+  const from = firstIn(values, 0, values.length);
+  if (from >= values.length) return emptyAt(first + values.length);
+  const to = endIn(values, from, values.length);
   return {
-    values: values.subarray(from, to),
+    values: from === 0 && to === values.length ? values : values.subarray(from, to),
     lo: first + from,
     hi: first + to,
     runs: stretches(values, first, from, to),
   };
 }
 
-const NONE = new Int32Array(0);
+/** The first place in [from, to) that is not 0. */
+function firstIn(values: Float64Array, from: number, to: number): number {
+  let first = from;
+  while (first < to && values[first] === 0) first++;
+  return first;
+}
 
-function stretches(values: Float64Array, first: number, from: number, to: number): Int32Array {
-  const ends: number[] = [];
+/** The end of what is not 0. */
+function endIn(values: Float64Array, from: number, to: number): number {
+  let end = to;
+  while (end > from && values[end - 1] === 0) end--;
+  return end;
+}
+
+const NONE = new Float64Array(0);
+const emptyAt = (channel: number): Column => ({ values: NONE, lo: channel, hi: channel, runs: [] });
+
+function stretches(values: Float64Array, first: number, from: number, to: number): number[] {
+  const ends = [first + from];
   let last = from;
   for (let i = from; i < to; i++) {
     if (values[i] === 0) continue;
-    if (i - last > GAP) ends.push(last + 1, i);
+    if (i - last > GAP) ends.push(first + last + 1, first + i);
     last = i;
   }
-  const runs = new Int32Array(ends.length + 2);
-  runs[0] = first + from;
-  for (let r = 0; r < ends.length; r++) runs[r + 1] = first + ends[r];
-  runs[ends.length + 1] = first + to;
-  return runs;
+  ends.push(first + to);
+  return ends;
 }
 
 /** The values of all n channels. */

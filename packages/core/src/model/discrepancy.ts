@@ -5,7 +5,7 @@ import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse, lineSigma, type Instrument } from './instrument.ts';
 import { addGaussian, gaussianChannels } from './peak-shape.ts';
 import { lifted, slate } from './slate.ts';
-import { stretch } from './stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 import type { GroupTemplate } from './templates.ts';
 
 /**

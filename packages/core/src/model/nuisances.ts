@@ -6,7 +6,7 @@ import { responseDoubt, type Instrument, type ResponseDoubt } from './instrument
 import type { Believed, RatioBelief, SharedArtefact } from './instrument-knowledge.ts';
 import type { RadiativeAugerBand } from './radiative-auger.ts';
 import { lifted, slate } from './slate.ts';
-import { stretch } from './stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 import type { ElementTemplate, GroupTemplate } from './templates.ts';
 
 /**

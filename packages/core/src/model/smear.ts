@@ -1,6 +1,6 @@
 import { exp } from '../arithmetic/exponential.ts';
 import { lineSigma, type Instrument } from './instrument.ts';
-import { stretch } from './stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** Channels that share a kernel: the width changes by less than 1 % over them. */
 const KERNEL_STEP = 8;

@@ -5,6 +5,7 @@ import { knownLookalikes } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
 import { IMPURITY } from './mixture-steps.ts';
 import type { Part } from './part.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** Squared distance below which these amounts cannot tell two materials apart (two standard deviations). */
 const ALIKE = 4;
@@ -22,7 +23,8 @@ interface Seen {
 }
 
 function seen(mixture: Mixture, { amounts }: Evidence): Seen {
-  const ln = mixture.held.map((held, i) => log(held + Math.hypot(amounts[i].counting, IMPURITY)));
+  const ln = stretch(amounts.length);
+  for (let i = 0; i < ln.length; i++) ln[i] = log(mixture.held[i] + Math.hypot(amounts[i].counting, IMPURITY));
   return { mixture, ln, loose: mixture.parts[0].loose };
 }
 
@@ -39,17 +41,20 @@ function distance2(a: Seen, b: Seen, { amounts, joint }: Evidence, enough: numbe
   if (sum > enough) return sum;
   const { places, physics } = joint;
   const m = places.length;
-  const held = (k: number): boolean => a.mixture.held[places[k]] > 0 || b.mixture.held[places[k]] > 0;
-  const both = [...places.keys()].filter(held);
-  const difference = Float64Array.from(both, (k) => a.ln[places[k]] - b.ln[places[k]]);
+  const both: number[] = [];
+  for (let k = 0; k < m; k++) if (a.mixture.held[places[k]] > 0 || b.mixture.held[places[k]] > 0) both.push(k);
+  const difference = stretch(both.length);
   // No variance in any direction is more than all together.
-  let [square, all] = [0, 0];
-  both.forEach((k, r) => {
+  let square = 0;
+  let all = 0;
+  for (let r = 0; r < both.length; r++) {
+    const i = places[both[r]];
+    difference[r] = a.ln[i] - b.ln[i];
     square += difference[r] ** 2;
-    all += physics[k * m + k] + loose2(places[k]);
-  });
+    all += physics[both[r] * m + both[r]] + loose2(i);
+  }
   if (sum + square / all > enough) return sum + square / all;
-  const covariance = new Float64Array(both.length ** 2);
+  const covariance = stretch(both.length ** 2);
   both.forEach((j, r) => {
     both.forEach((k, c) => {
       covariance[r * both.length + c] = physics[j * m + k] + (j === k ? loose2(places[j]) : 0);

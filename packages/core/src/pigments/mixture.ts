@@ -14,6 +14,7 @@ import {
 } from './mixture-steps.ts';
 import { PRIORS } from './priors.ts';
 import { lnSharesOf } from './shares.ts';
+import { copied, stretch } from '../arithmetic/stretch.ts';
 
 /** The best amounts of given parts, and how well they meet the evidence. */
 export interface Mixture {
@@ -72,8 +73,8 @@ function concluded(parts: readonly Part[], desk: Desk): Mixture {
   const { all, value } = figures;
   setState(desk, parts, all);
   if (raiseOpen(desk, parts)) setState(desk, parts, all);
-  const [fractions, held, q] = [state.fractions.slice(), state.held.slice(), state.amounts];
-  const single = new Float64Array(all.length);
+  const [fractions, held, q] = [copied(state.fractions), copied(state.held), state.amounts];
+  const single = stretch(all.length);
   for (let i = 0; i < all.length; i++) single[i] = value[i] - q[i] + u[i] * q[i];
   const { gap } = equations;
   gap.set(single);
@@ -90,7 +91,7 @@ function concluded(parts: readonly Part[], desk: Desk): Mixture {
   deviations.set(state, all, false);
   const volume = wide - deviations.lnDeterminant();
   const k = parts.length;
-  const relative = new Float64Array(k);
+  const relative = stretch(k);
   for (let m = 0; m < k; m++) relative[m] = Math.min(1, 1 / Math.sqrt(equations.normal[m * k + m] || 1));
   const lnAmounts = -chi2 / 2 - volume + PRIORS.part.value * k;
   const lnShares = lnSharesOf(fractions, equations.normal);

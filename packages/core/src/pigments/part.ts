@@ -3,6 +3,7 @@ import { zOf } from '../atomic/elements.ts';
 import { type Amount, type Evidence, LIGHTEST_TELLING_Z } from './evidence.ts';
 import type { Material } from './knowledge.ts';
 import { lnPriorOf } from './priors.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** A material as the evidence sees it: arrays over the evidence's amounts. */
 export interface Part {
@@ -70,9 +71,9 @@ function madeOf(material: Material): Made {
 /** What of a material the evidence speaks of. */
 export function partOf(material: Material, { amounts, place }: Evidence): Part {
   const { of, firm, companions, telling } = madeOf(material);
-  const holds = new Float64Array(amounts.length);
-  const loose = new Float64Array(amounts.length);
-  const along = new Float64Array(amounts.length);
+  const holds = stretch(amounts.length);
+  const loose = stretch(amounts.length);
+  const along = stretch(amounts.length);
   const places = [0];
   let most = 1;
   let scarcest: Amount | null = null;

@@ -1,6 +1,7 @@
 import { log } from '../arithmetic/exponential.ts';
 import { cholesky } from '../fit/cholesky.ts';
 import { PRIORS } from './priors.ts';
+import { copied } from '../arithmetic/stretch.ts';
 
 /**
  * ln of what the shares of the parts say for a mixture: their prior, a log-normal about a fair share that does not count against larger
@@ -11,7 +12,7 @@ export function lnSharesOf(fractions: Float64Array, normal: Float64Array): numbe
   const k = fractions.length;
   const [fair, spread] = [PRIORS.share.value, PRIORS.shareSpread.value];
   const total = fractions.reduce((sum, value) => sum + value, 0);
-  const posterior = normal.slice();
+  const posterior = copied(normal);
   let ln = k * (PRIORS.shareFree.value - log(spread));
   for (let m = 0; m < k; m++) {
     posterior[m * k + m] += 1 / spread ** 2;

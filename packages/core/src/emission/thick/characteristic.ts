@@ -10,6 +10,7 @@ import { type GeneratedLines, generatedLines } from './generated-lines.ts';
 import { keepLast } from './keep-last.ts';
 import { matrixLineAttenuation } from './line-attenuation.ts';
 import { createSlowingDown, type SlowingDown } from '../electrons/slowing-down.ts';
+import { stretch } from '../../arithmetic/stretch.ts';
 
 /** Elements below this mass fraction excite nothing worth having in others (well under 0.5 %). */
 const LEAST_EXCITING_FRACTION = 0.005;
@@ -116,12 +117,13 @@ function elementLines(matrix: MassFractions, beam: Beam, pathFactor: number): (o
   return (out, z) => {
     const { photons, depths } = strong.get(z) ?? generate(z);
     const chi = chiOfSubshells(z, attenuation, pathFactor);
-    const fluorescence = new Float64Array(SUBSHELLS.length);
+    const fluorescence = stretch(SUBSHELLS.length);
     beam.fluorescence.add(fluorescence, z, chi, photons, exciting);
-    const all = photons.map((direct, s) => {
+    const all = stretch(SUBSHELLS.length);
+    for (let s = 0; s < all.length; s++) {
       const depth = depths[s];
-      return depth === undefined ? 0 : direct + fluorescence[s] / emergingFraction(depth, chi[s]);
-    });
+      if (depth !== undefined) all[s] = photons[s] + fluorescence[s] / emergingFraction(depth, chi[s]);
+    }
     for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
       const s = LINE_TABLE.subshell[i];
       const depth = depths[s];
@@ -133,7 +135,7 @@ function elementLines(matrix: MassFractions, beam: Beam, pathFactor: number): (o
 
 /** Attenuation of the strongest line of each subshell / sin(take-off), cm2/g; 0 where there is no line. */
 function chiOfSubshells(z: number, attenuation: Float64Array, pathFactor: number): Float64Array {
-  const chi = new Float64Array(SUBSHELLS.length);
+  const chi = stretch(SUBSHELLS.length);
   for (let s = 0; s < chi.length; s++) {
     const main = STRONGEST[z * SUBSHELLS.length + s];
     if (main >= 0) chi[s] = attenuation[main] * pathFactor;

@@ -81,7 +81,7 @@ export function createFluorescence(beamEv: number, attenuationFactor: number): F
   const byStretch = new Array<Float64Array[] | undefined>(MAX_Z + 1);
   const tableOf = (z: number, index: number): Float64Array => {
     if (index < LINE_TABLE.count)
-      return ((BY_LINE[z] ??= [])[index] ??= fluorescencePerPhoton(z, LINE_TABLE.energyEv[index]));
+      return ((BY_LINE[z] ??= [])[index] ??= fluorescencePerPhoton(z, LINE_TABLE.energyEv[index]).slice());
     const k = index - LINE_TABLE.count;
     return ((byStretch[z] ??= [])[k] ??= perStretchPhoton(z, stretches.at(k)));
   };

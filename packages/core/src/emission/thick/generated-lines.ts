@@ -7,6 +7,7 @@ import {
 } from './depth-distribution.ts';
 import type { SlowingDown } from '../electrons/slowing-down.ts';
 import { redistribute } from '../electrons/vacancies.ts';
+import { stretch } from '../../arithmetic/stretch.ts';
 
 /** What beam electrons make an element of a thick specimen generate. */
 export interface GeneratedLines {
@@ -24,7 +25,7 @@ export function generatedLines(
   slowing: SlowingDown,
   reciprocalStopping: Float64Array,
 ): GeneratedLines {
-  const photons = new Float64Array(SUBSHELLS.length);
+  const photons = stretch(SUBSHELLS.length);
   const depths = new Array<DepthDistribution | undefined>(SUBSHELLS.length);
   for (let s = 0; s < SUBSHELLS.length; s++) {
     const edge = edgeEv(z, s);

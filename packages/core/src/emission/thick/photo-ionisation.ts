@@ -1,3 +1,4 @@
+import { stretch } from '../../arithmetic/stretch.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
 import { edgeEv, fluorescenceYield, SUBSHELLS } from '../../atomic/shells.ts';
@@ -33,7 +34,7 @@ export function fluorescencePerPhoton(z: number, energyEv: number): Float64Array
  * tests/published/photo-ionisation.test.ts.
  */
 export function photoIonisation(z: number, energyEv: number): Float64Array {
-  const shares = new Float64Array(SUBSHELLS.length);
+  const shares = stretch(SUBSHELLS.length);
   let left = massAttenuation(z, energyEv);
   for (const { s, edge, ratio } of (JUMPS[z] ??= jumpsOf(z))) {
     if (energyEv <= edge) continue;
