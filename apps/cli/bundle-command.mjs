@@ -7,7 +7,7 @@ const settings = {
   platform: 'node',
   transform: { target: 'node20.19' },
   // Left in node_modules: commander is no ES module inside, piscina starts files of its own, only the viewer needs Fastify.
-  external: ['commander', 'piscina', 'fastify', '@fastify/static'],
+  external: ['commander', 'piscina', 'fastify', '@fastify/compress', '@fastify/static'],
 };
 
 await bundle({ limner: here('src/main.ts') }, here('dist/bundle'), settings);

@@ -1,7 +1,9 @@
-// Bundles the page and the overlap bench, each with its worker (core inside), into dist/page, and puts Plotly beside them.
+// Bundles the page and the overlap bench, each with its worker (core inside), into dist/page, and puts Plotly beside them, and a compressed
+// copy beside each file.
 import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 import { bundle, place } from '../../.config/bundle.mjs';
 import { lessonTexts } from '../../.config/lesson-texts.mjs';
 
@@ -27,6 +29,9 @@ const plotlyFile = placePlotly();
 place(`${out}/style.css`, STYLES.map((name) => readFileSync(here(`page/style/${name}.css`), 'utf8')).join('\n'));
 place(`${out}/dark.css`, readFileSync(here('page/style/dark.css')));
 place(`${out}/index.html`, readFileSync(here('page/index.html'), 'utf8').replaceAll('{{plotly}}', plotlyFile));
+
+for (const name of readdirSync(out))
+  if (/\.(js|css|html)$/.test(name)) place(`${out}/${name}.gz`, gzipSync(readFileSync(`${out}/${name}`)));
 
 /** Plotly's own minified file is a CommonJS module; two lines make it one that a page can import. Its version is in its name. */
 function placePlotly() {

@@ -4,6 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bundlePage, emsaText, fixtureViewer, stageFiles } from './stage.ts';
 
@@ -36,6 +37,24 @@ describe('the page and its parts', () => {
     const [page, style] = [await get('/'), await get('/style.css')];
     expect(page.body + style.body).not.toMatch(/https?:\/\/|url\(/);
   });
+});
+
+describe('what is large', () => {
+  it.each(['/page.js', '/api/spectra/yellow%20grain.msa/reading'])(
+    'goes out compressed to who takes that, and is the same then: %s',
+    async (url) => {
+      const plain = await get(url);
+      const packed = await get(url, { host: '127.0.0.1:8080', 'accept-encoding': 'gzip, deflate, br' });
+      expect(plain.headers['content-encoding']).toBeUndefined();
+      expect(packed.headers['content-encoding']).toBe('gzip');
+      expect([plain, packed].map(({ headers }) => headers['vary'])).toEqual(
+        url === '/page.js' ? ['accept-encoding', 'accept-encoding'] : [undefined, 'accept-encoding'],
+      );
+      expect(packed.headers['content-type']).toBe(plain.headers['content-type']);
+      expect(packed.rawPayload.length).toBeLessThan(plain.rawPayload.length / 2.5);
+      expect(gunzipSync(packed.rawPayload).equals(plain.rawPayload)).toBe(true);
+    },
+  );
 });
 
 describe('the session', () => {

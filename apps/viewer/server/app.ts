@@ -1,3 +1,4 @@
+import fastifyCompress from '@fastify/compress';
 import fastifyStatic from '@fastify/static';
 import Fastify, { type FastifyInstance, type FastifyReply } from 'fastify';
 import { existsSync } from 'node:fs';
@@ -34,6 +35,14 @@ export interface ViewerOptions {
   readonly hosts?: readonly string[];
 }
 
+/** Answers of more bytes go out compressed, at the least effort: a page on the same machine waits for that as well. What is sent is taken as it is. */
+const COMPRESSED = {
+  encodings: ['gzip' as const],
+  threshold: 4096,
+  zlibOptions: { level: 1 },
+  globalDecompression: false,
+};
+
 /** The viewer as a Fastify app that does not listen yet: the caller binds it, to 127.0.0.1 unless told otherwise. */
 export async function createViewer(options: ViewerOptions): Promise<FastifyInstance> {
   const app = Fastify({
@@ -42,6 +51,7 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   });
   guard(app, options.hosts ?? [], NOTES_ADDRESS);
   answerErrors(app);
+  await app.register(fastifyCompress, COMPRESSED);
   const { session, stated = { options: {} } } = options;
   const readers = new Readers();
   const compute = options.compute ?? ((job) => readers.do(job));
@@ -65,8 +75,11 @@ export async function createViewer(options: ViewerOptions): Promise<FastifyInsta
   });
   await app.register(fastifyStatic, {
     root: pageFolder(),
+    // The build puts a compressed copy beside each file.
+    preCompressed: true,
     setHeaders: (reply, path) => {
-      const versioned = /[/\\]plotly-[\d.]+\.js$/.test(path);
+      reply.setHeader('vary', 'accept-encoding');
+      const versioned = /[/\\]plotly-[\d.]+\.js(\.gz)?$/.test(path);
       reply.setHeader('cache-control', versioned ? 'public, max-age=31536000, immutable' : 'no-cache');
     },
   });
