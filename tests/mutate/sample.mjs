@@ -1,6 +1,6 @@
 // A score over code, not over chosen defects: a seeded sample of single changes to identify/, fit/, pigments/ and the session's commit order, each
 // made in memory and tried on what readings answered before, on the tests nearest to it, on those of its folder, and on those of whole readings.
-//   npm run mutate:sample -- [--number 80] [--seed 1] [--from 0] [--near]     --near leaves out the last
+//   npm run mutate:sample -- [--number 80] [--seed 1] [--from 0] [--near | --kept]     --near leaves out the last, --kept all but the first
 // Prints each mutant, and the share killed with its 95 % interval.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
@@ -29,6 +29,7 @@ const { values } = parseArgs({
     seed: { type: 'string', default: '1' },
     from: { type: 'string', default: '0' },
     near: { type: 'boolean', default: false },
+    kept: { type: 'boolean', default: false },
   },
 });
 
@@ -43,12 +44,12 @@ const chosen = Array.from({ length: Number(values.number) }, () => sites[Math.fl
 let [killed, tried] = [0, 0];
 for (const { tests, whole, ...mutant } of chosen.slice(Number(values.from))) {
   const own = mutant.file.replace(/\.ts$/, '.test.ts');
-  const lists = [existsSync(own) ? [own] : [], tests, values.near || !whole ? [] : [whole]];
+  const lists = values.kept ? [] : [existsSync(own) ? [own] : [], tests, values.near || !whole ? [] : [whole]];
   const dead =
     (whole && (await answersOtherwise(mutant))) || lists.some((list) => list.length > 0 && fails(list, mutant));
   tried++;
   if (dead) killed++;
-  console.log(`${dead ? 'killed  ' : 'SURVIVED'} ${mutant.file}:${mutant.at} ${mutant.from} -> ${mutant.to}`);
+  console.log(`${dead ? 'killed  ' : 'SURVIVED'} ${mutant.file}:${mutant.line} ${mutant.from} -> ${mutant.to}`);
 }
 const [low, high] = wilson(killed, tried);
 console.log(`${killed} of ${tried} killed, ${sites.length} places: ${(100 * killed) / tried} % (${low} to ${high} %)`);

@@ -25,12 +25,16 @@ const CALLS = new Map([
   ['Math.ceil', 'Math.floor'],
 ]);
 
-/** `{ file, at, from, to }` of every place: operators turned over, numbers half as large again, conditions the other way round. */
+/** `{ file, at, line, from, to }` of every place: operators turned over, numbers half as large again, conditions the other way round. */
 export function sitesOf(file) {
   const text = readFileSync(file, 'utf8');
   const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true);
   const sites = [];
-  const add = (node, to) => sites.push({ file, at: node.getStart(source), from: node.getText(source), to });
+  const add = (node, to) => {
+    const at = node.getStart(source);
+    const line = source.getLineAndCharacterOfPosition(at).line + 1;
+    sites.push({ file, at, line, from: node.getText(source), to });
+  };
   const visit = (node) => {
     if (ts.isTypeNode(node) || ts.isImportDeclaration(node) || ts.isInterfaceDeclaration(node)) return;
     if (ts.isBinaryExpression(node) && OPERATORS.has(node.operatorToken.kind) && !joinsText(node))

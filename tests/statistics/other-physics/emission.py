@@ -147,7 +147,8 @@ def with_bands(stick, bends):
         yield Stick(z, "K", "KLL", stick.energy - 1.7 * l3, stick.area * bends.draw(0.001, 0.006, z, "KLL"), 0, 0.4 * l3)
     if group == "K-M" and z >= 19:
         m1 = EDGE.get((z, "M1"), 0)
-        band = stick.area * bends.draw(0.006, 0.018, z, "KMM") if z <= 35 else 0
+        # Steels show 1.2 % of K-beta, other elements were not measured; the fit allows 2 +- 2 %.
+        band = stick.area * bends.draw(0.002, 0.04, z, "KMM") if z <= 35 else 0
         yield Stick(z, "K", "KMM", stick.energy - 1.3 * m1, band, 0, 0.4 * m1)
         stick = replace(stick, energy=stick.energy - bends.draw(1.5, 3.2, z, "low"), stretch=1 + bends.draw(0.01, 0.05, z, "wide"))
     yield stick

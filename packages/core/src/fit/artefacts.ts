@@ -44,9 +44,7 @@ export function artefactColumns(
   weights: Float64Array,
 ): ArtefactColumn[] {
   const { background, columns } = steadyArtefacts(scene, at, weights);
-  const doubts = (sums: Float64Array): ArtefactColumn[] =>
-    doubtsOf('sum peaks', sums, SUM_DISCREPANCY, at, weights, scene.range);
-  return [...columns, ...sumColumns(scene, at, members, background, weights, doubts)];
+  return [...columns, ...sumColumns(scene, at, members, background, weights)];
 }
 
 /** By what a part of the model may wiggle, as far as the counts can tell. */
@@ -148,7 +146,6 @@ function sumColumns(
   members: readonly Member[],
   background: Float64Array,
   weights: Float64Array,
-  doubts: (sums: Float64Array) => ArtefactColumn[],
 ): ArtefactColumn[] {
   const { counts, range } = scene;
   const common = at.prior.artefacts?.['sum peaks'] ?? PILE_UP;
@@ -166,11 +163,12 @@ function sumColumns(
   const rate = Math.max(at.sumRate, LEAST_RATE);
   const sums = sumPeaks(members, background, at.instrument, smear, { lo: range.lo, total, rate });
   const moved = { mean: 0, sigma: SUM_SHIFT_EV * at.sumRate };
+  // A start far from the counts must not make them larger than all that is expected.
+  const expected = spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]));
   return [
     named(sums.pairs, common),
     named(sums.triples, TRIPLES),
-    // A start far from the counts must not make them larger than all that is expected.
-    ...doubts(spreadOut(sums.pairs, counts.length).map((value, i) => Math.min(value * at.sumRate, at.model[i]))),
+    ...doubtsOf('sum peaks', expected, SUM_DISCREPANCY, at, weights, range),
     ...sums.soft.flatMap(({ column, shift }) => [named(column, SOFT_PARTNER), named(shift, moved)]),
     ...sums.strong
       .map(({ column, shift, doubt }) => ({ column, shift, own: { mean: 0, sigma: doubt * rate } }))
