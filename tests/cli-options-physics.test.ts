@@ -2,7 +2,7 @@
 import { readSpectrum, type Spectrum } from '@limner/core';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect } from 'vitest';
+import { describe } from 'vitest';
 import { isJson, json, proves, row, type Told } from './fixtures/option-rows.ts';
 
 describe('limner simulate', () => {
