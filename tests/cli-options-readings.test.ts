@@ -11,9 +11,9 @@ describe('limner identify', () => {
     ...readingRows(red, ['white.msa', '--json'], record),
     row(
       ['channels/c.msa', '--json'],
-      ['--axis', '20,0'],
+      ['--axis', '40,0'],
       (run) => json<LimnerRecord | null>(run)?.axis.header.gainEv,
-      20,
+      40,
     ),
     row(red, ['--brighter-than', 'white.msa'], said, ['brighter-than white.msa']),
     row(red, ['--darker-than', 'white.msa'], said, ['darker-than white.msa']),
@@ -49,7 +49,7 @@ describe('limner plan', () => {
     row(red, ['--beam', '18'], (run) => plan(run).beamKev, { value: 18, origin: 'option' }),
     row(
       ['channels/c.msa', '--json'],
-      ['--axis', '20,0'],
+      ['--axis', '40,0'],
       (run) => json<Plan | null>(run)?.present.includes('Ti'),
       true,
     ),

@@ -20,7 +20,7 @@ describe('limner tag', () => {
     'tag',
     [
       ...readingRows(red, ['white', '--out', 'out'], (run) => records(run)[0]),
-      row(['channels', '--out', 'out'], ['--axis', '20,0'], (run) => records(run).length, 1),
+      row(['channels', '--out', 'out'], ['--axis', '40,0'], (run) => records(run).length, 1),
       row(red, ['--out', 'elsewhere'], ({ cwd }) => existsSync(join(cwd, 'elsewhere/report.html')), true),
       row(both, ['--part', '2/2'], ({ stderr }) => stderr.includes('left to other parts'), true),
       row(red, ['--quiet'], ({ stderr }) => stderr.includes('\r'), false),

@@ -1,8 +1,19 @@
-// @limner/core as someone else would have it: packed, installed into an empty folder, run by Node and bundled for a browser.
+// @limner/core as someone else would have it: packed, unpacked into an empty folder with what it says it needs and nothing else, run by Node and
+// bundled for a browser.
 import { execFile } from 'node:child_process';
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import type { Browser } from 'playwright-core';
@@ -24,7 +35,16 @@ beforeAll(async () => {
   await run('npm', 'pack', join(root, 'packages/core'), '--pack-destination', folder, '--silent');
   const tarball = readdirSync(folder).find((name) => name.endsWith('.tgz'))!;
   writeFileSync(join(folder, 'package.json'), '{ "private": true, "type": "module" }');
-  await run('npm', 'install', '--prefer-offline', '--no-audit', '--no-fund', `./${tarball}`);
+  mkdirSync(installed, { recursive: true });
+  await run('tar', '-xzf', tarball, '--strip-components=1', '-C', installed);
+  const { dependencies } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as {
+    dependencies: Record<string, string>;
+  };
+  for (const name of Object.keys(dependencies)) {
+    const place = join(folder, 'node_modules', name);
+    mkdirSync(dirname(place), { recursive: true });
+    symlinkSync(join(root, 'node_modules', name), place);
+  }
   cpSync(grain, join(folder, 'grain-07.msa'));
 });
 afterAll(async () => {

@@ -15,8 +15,7 @@ const ENV = { ...process.env, SOURCE_DATE_EPOCH: '1750000000' };
 /** `npm run statistics` takes 20. */
 const KILLS = process.env['LIMNER_WHOLE'] === undefined ? 2 : 20;
 const SESSION: Record<string, string> = { 'in/broken.msa': '#FORMAT : EMSA/MAS\n#NPOINTS : many\n' };
-for (const formula of ['HgS', 'TiO2', 'CaCO3', 'Fe2O3', 'ZnO'])
-  SESSION[`in/${formula}.msa`] = emsaText(formula, 1, 20_000);
+for (const formula of ['HgS', 'TiO2', 'ZnO']) SESSION[`in/${formula}.msa`] = emsaText(formula, 1, 20_000, 512);
 
 /** What a run that nobody cuts off writes. */
 let undivided: Promise<Record<string, string>> | undefined;
@@ -152,7 +151,7 @@ describe('a session that is cut off', () => {
 it('parts read by processes of their own are joined into what one run writes, to the byte', async () => {
   const cwd = folderWith(SESSION);
   const run = (...args: string[]) => once(spawn(process.execPath, [LIMNER, ...args], { cwd, env: ENV }), 'exit');
-  await Promise.all([1, 2, 3].map((k) => run('tag', 'in', '--part', `${k}/3`, '--out', `p${k}`)));
-  expect(await run('merge', 'p3', 'p1', 'p2', '--out', 'merged')).toEqual([1, null]);
+  await Promise.all([1, 2].map((k) => run('tag', 'in', '--part', `${k}/2`, '--out', `p${k}`)));
+  expect(await run('merge', 'p2', 'p1', '--out', 'merged')).toEqual([1, null]);
   expect(standing(join(cwd, 'merged'))).toEqual(await reference());
 });

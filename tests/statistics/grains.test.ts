@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { identify } from '@limner/core';
 import { randomGrain, scoreOf, type Score } from './grains.ts';
 
-const GRAINS = Number(process.env['LIMNER_GRAINS'] ?? 24);
+const GRAINS = Number(process.env['LIMNER_GRAINS'] ?? 8);
 const FIRST_SEED = Number(process.env['LIMNER_SEED'] ?? 20_000);
 
 const scores: Score[] = Array.from({ length: GRAINS }, (_, k) => {

@@ -18,7 +18,7 @@ const MATERIALS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   'red earth': { Fe2O3: 0.5, 'Al2Si2O5(OH)4': 0.4, SiO2: 0.07, KAlSi3O8: 0.03 },
 };
 /** Of each material. */
-const GRAINS = process.env['LIMNER_WHOLE'] === undefined ? 4 : 12;
+const GRAINS = process.env['LIMNER_WHOLE'] === undefined ? 2 : 12;
 
 /** Even numbers from 0 to 1, the same each time (Lehmer, 1951, with the multiplier of Park and Miller, 1988; recalled). */
 function seeded(seed: number): () => number {
