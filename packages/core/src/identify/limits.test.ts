@@ -26,6 +26,10 @@ describe('the amount that is found in 95 % of cases', () => {
     },
   );
 
+  it('is finite for what brings no counts of its own', () => {
+    expect(amountFound(5, 2, 0)).toBeCloseTo(5 + QUANTILE_95 * 2, 3);
+  });
+
   it('needs no more than its own scatter where nothing scatters the counts', () => {
     expect(amountFound(5, 0, Infinity)).toBe(5);
   });
