@@ -9,6 +9,7 @@ const defect = (name, file, from, to, tests) => ({ name, file, from, to, tests }
 const inThresholds = (name, from, to) =>
   defect(name, `${IDENTIFY}/thresholds.ts`, from, to, near(IDENTIFY, 'thresholds', 'probabilities'));
 const inFindings = (name, from, to) => defect(name, `${IDENTIFY}/findings.ts`, from, to, near(IDENTIFY, 'findings'));
+const inDoubt = (name, from, to) => defect(name, `${IDENTIFY}/doubt.ts`, from, to, near(IDENTIFY, 'findings'));
 const inQuality = (name, from, to) => defect(name, `${FIT}/quality.ts`, from, to, near(FIT, 'quality'));
 const inOutput = (name, from, to) => defect(name, `${RESULTS}/output.ts`, from, to, near(RESULTS, 'output'));
 
@@ -27,15 +28,15 @@ export const DEFECTS = [
   inThresholds('rare elements are ordinary', 'RARE_FROM = 15', 'RARE_FROM = 150'),
   inThresholds('soft families are ordinary', 'SOFT_SHARE = 0.8;', 'SOFT_SHARE = 1.8;'),
   inThresholds('chance reaches nothing', 'BY_CHANCE = 14', 'BY_CHANCE = 0'),
-  inFindings('a rival that fits as well is no doubt', 'if (margin < threshold.margin)', 'if (margin < -1e9)'),
+  inDoubt('a rival that fits as well is no doubt', 'if (margin < threshold.margin)', 'if (margin < -1e9)'),
   inFindings('blind only above 90 % by mass', 'BLIND_FRACTION = 0.4', 'BLIND_FRACTION = 0.9'),
   inFindings(
     'a misfit takes nothing from the evidence',
     'Math.max(1, misfit.c / misfit.expected)',
     'Math.max(1, 0 * misfit.c)',
   ),
-  inFindings('a faint amount is no doubt', 'amount < LEAST_SIGMAS * sigma', 'amount < 0 * sigma'),
-  inFindings('an axis in doubt is no doubt', "axisStanding === 'doubtful'", "String(axisStanding) === 'never'"),
+  inDoubt('a faint amount is no doubt', 'amount < LEAST_SIGMAS * sigma', 'amount < 0 * sigma'),
+  inDoubt('an axis in doubt is no doubt', "axisStanding === 'doubtful'", "String(axisStanding) === 'never'"),
   defect(
     'Currie’s 3.29 is 2.29',
     `${IDENTIFY}/limits.ts`,

@@ -17,9 +17,13 @@ const CORE = 'packages/core/src';
 /** What judges whole readings; half a minute. */
 const READINGS = `${CORE}/reading/identify.test.ts`;
 const SCOPES = [
-  { folder: `${CORE}/identify`, tests: [`${CORE}/identify`], whole: READINGS },
+  { folder: `${CORE}/identify`, tests: [`${CORE}/identify`, 'tests/record-schema.test.ts'], whole: READINGS },
   { folder: `${CORE}/fit`, tests: [`${CORE}/fit`, `${CORE}/identify`], whole: READINGS },
-  { folder: `${CORE}/pigments`, tests: [`${CORE}/pigments`], whole: 'tests/published/pigment-pairs.test.ts' },
+  {
+    folder: `${CORE}/pigments`,
+    tests: [`${CORE}/pigments`, 'tests/knowledge'],
+    whole: 'tests/published/pigment-pairs.test.ts',
+  },
   { folder: 'packages/session/src/results', only: /output\.ts$/, tests: ['packages/session/src/results'] },
 ];
 

@@ -16,7 +16,7 @@ const COMPOSITIONS = [
   'As2S3',
 ];
 const COUNTS = [2e4, 1e5, 1e6];
-const DRAWS = Number(process.env['LIMNER_DRAWS'] ?? 16);
+const DRAWS = Number(process.env['LIMNER_DRAWS'] ?? 8);
 /** Amounts this many standard deviations above 0 are away from the bound. */
 const AWAY = 4;
 

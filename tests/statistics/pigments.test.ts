@@ -8,8 +8,8 @@ import { matchOf, PIGMENT_PART, scoreOf, summaryOf, type Paint } from './pigment
 const ALL = process.env['LIMNER_PIGMENTS'] === 'all';
 const SEED = Number(process.env['LIMNER_SEED'] ?? 500_000);
 /** Of every so many materials one is taken. */
-const STRIDE = ALL ? 1 : 27;
-const PAIRS = ALL ? 540 : 6;
+const STRIDE = ALL ? 1 : 54;
+const PAIRS = ALL ? 540 : 4;
 const BEAMS_KEV = [15, 20];
 const SHARES = [0.25, 0.5, 0.75];
 

@@ -2,7 +2,8 @@
 // explanations by the maximum-likelihood fit that verdicts use, doubts of the physics at their priors. LIMNER_SEPARATION=N takes N
 // draws per pair; `npm test` a few. With one element more, chi-square falls by 1 on average from noise alone: that is taken off.
 import { describe, expect, it } from 'vitest';
-import { fitPoisson, type PoissonProblem } from '../../packages/core/src/fit/poisson.ts';
+import { fitPoisson } from '../../packages/core/src/fit/poisson.ts';
+import type { PoissonProblem } from '../../packages/core/src/fit/poisson-problem.ts';
 import type { Prior } from '../../packages/core/src/fit/eliminate.ts';
 import { ownColumnsOf } from '../../packages/core/src/identify/nuisance-owners.ts';
 import { compare, type Comparison } from '../../packages/core/src/plan/comparison.ts';

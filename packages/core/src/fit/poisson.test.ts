@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { columnOf, valueAt, type Column } from '../model/column.ts';
 import { poisson } from '../simulate/poisson.ts';
 import { randomStream } from '../simulate/random.ts';
-import { fitPoisson, type PoissonProblem } from './poisson.ts';
+import { fitPoisson } from './poisson.ts';
+import type { PoissonProblem } from './poisson-problem.ts';
 
 const N = 120;
 const peak = (centre: number, sigma = 5): Column =>

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { columnOf } from '../model/column.ts';
-import { fitPoisson, type PoissonProblem } from './poisson.ts';
+import { fitPoisson } from './poisson.ts';
+import type { PoissonProblem } from './poisson-problem.ts';
 import { profileInterval } from './profile.ts';
 
 const flat = (n: number): Float64Array => new Float64Array(n).fill(1 / n);

@@ -1,5 +1,6 @@
 import { addScaled } from '../model/column.ts';
-import { fitPoisson, type PoissonFit, type PoissonProblem } from './poisson.ts';
+import { fitPoisson } from './poisson.ts';
+import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
 
 /** Ends of a profile-likelihood interval; the lower end may be the coefficient's bound. */
 export interface Interval {

@@ -1,6 +1,7 @@
 import { principalBlock } from './cholesky.ts';
 import type { Scene } from './expansion.ts';
-import { fitPoisson, type PoissonProblem } from './poisson.ts';
+import { fitPoisson } from './poisson.ts';
+import type { PoissonProblem } from './poisson-problem.ts';
 import { problemOf, type SpectrumFit } from './spectrum-fit.ts';
 
 /** Comparisons of fits end at a chi-square far below anything that a verdict asks for. */

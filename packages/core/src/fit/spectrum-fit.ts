@@ -5,7 +5,8 @@ import { affordableDesign, expectedCounts, sumRateOf, weightsOf, type Design } f
 import type { Expansion, Scene } from './expansion.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
-import { fitPoisson, type PoissonFit, type PoissonProblem } from './poisson.ts';
+import { fitPoisson } from './poisson.ts';
+import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
 
 /** A spectrum fitted by maximum likelihood with a given set of elements. */
 export interface SpectrumFit {

@@ -3,31 +3,22 @@ import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
 import { countsWithin } from '../model/column.ts';
 import { massFractions, type OxygenBy } from './amounts.ts';
-import {
-  thresholdOf,
-  evidenceOf,
-  LEAST_SIGMAS,
-  probabilityInside,
-  probabilityOutside,
-  type Threshold,
-} from './thresholds.ts';
+import { thresholdOf, evidenceOf, probabilityInside, probabilityOutside } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
 import { detectorBrings, OWN_AT_MOST } from './detector-brings.ts';
+import { doubtOf } from './doubt.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival } from './finding.ts';
 import { limitsOf, type Limits } from './limits.ts';
 import { foundLines } from './lines.ts';
 import { originOf } from './mount.ts';
 import { settlingLines } from './settling.ts';
-import { isPlain, standingPeak } from './standing-peak.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 
 /** Chi-square that an element outside the explanation must be worth to be called `open`: something is there. */
 const OPEN_GAIN = 12;
 /** A detection limit above this mass fraction says nothing: the spectrum is blind to the element. */
 const BLIND_FRACTION = 0.4;
-/** Where the model misfits locally by this factor (of sigma), only a plain peak is believed. */
-const POOR_LOCALLY = 2;
 
 /** Findings on every element considered, ascending Z. */
 export function findingsOf(
@@ -129,7 +120,7 @@ function memberFinding(
   const perCount = (amount * countsPerAmount) / context.counts;
   const rise = leaveOut.deltaNothing;
   const shown = { z, short, margin, threshold, rise, rivals, detectorBrings: perCount < own.usual };
-  const doubt = doubtOf(explanation, context, shown);
+  const doubt = doubtOf(explanation, shown);
   const ownAlone = perCount < own.atMost && origin === 'specimen';
   const probability =
     amount > 0 ? probabilityOf(explanation, context, e, doubt) : probabilityOutside(0, frame.penalty[e]);
@@ -182,44 +173,6 @@ function probabilityOf(
 
 /** Part of a doubted member's improbability that goes to each element that could stand in for it. */
 const IN_PLACE_SHARE = 0.25;
-
-/** What a member of the explanation shows against its threshold. */
-interface Shown {
-  readonly z: number;
-  /** Chi-square over what an element must show against nothing; negative: it falls short. */
-  readonly short: number;
-  readonly margin: number;
-  readonly threshold: Threshold;
-  /** Rise of chi-square when it is left out. */
-  readonly rise: number;
-  readonly rivals: readonly Rival[];
-  /** Its counts are so few that they are likely the detector's own. */
-  readonly detectorBrings: boolean;
-}
-
-/** Neon: what lies before it a thick window hardly lets through, so that it must show far more, chi-square. */
-const FIRST_THROUGH = 10;
-const BEHIND_THICK_WINDOW = 200;
-
-/** Why a member of the explanation is not required by the counts; null where it is. */
-function doubtOf(explanation: Explanation, { fitted }: Context, shown: Shown): FindingReason | null {
-  const { frame, fit, parts, axisStanding, excitation, thickWindow } = explanation;
-  const { z, short, margin, threshold, rise, rivals } = shown;
-  const { amount, sigma, inflation } = fitted.get(z)!;
-  const rival = rivals[0];
-  if (short < 0) return { kind: 'short', rise };
-  if (margin < threshold.margin)
-    return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: threshold.margin };
-  if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
-  if (thickWindow && z < FIRST_THROUGH && rise < BEHIND_THICK_WINDOW) return { kind: 'behind-window' };
-  if (shown.detectorBrings) return { kind: 'detector-own' };
-  const peak = standingPeak(frame, fit, parts, z);
-  if (!peak) return { kind: 'no-peak' };
-  if (explanation.unfinished) return { kind: 'unfinished' };
-  if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
-  if (excitation === 'photons' && !isPlain(peak)) return { kind: 'excitation-doubtful' };
-  return inflation > POOR_LOCALLY && !isPlain(peak) ? { kind: 'poor-fit-here' } : null;
-}
 
 function rivalsOf({ frame, round }: Explanation, leaveOut: LeaveOneOut): Rival[] {
   if (leaveOut.added.length === 0) return [];

@@ -12,8 +12,10 @@ import { planMeasurement } from './plan.ts';
 import { TooFewCountsError } from './prepare.ts';
 
 const chalk = massFractionsOf('CaCO3');
+/** Wide channels: plans compare many readings. */
+const WIDE = { beamKev: 20, channels: 512, axis: { offsetEv: 0, gainEv: 40 }, seed: 4 };
 const measured = (composition: string, totalCounts = 1e5): Spectrum =>
-  simulate({ composition }, { beamKev: 20, channels: 1024, axis: { offsetEv: 0, gainEv: 20 }, totalCounts, seed: 4 });
+  simulate({ composition }, { ...WIDE, totalCounts });
 const CONDUCTORS: [string, (spectrum: Spectrum, options: AloneOptions) => unknown][] = [
   ['identify', identify],
   ['plan', planMeasurement],
@@ -50,7 +52,7 @@ describe('a known material', () => {
         { formula: 'Cu', massFraction: 0.4 },
       ],
     },
-    { beamKev: 20, totalCounts: 5000, seed: 4 },
+    { ...WIDE, totalCounts: 5000 },
   );
 
   it('is read without the elements that are barred', () => {

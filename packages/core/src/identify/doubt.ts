@@ -1,0 +1,45 @@
+import type { Explanation } from './explain.ts';
+import type { FindingReason, Rival } from './finding.ts';
+import { isPlain, standingPeak } from './standing-peak.ts';
+import { LEAST_SIGMAS, type Threshold } from './thresholds.ts';
+
+/** Where the model misfits locally by this factor (of sigma), only a plain peak is believed. */
+const POOR_LOCALLY = 2;
+
+/** What a member of the explanation shows against its threshold. */
+export interface Shown {
+  readonly z: number;
+  /** Chi-square over what an element must show against nothing; negative: it falls short. */
+  readonly short: number;
+  readonly margin: number;
+  readonly threshold: Threshold;
+  /** Rise of chi-square when it is left out. */
+  readonly rise: number;
+  readonly rivals: readonly Rival[];
+  /** Its counts are so few that they are likely the detector's own. */
+  readonly detectorBrings: boolean;
+}
+
+/** Neon: what lies before it a thick window hardly lets through, so that it must show far more, chi-square. */
+const FIRST_THROUGH = 10;
+const BEHIND_THICK_WINDOW = 200;
+
+/** Why a member of the explanation is not required by the counts; null where it is. */
+export function doubtOf(explanation: Explanation, shown: Shown): FindingReason | null {
+  const { frame, fit, fitted, parts, axisStanding, excitation, thickWindow } = explanation;
+  const { z, short, margin, threshold, rise, rivals } = shown;
+  const { amount, sigma, inflation } = fitted.get(z)!;
+  const rival = rivals[0];
+  if (short < 0) return { kind: 'short', rise };
+  if (margin < threshold.margin)
+    return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: threshold.margin };
+  if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
+  if (thickWindow && z < FIRST_THROUGH && rise < BEHIND_THICK_WINDOW) return { kind: 'behind-window' };
+  if (shown.detectorBrings) return { kind: 'detector-own' };
+  const peak = standingPeak(frame, fit, parts, z);
+  if (!peak) return { kind: 'no-peak' };
+  if (explanation.unfinished) return { kind: 'unfinished' };
+  if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
+  if (excitation === 'photons' && !isPlain(peak)) return { kind: 'excitation-doubtful' };
+  return inflation > POOR_LOCALLY && !isPlain(peak) ? { kind: 'poor-fit-here' } : null;
+}
