@@ -7,15 +7,17 @@ export interface Complex {
   readonly im: Float64Array;
 }
 
-/** A transform of one size, and room for what goes in and comes out, real and imaginary parts in turns. */
-interface Kept {
-  readonly transform: FFT;
+/** Room for what goes into a transform of one size and what comes out, real and imaginary parts in turns; good until it is asked for again. */
+export interface Workspace {
   readonly input: Float64Array;
   readonly output: Float64Array;
+  /** Transforms the input into the output. */
+  readonly forward: () => void;
+  readonly backward: () => void;
 }
 
-/** The last transforms by their size. */
-const kept = new Map<number, Kept>();
+/** The last ones by their size. */
+const kept = new Map<number, Workspace>();
 const MOST_KEPT = 4;
 
 /**
@@ -24,13 +26,13 @@ const MOST_KEPT = 4;
  */
 export function fourier({ re, im }: Complex, inverse = false): void {
   const n = re.length;
-  const { transform, input, output } = ofSize(n);
+  const { input, output, forward, backward } = workspace(n);
   for (let k = 0; k < n; k++) {
     input[2 * k] = re[k];
     input[2 * k + 1] = im[k];
   }
-  if (inverse) transform.inverseTransform(output, input);
-  else transform.transform(output, input);
+  if (inverse) backward();
+  else forward();
   for (let k = 0; k < n; k++) {
     re[k] = output[2 * k];
     im[k] = output[2 * k + 1];
@@ -44,10 +46,18 @@ export function sizeFor(n: number): number {
   return size;
 }
 
-function ofSize(n: number): Kept {
+/** @param n complex numbers in it, a power of two */
+export function workspace(n: number): Workspace {
   const known = kept.get(n);
   if (known) return known;
-  const made = { transform: newTransform(n), input: new Float64Array(2 * n), output: new Float64Array(2 * n) };
+  const transform = newTransform(n);
+  const [input, output] = [new Float64Array(2 * n), new Float64Array(2 * n)];
+  const made = {
+    input,
+    output,
+    forward: () => transform.transform(output, input),
+    backward: () => transform.inverseTransform(output, input),
+  };
   if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value!);
   kept.set(n, made);
   return made;

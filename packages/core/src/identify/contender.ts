@@ -14,7 +14,7 @@ import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { CANDIDATE_ELEMENTS, MOUNT_PENALTY, priorPenalty, SOFT_FAMILY_PENALTY } from './candidates.ts';
 import { settleAxis } from './converge-axis.ts';
 import type { Settled } from './converge.ts';
-import { firstStart } from './first-start.ts';
+import { firstPlace } from './first-start.ts';
 import type { RoundStart } from './round.ts';
 import { MERGED_EV, mergedFrame, mergedStated, mergingOf } from './merged.ts';
 import type { Frame } from './state.ts';
@@ -137,7 +137,7 @@ export function opened(
     ? { axis: known.axis, noiseEv: known.noiseEv.mean, known }
     : { axis: spectrum.axis, ...readNoise(spectrum, range) };
   const detector = { ...DEFAULT_DETECTOR, ...window, ...(known && { fano: known.fano.mean, ...known.taught.layers }) };
-  const soft = softPenalties(frame, candidates, firstStart(frame, stated, detector));
+  const soft = softPenalties(frame, candidates, firstPlace(stated, detector));
   const whole = { frame: { ...frame, penalty: penalty.map((value, e) => value + soft[e]) }, stated };
   const merging = conditions.merging ?? mergingOf(spectrum.axis, MERGED_EV);
   return {
@@ -192,7 +192,11 @@ function admissible(
  * Elements seen by soft L or M lines alone start lower: their shapes and ratios are free enough to imitate the one soft
  * line of a common light element.
  */
-function softPenalties(frame: Frame, candidates: readonly number[], start: RoundStart): number[] {
+function softPenalties(
+  frame: Frame,
+  candidates: readonly number[],
+  start: Pick<RoundStart, 'composition' | 'instrument'>,
+): number[] {
   // The first round begins in the same matrix: what is worked out here serves it too.
   const wanted = new Uint8Array(LINE_TABLE.first.length);
   for (const z of candidates) wanted[z] = 1;

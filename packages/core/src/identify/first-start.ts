@@ -16,11 +16,7 @@ export function firstStart(
   detector: Detector,
   axis: EnergyAxis = stated.axis,
 ): RoundStart {
-  const composition: MassFractions = new Float64Array(99);
-  composition[zOf('C')!] = 0.3;
-  composition[zOf('O')!] = 0.4;
-  composition[zOf('Si')!] = 0.3;
-  const instrument: Instrument = { axis, detector: { ...detector, noiseEv: stated.noiseEv } };
+  const { composition, instrument } = firstPlace(stated, detector, axis);
   return {
     instrument,
     composition,
@@ -35,6 +31,19 @@ export function firstStart(
     hopeless: false,
     banned: new Set(),
   };
+}
+
+/** Matrix and instrument of the first guess. */
+export function firstPlace(
+  stated: StatedInstrument,
+  detector: Detector,
+  axis: EnergyAxis = stated.axis,
+): Pick<RoundStart, 'composition' | 'instrument'> {
+  const composition: MassFractions = new Float64Array(99);
+  composition[zOf('C')!] = 0.3;
+  composition[zOf('O')!] = 0.4;
+  composition[zOf('Si')!] = 0.3;
+  return { composition, instrument: { axis, detector: { ...detector, noiseEv: stated.noiseEv } } };
 }
 
 /** Running mean over five channels, widened until it holds counts; zero outside the range. */

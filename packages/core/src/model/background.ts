@@ -23,19 +23,23 @@ export function backgroundColumns(continuum: Float64Array, energyEv: Float64Arra
   const start = place(lo);
   const intervals = Math.max(1, Math.ceil((place(hi - 1) - start) / KNOT_STEP + 1e-9));
   const columns = Array.from({ length: intervals + 3 }, () => slate(continuum.length));
+  const basis = new Float64Array(4);
   for (let i = lo; i < hi; i++) {
     const position = (place(i) - start) / KNOT_STEP;
     const interval = Math.min(intervals - 1, Math.floor(position));
-    const basis = cubicBasis(position - interval);
+    putCubicBasis(basis, 0, position - interval);
     for (let k = 0; k < 4; k++) columns[interval + k][i] = basis[k] * continuum[i];
   }
   return columns.map((column) => lifted(column, lo, hi));
 }
 
-/** The four uniform cubic B-splines at t in [0, 1]; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */
-export function cubicBasis(t: number): readonly [number, number, number, number] {
+/** Puts the four uniform cubic B-splines at t in [0, 1] in a row; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */
+export function putCubicBasis(out: Float64Array, at: number, t: number): void {
   const u = 1 - t;
-  return [(u * u * u) / 6, (3 * t * t * t - 6 * t * t + 4) / 6, (3 * u * u * u - 6 * u * u + 4) / 6, (t * t * t) / 6];
+  out[at] = (u * u * u) / 6;
+  out[at + 1] = (3 * t * t * t - 6 * t * t + 4) / 6;
+  out[at + 2] = (3 * u * u * u - 6 * u * u + 4) / 6;
+  out[at + 3] = (t * t * t) / 6;
 }
 
 /**

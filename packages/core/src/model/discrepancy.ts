@@ -1,5 +1,5 @@
 import { exp } from '../arithmetic/exponential.ts';
-import { cubicBasis } from './background.ts';
+import { putCubicBasis } from './background.ts';
 import { columnFrom, type Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { lineResponse, lineSigma, type Instrument } from './instrument.ts';
@@ -115,7 +115,7 @@ function splinesAlong(instrument: Instrument, stepFwhm: number, lo: number, hi: 
   let position = 0;
   for (let i = 0; i < interval.length; i++) {
     interval[i] = Math.floor(position);
-    basis.set(cubicBasis(position - interval[i]), 4 * i);
+    putCubicBasis(basis, 4 * i, position - interval[i]);
     const fwhm = lineSigma(instrument, offsetEv + gainEv * (lo + i)) * FWHM_PER_SIGMA;
     position += gainEv / (stepFwhm * fwhm);
   }

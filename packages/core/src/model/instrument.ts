@@ -48,16 +48,23 @@ const aboveEdge = (energyEv: number): number =>
 
 /** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
 export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
-  const edge = aboveEdge(energyEv);
   return {
-    centreEv: energyEv - 6 * softness(energyEv) - EDGE_SHIFT_EV * edge,
+    centreEv: lineCentre(energyEv),
     sigmaEv: lineSigma(instrument, energyEv),
-    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * edge : 0.0015,
-    far: energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002,
+    near: nearTail(energyEv),
+    far: farTail(energyEv),
   };
 }
 
-/** Its width alone. */
+/** Its parts, for who asks tens of thousands of times. */
+export const lineCentre = (energyEv: number): number =>
+  energyEv - 6 * softness(energyEv) - EDGE_SHIFT_EV * aboveEdge(energyEv);
+
+export const nearTail = (energyEv: number): number =>
+  energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * aboveEdge(energyEv) : 0.0015;
+
+export const farTail = (energyEv: number): number => (energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002);
+
 export function lineSigma({ axis, detector }: Instrument, energyEv: number): number {
   const sigma = (fwhmEv(detector, energyEv) / FWHM_PER_SIGMA) * (1 + 0.05 * softness(energyEv));
   // A channel collects over its width: sampling at its centre is exact to second order with this variance.

@@ -1,6 +1,6 @@
 import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
-import { channelOf, lineResponse, type Instrument } from './instrument.ts';
+import { channelOf, farTail, lineCentre, lineSigma, nearTail, type Instrument } from './instrument.ts';
 import { slate } from './slate.ts';
 import { addGaussian, addTail, addVoigt, voigtSigma } from './peak-shape.ts';
 
@@ -58,8 +58,11 @@ export function addLine(
 ): void {
   const { axis } = instrument;
   const { value, derivatives } = sum;
-  const { centreEv, sigmaEv, near, far } = lineResponse(instrument, energyEv);
+  const centreEv = lineCentre(energyEv);
+  const sigmaEv = lineSigma(instrument, energyEv);
   const withTails = share >= TAIL_WORTH;
+  const near = withTails ? nearTail(energyEv) : 0;
+  const far = withTails ? farTail(energyEv) : 0;
   const peakArea = withTails ? areaCounts * (1 - near - far) : areaCounts;
   const broad = naturalWidthEv > MIN_NATURAL_WIDTH_EV;
   if (broad && withTails) addVoigt(value, axis, centreEv, sigmaEv, naturalWidthEv, peakArea, derivatives);
@@ -82,9 +85,10 @@ export function addLine(
   const below = REACH_BELOW * wide + (escape > 0 ? SILICON_ESCAPE_EV : 0);
   widen(sum, channelOf(axis, centreEv - below), channelOf(axis, centreEv + REACH_ABOVE * wide));
   if (escape > 0) {
-    const at = lineResponse(instrument, energyEv - SILICON_ESCAPE_EV);
-    addGaussian(value, axis, at.centreEv, at.sigmaEv, areaCounts * escape, derivatives);
-    if (sum.escape) addGaussian(sum.escape, axis, at.centreEv, at.sigmaEv, areaCounts * escape);
+    const at = energyEv - SILICON_ESCAPE_EV;
+    const [centre, sigma] = [lineCentre(at), lineSigma(instrument, at)];
+    addGaussian(value, axis, centre, sigma, areaCounts * escape, derivatives);
+    if (sum.escape) addGaussian(sum.escape, axis, centre, sigma, areaCounts * escape);
   }
 }
 

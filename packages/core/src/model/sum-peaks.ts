@@ -205,7 +205,7 @@ function folded(
   const pairs = product(all, all);
   // Two of the band make one sum, one of it and one of the rest two: whichever comes first.
   const soft = partners.map((partner) => product(partner, twiceLess(all, partner)));
-  return inverses([pairs, product(pairs, all), ...soft]).map((sums) =>
+  return inverses([pairs, product(pairs, all), ...soft], size).map((sums) =>
     columnFrom(smear(placed(sums, axis, n, total)), 0),
   );
 }

@@ -1,16 +1,20 @@
 import type { MassFractions } from '../../atomic/composition.ts';
 
-/** Matrices kept: sets of elements tried in one place share theirs, and every axis that is tried begins with the same one. */
+/** Matrices kept beside the first: sets of elements tried in one place share theirs. */
 const KEPT = 3;
 
-/** A pure function of a matrix whose last few results are kept, told apart by what the matrices hold. */
+/**
+ * A pure function of a matrix whose first result and last few are kept, told apart by what the matrices hold: every spectrum, and every axis
+ * that is tried, begins with the same matrix.
+ */
 export function keepLast<Result>(make: (matrix: MassFractions) => Result): (matrix: MassFractions) => Result {
   const kept: { readonly matrix: MassFractions; readonly result: Result }[] = [];
   return (matrix) => {
     const at = kept.findIndex((one) => sameMatrix(one.matrix, matrix));
+    if (at === 0) return kept[0].result;
     const [found] = at < 0 ? [{ matrix: matrix.slice(), result: make(matrix) }] : kept.splice(at, 1);
-    kept.unshift(found);
-    if (kept.length > KEPT) kept.pop();
+    kept.splice(1, 0, found);
+    if (kept.length > KEPT + 1) kept.pop();
     return found.result;
   };
 }
