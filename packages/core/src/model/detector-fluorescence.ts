@@ -3,7 +3,7 @@ import { SILICON_K_ALPHA_EV, SILICON_K_EDGE_EV } from '../detector/silicon-k.ts'
 import type { Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import type { Instrument } from './instrument.ts';
-import { addLine, newLineSum } from './line-columns.ts';
+import { addLine, lineNature, newLineSum } from './line-columns.ts';
 import { lifted } from './slate.ts';
 
 /** Ratio of neighbouring energies between which the false peak per count is taken as straight: it changes slowly above the edge. */
@@ -31,7 +31,7 @@ export function detectorSiliconColumn(model: Float64Array, lo: number, hi: numbe
     counts += model[i] * (atFrom + ((atTo - atFrom) * (energy - fromEv)) / (toEv - fromEv));
   }
   const sum = newLineSum(model.length, false);
-  addLine(sum, instrument, SILICON_K_ALPHA_EV, 0, counts, 1);
+  addLine(sum, instrument, lineNature(SILICON_K_ALPHA_EV, 0), counts, 1);
   return lifted(sum.value);
 }
 
@@ -50,7 +50,7 @@ export function detectorAluminiumColumn(model: Float64Array, lo: number, hi: num
   let counts = 0;
   for (let i = first; i < hi; i++) counts += model[i];
   const sum = newLineSum(model.length, false);
-  addLine(sum, instrument, ALUMINIUM_K_ALPHA_EV, 0, counts, 1);
+  addLine(sum, instrument, lineNature(ALUMINIUM_K_ALPHA_EV, 0), counts, 1);
   return lifted(sum.value);
 }
 
@@ -62,6 +62,6 @@ export function softBumpColumn(model: Float64Array, lo: number, hi: number, inst
   let counts = 0;
   for (let i = lo; i < hi; i++) counts += model[i];
   const sum = newLineSum(model.length, false);
-  addLine(sum, instrument, NITROGEN_K_ALPHA_EV, 0, counts, 1);
+  addLine(sum, instrument, lineNature(NITROGEN_K_ALPHA_EV, 0), counts, 1);
   return lifted(sum.value);
 }

@@ -49,8 +49,16 @@ const PEAK_FIELDS: ReadonlySet<keyof Detector> = new Set<keyof Detector>(['noise
 /** Sets of layers memoised: a session sees one or two detectors, each with some layers in doubt. */
 const REMEMBERED = 24;
 
+const tableByLayers = memoise(REMEMBERED, layersKey, createTable);
+/** The same by the detector itself: who asks for its table asks again. */
+const TABLES = new WeakMap<Detector, EfficiencyTable>();
+
 /** Table of a detector's efficiency. */
-export const efficiencyTable: (detector: Detector) => EfficiencyTable = memoise(REMEMBERED, layersKey, createTable);
+export function efficiencyTable(detector: Detector): EfficiencyTable {
+  let table = TABLES.get(detector);
+  if (!table) TABLES.set(detector, (table = tableByLayers(detector)));
+  return table;
+}
 
 function createTable(detector: Detector): EfficiencyTable {
   const grid = Float64Array.from({ length: POINTS }, (_, k) => efficiency(detector, LOWEST_EV * power(STEP, k)));

@@ -46,27 +46,43 @@ const EDGE_SCALE_EV = 1000;
 const aboveEdge = (energyEv: number): number =>
   energyEv > SILICON_EDGE_EV ? exp((SILICON_EDGE_EV - energyEv) / EDGE_SCALE_EV) : 0;
 
-/** Expected response of a line of this energy. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
-export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
+/** What of a response depends on the energy alone. `near` and `far` are fractions of the area in tails of 1 and 3 FWHM. */
+export interface EnergyResponse {
+  readonly energyEv: number;
+  readonly centreEv: number;
+  /** Its width over that of complete charge collection. */
+  readonly widening: number;
+  readonly near: number;
+  readonly far: number;
+}
+
+export function energyResponse(energyEv: number): EnergyResponse {
+  const [soft, edge] = [softness(energyEv), aboveEdge(energyEv)];
   return {
-    centreEv: lineCentre(energyEv),
-    sigmaEv: lineSigma(instrument, energyEv),
-    near: nearTail(energyEv),
-    far: farTail(energyEv),
+    energyEv,
+    centreEv: energyEv - 6 * soft - EDGE_SHIFT_EV * edge,
+    widening: widened(soft),
+    near: energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * edge : 0.0015,
+    far: energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002,
   };
 }
 
-/** Its parts, for who asks tens of thousands of times. */
-export const lineCentre = (energyEv: number): number =>
-  energyEv - 6 * softness(energyEv) - EDGE_SHIFT_EV * aboveEdge(energyEv);
+const widened = (soft: number): number => 1 + 0.05 * soft;
 
-export const nearTail = (energyEv: number): number =>
-  energyEv < 750 ? 0.02 : energyEv < 2700 ? 0.003 + 0.007 * aboveEdge(energyEv) : 0.0015;
+/** Expected response of a line of this energy. */
+export function lineResponse(instrument: Instrument, energyEv: number): LineResponse {
+  const response = energyResponse(energyEv);
+  const { centreEv, near, far } = response;
+  return { centreEv, sigmaEv: sigmaOf(instrument, energyEv, response.widening), near, far };
+}
 
-export const farTail = (energyEv: number): number => (energyEv < 750 ? 0.012 : energyEv < 2700 ? 0.003 : 0.002);
+/** Its width alone. */
+export const lineSigma = (instrument: Instrument, energyEv: number): number =>
+  sigmaOf(instrument, energyEv, widened(softness(energyEv)));
 
-export function lineSigma({ axis, detector }: Instrument, energyEv: number): number {
-  const sigma = (fwhmEv(detector, energyEv) / FWHM_PER_SIGMA) * (1 + 0.05 * softness(energyEv));
+/** The same where it is known how much incomplete charge collection widens it. */
+export function sigmaOf({ axis, detector }: Instrument, energyEv: number, widening: number): number {
+  const sigma = (fwhmEv(detector, energyEv) / FWHM_PER_SIGMA) * widening;
   // A channel collects over its width: sampling at its centre is exact to second order with this variance.
   return Math.sqrt(sigma * sigma + (axis.gainEv * axis.gainEv) / 12);
 }

@@ -5,7 +5,7 @@ import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
 import { addLine as addIntegratedLine } from '../detector/line-shape.ts';
 import { FWHM_PER_SIGMA, fwhmEv } from '../detector/resolution.ts';
 import { lineResponse, type Instrument } from './instrument.ts';
-import { addLine, newLineSum, type LineSum } from './line-columns.ts';
+import { addLine, lineNature, newLineSum, type LineSum } from './line-columns.ts';
 import { voigtSigma } from './peak-shape.ts';
 
 const AREA = 1e6;
@@ -16,7 +16,7 @@ const WITH_TAILS = 1;
 
 function line(energyEv: number, naturalEv: number, share: number, on: Instrument = instrument): LineSum {
   const sum = newLineSum(N, true, true);
-  addLine(sum, on, energyEv, naturalEv, AREA, share);
+  addLine(sum, on, lineNature(energyEv, naturalEv), AREA, share);
   return sum;
 }
 

@@ -1,6 +1,7 @@
+import { LINE_TABLE } from '../atomic/lines.ts';
 import { escapeRatio, SILICON_ESCAPE_EV } from '../detector/escape.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
-import { channelOf, farTail, lineCentre, lineSigma, nearTail, type Instrument } from './instrument.ts';
+import { channelOf, type EnergyResponse, energyResponse, type Instrument, sigmaOf } from './instrument.ts';
 import { slate } from './slate.ts';
 import { addGaussian, addTail, addVoigt, voigtSigma } from './peak-shape.ts';
 
@@ -41,6 +42,28 @@ const MIN_NATURAL_WIDTH_EV = 2;
 /** Lines of less than this share of the largest one are plain Gaussians: their tails and wings leave no trace. */
 const TAIL_WORTH = 0.02;
 
+/** A line as every detector of silicon meets it. */
+export interface LineNature {
+  readonly naturalWidthEv: number;
+  readonly response: EnergyResponse;
+  /** Its escape peak: counts per count of the line, and its own response. */
+  readonly escape: number;
+  readonly escaped: EnergyResponse;
+}
+
+export const lineNature = (energyEv: number, naturalWidthEv: number): LineNature => ({
+  naturalWidthEv,
+  response: energyResponse(energyEv),
+  escape: escapeRatio(energyEv),
+  escaped: energyResponse(energyEv - SILICON_ESCAPE_EV),
+});
+
+/** Those of LINE_TABLE, each made when first asked for (pure look-up table). */
+const NATURES = new Array<LineNature | undefined>(LINE_TABLE.count);
+
+export const tabledNature = (i: number): LineNature =>
+  (NATURES[i] ??= lineNature(LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i]));
+
 /**
  * Adds one line's response: Gaussian (pseudo-Voigt where the natural width shows), two exponential tails, escape peak.
  * The derivatives are those of the whole response, escape peak included.
@@ -51,18 +74,15 @@ const TAIL_WORTH = 0.02;
 export function addLine(
   sum: LineSum,
   instrument: Instrument,
-  energyEv: number,
-  naturalWidthEv: number,
+  { naturalWidthEv, response, escape, escaped }: LineNature,
   areaCounts: number,
   share: number,
 ): void {
   const { axis } = instrument;
   const { value, derivatives } = sum;
-  const centreEv = lineCentre(energyEv);
-  const sigmaEv = lineSigma(instrument, energyEv);
+  const { centreEv, near, far } = response;
+  const sigmaEv = sigmaOf(instrument, response.energyEv, response.widening);
   const withTails = share >= TAIL_WORTH;
-  const near = withTails ? nearTail(energyEv) : 0;
-  const far = withTails ? farTail(energyEv) : 0;
   const peakArea = withTails ? areaCounts * (1 - near - far) : areaCounts;
   const broad = naturalWidthEv > MIN_NATURAL_WIDTH_EV;
   if (broad && withTails) addVoigt(value, axis, centreEv, sigmaEv, naturalWidthEv, peakArea, derivatives);
@@ -80,15 +100,13 @@ export function addLine(
       addGaussian(derivatives.far, axis, centreEv, sigmaEv, -areaCounts);
     }
   }
-  const escape = escapeRatio(energyEv);
   const wide = sigmaEv * FWHM_PER_SIGMA + naturalWidthEv;
   const below = REACH_BELOW * wide + (escape > 0 ? SILICON_ESCAPE_EV : 0);
   widen(sum, channelOf(axis, centreEv - below), channelOf(axis, centreEv + REACH_ABOVE * wide));
   if (escape > 0) {
-    const at = energyEv - SILICON_ESCAPE_EV;
-    const [centre, sigma] = [lineCentre(at), lineSigma(instrument, at)];
-    addGaussian(value, axis, centre, sigma, areaCounts * escape, derivatives);
-    if (sum.escape) addGaussian(sum.escape, axis, centre, sigma, areaCounts * escape);
+    const sigma = sigmaOf(instrument, escaped.energyEv, escaped.widening);
+    addGaussian(value, axis, escaped.centreEv, sigma, areaCounts * escape, derivatives);
+    if (sum.escape) addGaussian(sum.escape, axis, escaped.centreEv, sigma, areaCounts * escape);
   }
 }
 

@@ -3,7 +3,7 @@ import { addScaled, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
 import { groupsOf, type LineGroup } from './groups.ts';
 import type { Instrument } from './instrument.ts';
-import { addLine, newLineSum, type LineDerivatives, widen } from './line-columns.ts';
+import { addLine, newLineSum, type LineDerivatives, tabledNature, widen } from './line-columns.ts';
 import { radiativeAugerBands } from './radiative-auger.ts';
 import { lifted } from './slate.ts';
 
@@ -52,7 +52,7 @@ export function elementTemplate(z: number, areas: Float64Array, instrument: Inst
     const lineArea = areas[i];
     if (lineArea <= NEGLIGIBLE * strongest) continue;
     area += lineArea;
-    addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
+    addLine(sum, instrument, tabledNature(i), lineArea, lineArea / strongest);
   }
   for (const { column, fraction } of radiativeAugerBands(z, areas, instrument, n)) {
     addScaled(sum.value, column, fraction);
@@ -74,7 +74,7 @@ export function groupTemplates(z: number, areas: Float64Array, instrument: Instr
       if (lineArea <= NEGLIGIBLE * strongest) continue;
       area += lineArea;
       moment += lineArea * LINE_TABLE.energyEv[i];
-      addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], lineArea, lineArea / strongest);
+      addLine(sum, instrument, tabledNature(i), lineArea, lineArea / strongest);
     }
     const column = lifted(sum.value, sum.from, sum.to);
     const { shift, width, near, far } = sum.derivatives!;
@@ -95,7 +95,7 @@ export function groupTemplates(z: number, areas: Float64Array, instrument: Instr
 export function escapeTemplate(z: number, areas: Float64Array, instrument: Instrument, n: number): Column {
   const sum = newLineSum(n, false, true);
   for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
-    if (areas[i] > 0) addLine(sum, instrument, LINE_TABLE.energyEv[i], LINE_TABLE.widthEv[i], areas[i], 0);
+    if (areas[i] > 0) addLine(sum, instrument, tabledNature(i), areas[i], 0);
   }
   lifted(sum.value, sum.from, sum.to);
   return lifted(sum.escape!, sum.from, sum.to);
