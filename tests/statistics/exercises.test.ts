@@ -63,13 +63,13 @@ function foundIn({ exercise, text }: Written, { symbol, present, content }: Deci
   return compared === null ? 0 : Math.sqrt(riseOf(compared.drawn));
 }
 
-const certain = (verdict: StudentAnswer['verdict']): StudentAnswer => ({ verdict, odds: null });
+const certain = (verdict: StudentAnswer['verdict']): StudentAnswer => ({ verdict, probability: null });
 /** Students who look at no spectrum, and one who knows what the counts bear. */
 const STUDENTS: Readonly<Record<string, (one: Decidable) => StudentAnswer>> = {
   'always present': () => certain('present'),
   'always absent': () => certain('absent'),
   'always cannot tell': () => certain('cannot-tell'),
-  'present, quite certain': () => ({ verdict: 'present', odds: 1 }),
+  'present, quite certain': () => ({ verdict: 'present', probability: 1 }),
   'what the recipe says': ({ present }) => certain(present ? 'present' : 'absent'),
   'what the counts bear': ({ decides, present }) => certain(decides ? (present ? 'present' : 'absent') : 'cannot-tell'),
 };

@@ -34,10 +34,10 @@ export async function writeChart(io: Io, elements: readonly string[], flags: Cha
     return;
   }
   const kind = /\.(svg|pdf)$/i.exec(out)?.[1]?.toLowerCase();
-  if (kind === undefined) throw new UsageError(`--out ${out}: a chart is an .svg or a .pdf file`);
+  if (kind === undefined) throw new UsageError(`--out ${out}: a chart must be an .svg or .pdf file`);
   const drawing = wallChart(
     options,
     paper === undefined ? 'A4' : nameValue<Paper>('--paper', paper, Object.keys(PAPERS) as Paper[]),
   );
-  await save(resolve(io.cwd, out), out, kind === 'svg' ? drawingSvg(drawing) : drawingPdf(drawing), false);
+  await save(resolve(io.cwd, out), out, kind === 'svg' ? drawingSvg(drawing) : drawingPdf(drawing), 'never');
 }

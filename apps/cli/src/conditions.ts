@@ -66,7 +66,7 @@ function detectorFrom({ detector, resolution }: ConditionFlags): Detector {
   const wanted = numberValue('--resolution', resolution, 'eV', 100, 500);
   const found = withResolution(preset, wanted);
   if (found.noiseEv > 0) return found;
-  throw new UsageError(`--resolution ${resolution}: no silicon detector resolves so well; give 121 eV or more`);
+  throw new UsageError(`--resolution ${resolution}: no silicon detector resolves that well; give 121 eV or more`);
 }
 
 function amountFrom(flags: ConditionFlags): Partial<SimulationConditions> {

@@ -1,4 +1,5 @@
 import {
+  EmsaError,
   type EnergyAxis,
   type IdentifyOptions,
   MAX_INPUT_BYTES,
@@ -36,8 +37,8 @@ export function addSpectrumOptions(command: Command): Command {
     .option('--beam <KEV>', 'beam energy in keV; overrides the file')
     .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV, for files whose axis is in channels')
     .option('--mount <LIST>', `what the mounting may add, one or more of ${MOUNT_NAMES.join(', ')}`)
-    .option('--claim <LIST>', 'elements to test, with a content by mass or without, like Sn,Pb=10%')
-    .option('--without <LIST>', 'elements to exclude: what would take their place?');
+    .option('--claim <LIST>', 'elements to test, with or without a content by mass, like Sn,Pb=10%')
+    .option('--without <LIST>', 'elements to exclude, to see what would take their place');
 }
 
 /** Options of those that also say what the grain may be. */
@@ -47,9 +48,9 @@ export function addReadingOptions(command: Command): Command {
       '--oxygen <HOW>',
       "amount of oxygen: from its 'line' (default), or from the usual 'oxides' of the other elements",
     )
-    .option('--dated <YEAR>', 'stated year of the object, like 1650 or -300 (BCE); anachronisms are flagged')
+    .option('--dated <YEAR>', 'stated year of the object, like 1650 or -300 (BCE); anachronisms are pointed out')
     .option('--pigments <FILE>', "your own materials (CSV): added to Limner's, or replacing those with the same id")
-    .option('--references <FOLDER>', "folder of known materials to compare the grain with, see 'reference add'");
+    .option('--references <FOLDER>', "folder of known materials to compare the grain with; see 'reference add'");
 }
 
 /** What is told besides the bytes: to the reader of the file, and to what core makes of the spectrum. */
@@ -99,8 +100,18 @@ const STANDARD_INPUT = 'standard input';
 /** Reads a spectrum from a file, or from standard input for '-'. @throws InputError */
 export async function readInput(io: Io, file: string, axis: EnergyAxis | undefined): Promise<Spectrum> {
   const options = axis === undefined ? {} : { axis };
-  if (file === '-') return spectrumFrom(await bytesOf(io.stdin), options, STANDARD_INPUT);
-  return loadSpectrum(resolve(io.cwd, file), { name: basename(file), ...options }, file);
+  try {
+    if (file === '-') return spectrumFrom(await bytesOf(io.stdin), options, STANDARD_INPUT);
+    return await loadSpectrum(resolve(io.cwd, file), { name: basename(file), ...options }, file);
+  } catch (error) {
+    throw namingOption(error, file === '-' ? STANDARD_INPUT : file);
+  }
+}
+
+/** Where the reader asks for an axis: with the option that gives one. */
+function namingOption(error: unknown, where: string): unknown {
+  if (!(error instanceof InputError && error.cause instanceof EmsaError && error.cause.asksForAxis)) return error;
+  return new InputError(where, error.reason.replace(/\.$/, ' (--axis GAIN,OFFSET).'), { cause: error.cause });
 }
 
 async function bytesOf(stdin: AsyncIterable<Uint8Array>): Promise<Uint8Array> {

@@ -69,7 +69,7 @@ function exercisesFrom(text: string, name: string): Exercise[] {
   try {
     key = JSON.parse(text) as typeof key;
   } catch {
-    throw refused('not a key of exercises');
+    throw refused('not an exercise key');
   }
   const { schema, level, seed, number, recipes } = key;
   const sound =
@@ -79,7 +79,7 @@ function exercisesFrom(text: string, name: string): Exercise[] {
     Number.isSafeInteger(number) &&
     (number as number) <= 1000 &&
     Array.isArray(recipes);
-  if (!sound) throw refused('not a key of exercises');
+  if (!sound) throw refused('not an exercise key');
   const exercises = makeExercises(level as Level, seed as number, number as number);
   if (exercises.map(recipeText).join() !== (recipes as string[]).join())
     throw refused('its recipes are not those of its seed; another version of Limner made it, or it was changed');

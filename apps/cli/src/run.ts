@@ -15,7 +15,7 @@ import { addTeach } from './commands/teach.ts';
 import { complain, EXIT, type Io, UsageError, WriteError } from './io.ts';
 
 const ABOUT =
-  'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements are present, how sure that is, what ' +
+  'Reads energy-dispersive X-ray spectra (EMSA/MAS files) of paint grains: which elements are present, how certain that is, what ' +
   'else could explain the counts, and which historical pigments are possible.';
 
 const EXIT_CODES = `

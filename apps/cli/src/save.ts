@@ -15,15 +15,21 @@ export function fileToWrite(command: string, { out, force }: { readonly out?: st
 
 /**
  * Writes a file whole or not at all: beside its place, then renamed. Only a plain file is ever replaced, and only if asked.
- * @param name as the user wrote it, for messages
+ * @param name as the user wrote it, for messages   @param replace 'never' where the command has no --force
  * @throws UsageError if the name will not do; WriteError if the system refuses
  */
-export async function save(path: string, name: string, content: string | Uint8Array, replace: boolean): Promise<void> {
+export async function save(
+  path: string,
+  name: string,
+  content: string | Uint8Array,
+  replace: boolean | 'never',
+): Promise<void> {
   const there = await stat(path).catch(() => null);
   if (there !== null && !there.isFile()) throw new UsageError(`${name}: not a regular file; give another name`);
-  if (there !== null && !replace) throw new UsageError(`${name}: the file exists; --force replaces it`);
+  if (there !== null && replace !== true)
+    throw new UsageError(`${name}: the file exists; ${replace ? 'give another name' : '--force replaces it'}`);
   const folder = await stat(dirname(path)).catch(() => null);
-  if (!folder?.isDirectory()) throw new UsageError(`${name}: the folder does not exist; make it or name another`);
+  if (!folder?.isDirectory()) throw new UsageError(`${name}: the folder does not exist; create it or name another`);
   const partial = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
   try {
     await writeFile(partial, content);

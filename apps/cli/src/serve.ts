@@ -31,7 +31,7 @@ export async function portToUse(io: Io, host: string): Promise<number> {
   if (wish !== undefined && wish !== '') {
     const port = portValue(wish);
     if (await isFree(host, port)) return port;
-    throw new UsageError(`PORT=${wish}: this port is taken or not allowed; set PORT to another, or unset it`);
+    throw new UsageError(`PORT=${wish}: this port is in use or not allowed; set PORT to another, or unset it`);
   }
   for (let port = DEFAULT_PORT; port < DEFAULT_PORT + PORTS_TRIED; port++) if (await isFree(host, port)) return port;
   return 0;

@@ -251,7 +251,7 @@ function fail(name: string, error: unknown, remedy?: HTMLElement): void {
       { class: 'fault', role: 'alert' },
       h('h1', {}, `${name} cannot be read`),
       h('p', {}, error instanceof Error ? error.message : String(error)),
-      remedy ? [h('p', {}, 'If the file does not state its axis or beam energy, give them here:'), remedy] : null,
+      remedy ? [h('p', {}, 'If the file does not state its axis or its beam energy, enter them here:'), remedy] : null,
     ),
   );
 }

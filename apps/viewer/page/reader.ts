@@ -114,7 +114,7 @@ export async function linesToMark(symbol: string, beamKev: number): Promise<Mark
 /** Asks the server. @throws with the server's message */
 export async function fetchJson<T>(path: string, sent?: RequestInit): Promise<T> {
   const response = await fetch(path, sent).catch(() => {
-    throw new Error('The viewer no longer answers. Start it again from the terminal.');
+    throw new Error('The viewer does not answer. Start it again from the terminal.');
   });
   const body = (await response.json()) as T & { error?: string };
   if (!response.ok) throw new Error(body.error ?? `The viewer answered ${response.status}.`);

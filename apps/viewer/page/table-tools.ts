@@ -11,7 +11,7 @@ export function tableTools(name: string, gridOf: () => Grid): HTMLElement {
     const text = gridOf().map((row) => row.map(plain).join('\t'));
     told.textContent = await navigator.clipboard.writeText(text.join('\n')).then(
       () => 'copied',
-      () => 'this browser allows no copying here; take the CSV',
+      () => 'this browser does not allow copying here; save the CSV instead',
     );
   };
   const handOver = (): void => save(new Blob([csvOf(gridOf())], { type: 'text/csv' }), `${name}.csv`);

@@ -9,7 +9,7 @@ const HOLDS: Readonly<Record<Look, string>> = {
   light: 'not all',
   dark: 'screen',
 };
-const NAMES: Readonly<Record<Look, string>> = { system: 'as the system', light: 'light', dark: 'dark' };
+const NAMES: Readonly<Record<Look, string>> = { system: 'same as system', light: 'light', dark: 'dark' };
 const KEPT_AS = 'limner look';
 
 const sheet = (): HTMLLinkElement => document.getElementById('dark') as HTMLLinkElement;
@@ -29,7 +29,7 @@ export function lookChoice(changed: () => void): HTMLElement {
   return h(
     'label',
     { class: 'look' },
-    'Look ',
+    'Colours ',
     h('select', { onchange: choose }, (Object.keys(NAMES) as Look[]).map(option)),
   );
 }

@@ -123,9 +123,10 @@ function addRoutes(app: FastifyInstance, opened: OpenedFiles): void {
 function addReport(app: FastifyInstance, session: Session): void {
   const send = async (name: string, reply: FastifyReply): Promise<FastifyReply> => {
     const folder = session.results();
-    if (folder === null) throw new ViewerError(404, 'The session is being read: its report is not written yet.');
+    if (folder === null)
+      throw new ViewerError(404, 'The session is still being read, so its report has not been written yet.');
     const page = await readFile(join(folder, name)).catch(() => null);
-    if (page === null) throw new ViewerError(404, 'These results hold no such page of a report.');
+    if (page === null) throw new ViewerError(404, 'These results have no such page of a report.');
     return reply.type('text/html; charset=utf-8').send(page);
   };
   app.get('/report.html', (_request, reply) => send('report.html', reply));

@@ -46,7 +46,7 @@ export function guard(app: FastifyInstance, extraHosts: readonly string[], takes
     const { method, headers } = request;
     const isSent = method === 'POST' && request.routeOptions.url === takes;
     if (!isSent && method !== 'GET' && method !== 'HEAD')
-      throw new ViewerError(405, 'This viewer is for reading: it takes GET only.');
+      throw new ViewerError(405, 'This viewer is for reading only: it accepts GET.');
     if (isSent) refuseOtherSenders(headers);
     refuseOtherSites(headers);
   });
@@ -54,9 +54,9 @@ export function guard(app: FastifyInstance, extraHosts: readonly string[], takes
 
 /** What is sent must name its origin, and come as JSON, which no form of another site can send. */
 function refuseOtherSenders(headers: IncomingHttpHeaders): void {
-  if (headers.origin === undefined) throw new ViewerError(403, 'This viewer answers only to its own page.');
+  if (headers.origin === undefined) throw new ViewerError(403, 'This viewer answers only its own page.');
   const kind = (headers['content-type'] ?? '').split(';')[0]?.trim().toLowerCase();
-  if (kind !== 'application/json') throw new ViewerError(415, 'Notes are sent as application/json.');
+  if (kind !== 'application/json') throw new ViewerError(415, 'Send notes as application/json.');
 }
 
 /** Other sites may link to the viewer and read nothing of it: browsers say where a request comes from (Fetch Metadata), and its origin. */
@@ -66,7 +66,7 @@ function refuseOtherSites(headers: IncomingHttpHeaders): void {
   const isLink = headers['sec-fetch-mode'] === 'navigate' && headers['sec-fetch-dest'] === 'document';
   const own = `http://${headers.host}`;
   if ((isOwn || isLink) && (headers.origin === undefined || headers.origin === own)) return;
-  throw new ViewerError(403, 'This viewer answers only to its own page.');
+  throw new ViewerError(403, 'This viewer answers only its own page.');
 }
 
 /** One clear JSON message for every fault, without a trace of the code. */

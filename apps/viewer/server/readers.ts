@@ -26,7 +26,7 @@ export class Readers {
     let starting = this.#pools.get(job.kind);
     if (!starting) this.#pools.set(job.kind, (starting = start(WORKER, THREADS[job.kind])));
     const pool = await starting;
-    if (pool.queueSize >= MOST_WAITING) throw new ViewerError(503, 'Too many readings are asked for; try again later.');
+    if (pool.queueSize >= MOST_WAITING) throw new ViewerError(503, 'Too many readings are under way; try again later.');
     return pool.run(job);
   }
 

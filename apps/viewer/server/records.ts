@@ -47,4 +47,4 @@ export async function openResults(folder: string): Promise<KeptResults> {
 }
 
 const notHere = (): ViewerError =>
-  new ViewerError(422, 'Only the record is kept here. Show the folder of the spectra to read this one again.');
+  new ViewerError(422, 'Only the record is saved here. Show the folder of the spectra to read this one again.');

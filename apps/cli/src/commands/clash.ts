@@ -38,11 +38,11 @@ const EXAMPLES = [
 export function addClash(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('clash')
-    .summary('say whether a measurement separates elements whose lines coincide')
+    .summary('say whether a measurement can separate elements whose lines coincide')
     .description(
-      'For elements whose lines may coincide, says whether each can be detected beside the others, and whether one can be mistaken ' +
-        'for the others, in a thick specimen that also holds carbon and oxygen. Lists the lines that coincide, those clear of ' +
-        'the others, and what practice advises.',
+      'For elements whose lines may coincide, says whether each can be detected alongside the others, and whether one can be mistaken ' +
+        'for the others, in a thick specimen that also contains carbon and oxygen. Lists the lines that coincide, those clear of ' +
+        'the others, and advice from practice.',
     )
     .argument('[elements...]', 'two or more elements, like Pb or lead')
     .option('--beam <KEV>', 'beam energy in keV (default 20)')
@@ -50,12 +50,12 @@ export function addClash(program: Command, io: Io, exit: (code: number) => void)
     .option('--resolution <EV>', 'FWHM at Mn K-L3 (Kα1) in eV (default 130)')
     .option('--counts <N>', 'counts in the spectrum (default 250000)')
     .option('--amounts <LIST>', 'parts by mass, like Pb=20,S=1 (default 1 each)')
-    .option('--all', 'all line pairs of the elements usual in paint instead: a wall chart')
+    .option('--all', 'instead, all line pairs of the elements common in paint, as a wall chart')
     .option(
       '--within <WIDTH>',
-      'with --all: greatest distance of two lines, like 60eV (eV without a unit; default 60eV)',
+      'with --all: greatest distance between two lines, like 60eV (eV without a unit; default 60eV)',
     )
-    .option('--out <FILE>', 'with --all: draw the chart into this new .svg or .pdf file')
+    .option('--out <FILE>', 'with --all: write the chart to this new .svg or .pdf file')
     .option('--paper <SIZE>', `with --out: ${Object.keys(PAPERS).join(', ')} (default A4)`)
     .option('--full', 'print every pair and every clear line')
     .option('--json', 'print one JSON object')

@@ -33,9 +33,9 @@ const MOST = 200;
 const MOST_DRAWN = 2 ** 47;
 
 const ABOUT = `
-Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if you like, the odds in per cent that it is
-there; for 'material' the id or name of a material. Points are 1 - 4 (odds - what the counts support)^2: at most 1, and -3 for
-being certain of something false. 'cannot-tell' is right wherever the counts give less than 3 sigma.`;
+Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if you like, the probability in per cent that
+it is present; for 'material' the id or name of a material. Points are 1 - 4 (probability - what the counts support)^2: at most 1,
+and -3 for being certain of something false. 'cannot-tell' is right wherever the counts give less than 3 sigma.`;
 
 const EXAMPLES = [
   'exercise --level 1 --seed 250719 --number 12 --out class-a',
@@ -47,19 +47,19 @@ export function addExercise(program: Command, io: Io, exit: (code: number) => vo
     .command('exercise')
     .summary('make blind exercises on overlaps, or mark the sheets of a class')
     .description(
-      'Writes a folder of simulated spectra without their recipes and a sheet to fill in; the key goes beside the folder. With ' +
-        '--mark it marks sheets against what the counts can decide. Nothing leaves the machine; a sheet needs no name.',
+      'Writes a folder of simulated spectra without their recipes, and a sheet to fill in; the key is written next to the folder. ' +
+        'With --mark it marks sheets against what the counts can decide. Nothing leaves the machine; a sheet needs no name.',
     )
     .addOption(new Option('--level <N>', 'difficulty, 1 to 3').choices(LEVELS))
     .option(
       '--seed <N>',
-      'whole number that fixes the set; keep it apart, as the same one makes the same set (default: drawn anew, kept in the key)',
+      'whole number that fixes the set; keep it secret, as the same seed makes the same set (default: drawn at random and kept in the key)',
     )
     .option('--number <N>', `number of exercises, up to ${MOST} (default 12)`)
     .option('--out <FOLDER>', 'new folder for the exercises, or for the marks')
     .option(
       '--key <FILE>',
-      "where the key is written (default beside the folder, with '-key.json'), or read for --mark",
+      "where the key is written (default: next to the folder, ending in '-key.json'), or read from with --mark",
     )
     .option('--mark <SHEETS...>', 'mark these sheets; needs --key')
     .addHelpText('after', `${ABOUT}\n${examples(io.command, ...EXAMPLES)}`)
@@ -86,9 +86,9 @@ async function make(io: Io, flags: Flags): Promise<void> {
   const files = new Map<string, string>(exercises.map((exercise) => [fileOf(exercise, number), blindFile(exercise)]));
   files.set('sheet.csv', csv(blankSheet(exercises)));
   const key = flags.key ?? `${out.replace(/[/\\]+$/, '')}-key.json`;
-  await save(resolve(io.cwd, key), key, keyText(Number(level), seed, exercises), false);
+  await save(resolve(io.cwd, key), key, keyText(Number(level), seed, exercises), 'never');
   await newFolder(resolve(io.cwd, out), out, files);
-  io.stderr.write(`${out}: ${number} exercises and sheet.csv. Keep ${key} apart: it holds the recipes.\n`);
+  io.stderr.write(`${out}: ${number} exercises and sheet.csv. Keep ${key} secret: it holds the recipes.\n`);
 }
 
 const fileOf = ({ number }: Exercise, of: number): string =>

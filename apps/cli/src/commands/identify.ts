@@ -22,16 +22,16 @@ const several = (file: string, before: readonly string[] = []): readonly string[
 export function addIdentify(program: Command, io: Io, exit: (code: number) => void): void {
   const command = program
     .command('identify')
-    .summary('read spectra: elements, how sure, rivals, possible pigments')
+    .summary('read spectra: elements, how certain they are, rivals, possible pigments')
     .description(
-      'Reads spectra and says which elements are present, how sure that is, what else could explain the counts, and which pigments are possible.',
+      'Reads spectra and says which elements are present, how certain that is, what else could explain the counts, and which pigments are possible.',
     )
     .argument('<file...>', "spectra to read; '-' is standard input");
   addReadingOptions(command)
     .option('--brighter-than <FILE>', BRIGHTER, several)
     .option('--darker-than <FILE>', 'spectrum of a neighbour that looked brighter; repeatable', several)
     .option('--seen <LIST>', 'what else was seen of the grain, like colour=blue,opacity=transparent,raman_cm1=403+1098')
-    .option('--full', 'print the whole reading, not one screen of it')
+    .option('--full', 'print the whole reading, not just one screen of it')
     .option('--json', 'print the record of each spectrum as one line of JSON')
     .addHelpText(
       'after',

@@ -24,7 +24,10 @@ export function addLines(program: Command, io: Io, exit: (code: number) => void)
     )
     .argument('[symbol]', 'element, like Pb or lead; with --near, only its lines')
     .option('--near <ENERGY>', 'energy, like 2.35keV or 2350eV (keV without a unit)')
-    .option('--within <WIDTH>', `greatest distance from it, like 60eV (eV without a unit; default ${DEFAULT_WITHIN})`)
+    .option(
+      '--within <WIDTH>',
+      `greatest distance from that energy, like 60eV (eV without a unit; default ${DEFAULT_WITHIN})`,
+    )
     .option('--beam <KEV>', `beam energy in keV for the strengths (default ${DEFAULT_BEAM})`)
     .option('--full', 'also print faint lines and, near an energy, rare elements')
     .option('--json', 'print one JSON array')

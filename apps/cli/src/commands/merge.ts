@@ -15,11 +15,11 @@ export function addMerge(program: Command, io: Io, exit: (code: number) => void)
     .summary("join the parts that 'tag --part' read")
     .description(
       "Joins the results of all parts of a session, read by 'tag --part K/N', into what a single run would have written. " +
-        'Refuses if a part is missing or damaged, or was read by another version, with other options or from other spectra.',
+        'It refuses if a part is missing or damaged, or was read by another version, with other options or from other spectra.',
     )
     .argument('<part...>', 'result folders of the parts, in any order')
     .requiredOption('--out <FOLDER>', 'folder for the joined results; created if missing')
-    .option('--ruled-out', 'list in pigments.csv also the materials that a spectrum rules out')
+    .option('--ruled-out', 'also list in pigments.csv the materials that a spectrum rules out')
     .addHelpText('after', examples(io.command, 'merge part-1 part-2 part-3 --out session-3-read'))
     .action(async (parts: string[], flags: Flags) => exit(await mergeParts(io, parts, flags)));
 }
@@ -36,7 +36,7 @@ async function mergeParts(io: Io, parts: readonly string[], { out, ruledOut = fa
       ruledOut,
     });
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
-    io.stderr.write(`${read} ${read === 1 ? 'record' : 'records'} of ${parts.length} parts joined into ${out}\n`);
+    io.stderr.write(`${read} ${read === 1 ? 'record' : 'records'} from ${parts.length} parts joined into ${out}\n`);
     return exitCodeOf(read, failures.length);
   } catch (error) {
     if (error instanceof MergeError) throw new UsageError(error.message, { cause: error });

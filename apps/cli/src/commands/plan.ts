@@ -16,7 +16,7 @@ export function addPlan(program: Command, io: Io, exit: (code: number) => void):
     .command('plan')
     .summary('propose the next measurement where a spectrum leaves something open')
     .description(
-      'For each element that is open, claimed or excluded, simulates further measurements under both explanations and proposes the cheapest that settles it.',
+      'For each element that is open, claimed or excluded, simulates further measurements under both explanations and proposes the cheapest one that settles the question.',
     )
     .argument('<file>', "spectrum to read; '-' is standard input");
   addSpectrumOptions(command)

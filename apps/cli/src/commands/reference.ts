@@ -34,7 +34,7 @@ export function addReference(program: Command, io: Io, exit: (code: number) => v
   reference
     .command('add')
     .summary('add a spectrum of a known material')
-    .description('Copies a spectrum into a folder of references and writes what it is into the sheet there.')
+    .description('Copies a spectrum into a folder of references, and enters what it is in the sheet there.')
     .argument('<file>', 'spectrum of the known material')
     .requiredOption(
       '--is <FORMULA>',
@@ -64,9 +64,9 @@ async function addFile(io: Io, file: string, { is, to, force }: Flags): Promise<
   if (contradictions.length > 0 && !force)
     throw new UsageError(`${file}: its counts contradict '${is}'; check the label, or add --force to keep it anyway`);
   await mkdir(folder, { recursive: true }).catch((error: unknown) => {
-    throw new WriteError(`${to}: cannot be made: ${causeInWriting(error)}`, { cause: error });
+    throw new WriteError(`${to}: cannot be created: ${causeInWriting(error)}`, { cause: error });
   });
-  await save(join(folder, name), join(to, name), bytes, false);
+  await save(join(folder, name), join(to, name), bytes, 'never');
   await save(join(folder, SHEET), join(to, SHEET), sheet, true);
   io.stderr.write(`${join(to, name)}: kept as ${is}\n`);
   return EXIT.done;

@@ -16,7 +16,7 @@ export function addSheet(program: Command, io: Io, exit: (code: number) => void)
     .summary('start a sample sheet from the file names')
     .description(
       "Writes samples.csv, the sample sheet that 'tag' reads, into a folder of spectra: a row per file, with sample, layer and " +
-        'particle as far as the name gives them (like S1-L2-g03). Check and complete it: layers are numbered from the ground up.',
+        'particle as far as the file name gives them (like S1-L2-g03). Check and complete it: layers are numbered from the ground up.',
     )
     .argument('<folder>', 'folder with spectra')
     .option('--out <FILE>', "write the sheet here; '-' is standard output")

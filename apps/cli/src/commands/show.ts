@@ -23,8 +23,8 @@ export function addShow(program: Command, io: Io, exit: (code: number) => void):
     .command('show')
     .summary('print the reading of one spectrum and serve the viewer for all')
     .description(
-      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until Ctrl-C. A folder of spectra is read as a session, ' +
-        "as 'tag' reads it; a folder of results is shown without reading anything again. Without files, it shows the demo session. " +
+      'Prints the reading of the first spectrum and serves the viewer for all of them on 127.0.0.1 until you press Ctrl-C. A folder of spectra is read as a ' +
+        "session, as 'tag' reads it; a folder of results is shown without reading anything again. Without files, the demo session is shown. " +
         `The environment variable PORT sets the port (default ${DEFAULT_PORT}, or the next free one).`,
     )
     .argument('[files...]', 'spectra, folders with spectra, or a folder of results')
@@ -71,7 +71,7 @@ async function showResults(io: Io, name: string, flags: Flags, port: number): Pr
   const [flag] = Object.keys(flags);
   if (flag !== undefined)
     throw new UsageError(
-      `--${flag} cannot be used here: ${name} holds results, read with the options in its manifest; give the folder of the spectra to read them anew`,
+      `--${flag} cannot be used here: ${name} holds results, read with the options in its manifest; give the folder of the spectra to read them again`,
     );
   const { createViewer, openResults } = await import('@limner/viewer');
   const kept = await openResults(resolve(io.cwd, name));
@@ -85,7 +85,12 @@ async function showResults(io: Io, name: string, flags: Flags, port: number): Pr
 }
 
 const serveViewer = (io: Io, port: number, viewer: Served): Promise<void> =>
-  serve(io, viewer, { host: LOOPBACK, port }, (address) => `\nThe viewer is at ${address} (Ctrl-C ends it).\n`);
+  serve(
+    io,
+    viewer,
+    { host: LOOPBACK, port },
+    (address) => `\nThe viewer is at ${address} (press Ctrl-C to stop it).\n`,
+  );
 
 interface Expanded {
   readonly files: readonly string[];

@@ -76,7 +76,7 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
     .option('--axis <GAIN,OFFSET>', 'eV per channel and energy of channel 0 in eV (default 10,0)')
     .option('--channels <N>', 'number of channels (default 2048)')
     .option('--seed <N>', `whole number that fixes the counting noise (default ${DEFAULT_SEED})`)
-    .option('--no-noise', 'expected counts, with fractions, without noise')
+    .option('--no-noise', 'expected counts without noise, not rounded to whole numbers')
     .option('--title <TEXT>', 'title of the spectrum')
     .option('--blind', 'leave the recipe out of the file; the key goes to standard error')
     .option('--out <FILE>', "write to this file (default '-', standard output)")
@@ -95,7 +95,7 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
       if (file === null) io.stdout.write(text);
       else await save(resolve(io.cwd, file), file, text, flags.force ?? false);
       const reach = reachTree(body, conditions.beamKev, conditions.takeOffDeg ?? 40, flags.film !== undefined);
-      if (flags.blind) io.stderr.write(`Key (keep it apart; its SHA-256 is the file's commitment): ${command}\n`);
+      if (flags.blind) io.stderr.write(`Key (keep it secret; its SHA-256 is the commitment in the file): ${command}\n`);
       io.stderr.write(treeText(reach, { width: widthOf(io) }));
       exit(EXIT.done);
     });

@@ -21,17 +21,17 @@ export function addTag(program: Command, io: Io, exit: (code: number) => void): 
     .summary('read a whole folder into records, tables and a report')
     .description(
       'Reads every spectrum in a folder and its subfolders, and writes records.ndjson, curves.ndjson, elements.csv, pigments.csv, grains.csv, notes.csv, layers.csv, kinds.csv, kind-members.csv, profile.csv, failures.csv and report.html, ' +
-        'with a manifest and the descriptions that data repositories read (RO-Crate, Table Schema). ' +
-        'A sample sheet, samples.csv, in the folder groups the results by layer, and says what else was seen of a grain and which spectra are of known materials. ' +
+        'with a manifest and descriptions for data repositories (RO-Crate, Table Schema). ' +
+        'A sample sheet, samples.csv, in that folder groups the results by layer, and says what else was seen of a grain and which spectra are of known materials. ' +
         'Spectra are recognised by their content. Only files that an earlier run wrote are replaced; none is deleted. ' +
         'An interrupted run resumes when the same command is given again.',
     )
     .argument('<folder>', 'folder with spectra')
     .requiredOption('--out <FOLDER>', 'folder for the results; created if missing')
     .option('--workers <N>', 'spectra read at the same time (default: one per core)')
-    .option('--part <K/N>', 'read only the K-th of N shares of the spectra, for several machines')
-    .option('--alone', 'read every spectrum on its own, without what the others say about the instrument')
-    .option('--ruled-out', 'list in pigments.csv also the materials that a spectrum rules out')
+    .option('--part <K/N>', 'read only the K-th of N shares of the spectra, to divide the work over several machines')
+    .option('--alone', 'read every spectrum on its own, without what the others show about the instrument')
+    .option('--ruled-out', 'also list in pigments.csv the materials that a spectrum rules out')
     .option('--quiet', 'show no progress');
   addReadingOptions(command)
     .addHelpText('after', examples(io.command, 'tag session-3 --out session-3-read --mount carbon-stub'))
@@ -59,7 +59,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     const { read, failures, elsewhere, others, unused, contradicted, copies } = await tag(from, to, watched);
     for (const line of unused) complain(io, line);
     for (const line of contradicted) complain(io, line);
-    for (const { file, of } of copies) complain(io, `${file}: the same bytes as ${of}; counted once`);
+    for (const { file, of } of copies) complain(io, `${file}: identical to ${of}; counted once`);
     for (const { file, reason } of failures) complain(io, `${file}: ${reason}`);
     if (read + failures.length + elsewhere === 0) {
       complain(io, `${folder}: no spectrum found; give the folder that the spectra were exported to`);
@@ -73,7 +73,7 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     return exitCodeOf(read, failures.length);
   } catch (error) {
     if (ended.signal.aborted) {
-      complain(io, 'interrupted; what was read is kept: the same command resumes from there');
+      complain(io, 'interrupted; the spectra read so far are kept, and the same command resumes from there');
       return EXIT.interrupted;
     }
     if (error instanceof SheetError) {

@@ -16,19 +16,19 @@ interface Flags {
 export function addTeach(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('teach')
-    .summary('the classroom: bench, lessons, handouts, wall chart, in a folder or served')
+    .summary('the classroom: bench, lessons, handouts and wall chart, in a folder or served')
     .description(
-      'Writes a folder that opens from a memory stick, without installing anything and without a network: the overlap bench with its ' +
-        'lessons, a handout per lesson and a wall chart of overlaps. The answers lie in files of their own (answer-*.js), which the bench loads once a student ' +
-        'has committed to a prediction; who opens such a file can read it, so leave them out of a folder that is to be handed out without answers. ' +
-        `With --serve nothing is written: the same is served on ${LOOPBACK} until Ctrl-C. The environment variable PORT sets the port ` +
+      'Writes a folder that works from a memory stick, with nothing to install and no network: the overlap bench with its ' +
+        'lessons, a handout for each lesson and a wall chart of overlaps. The answers are in separate files (answer-*.js), which the bench loads once a student ' +
+        'has committed to a prediction. Anyone who opens such a file can read it: delete these files from a folder to be handed out without answers. ' +
+        `With --serve nothing is written: the same files are served on ${LOOPBACK} until you press Ctrl-C. The environment variable PORT sets the port ` +
         `(default ${DEFAULT_PORT}, or the next free one).`,
     )
     .option('--out <FOLDER>', 'new folder')
-    .option('--serve', 'serve it instead, to this machine alone')
+    .option('--serve', 'serve it instead, to this machine only')
     .option(
       '--to-room <ADDRESS>',
-      'with --serve: to the network of this address of the machine, unencrypted; ask whoever runs that network',
+      'with --serve: serve it, unencrypted, to the network of this address of the machine; first ask whoever runs that network',
     )
     .addHelpText('after', examples(io.command, 'teach --out classroom', 'teach --serve'))
     .action(async (flags: Flags) => {
@@ -54,6 +54,6 @@ async function serveRoom(io: Io, host: string): Promise<void> {
   const { createClassroom } = await import('@limner/viewer');
   if (!isLoopback(host)) io.stderr.write(roomWarning(host));
   const told = (address: string): string =>
-    `The bench is at ${address}/ and what to print at ${address}/START-HERE.html (Ctrl-C ends it).\n`;
+    `The bench is at ${address}/ and the pages to print are at ${address}/START-HERE.html (press Ctrl-C to stop it).\n`;
   await serve(io, createClassroom(files, host), { host, port }, told);
 }

@@ -15,7 +15,7 @@ export function lessonFile(id: string): Promise<string> {
     globalThis.limnerLessonText = resolve;
     const script = h('script', { src: name });
     script.addEventListener('error', () =>
-      reject(new Error(`The answer is not in this folder: ${name} is missing. Ask your teacher.`)),
+      reject(new Error(`The answer is not in this folder (${name} is missing). Ask your teacher.`)),
     );
     document.head.append(script);
   });

@@ -180,7 +180,7 @@ async function paused(): Promise<void> {
 
 const NOTHING_OUT = 'Nothing is taken out. Choose an element to take out of the explanation.';
 const PREDICT_FIRST =
-  'Predict first. Until you commit to a prediction, the bench shows the spectrum alone and stands still.';
+  'Predict first. Until you commit to a prediction, the bench shows only the spectrum and cannot be changed.';
 
 function settled(words: BenchWords | null): void {
   places.words.classList.remove('stale');

@@ -41,7 +41,7 @@ export class LessonView {
     this.#place.replaceChildren(h('h2', { id: 'lesson-title' }, title), this.#chooser(id), body);
     this.#on.hold(id !== null);
     if (id === null) {
-      body.append(h('p', {}, 'No lesson: the bench is free. Change anything below.'));
+      body.append(h('p', {}, 'No lesson is open. Change anything below.'));
       return;
     }
     const question = await this.#core.ask('question', id);
@@ -54,7 +54,7 @@ export class LessonView {
     const select = h(
       'select',
       { id: 'lesson-choice' },
-      h('option', { value: '' }, 'none, the bench by itself'),
+      h('option', { value: '' }, 'none, just the bench'),
       this.#lessons.map((one, i) =>
         h('option', { value: one.id, selected: one.id === id }, `${i + 1}. ${one.title} (${one.minutes} min)`),
       ),
@@ -67,7 +67,7 @@ export class LessonView {
   }
 
   #predict(id: string, question: Question): HTMLElement {
-    const commit = h('button', { type: 'submit' }, 'Commit to this');
+    const commit = h('button', { type: 'submit' }, 'Commit to this answer');
     const form = h(
       'form',
       { class: 'stage' },
@@ -168,7 +168,7 @@ export class LessonView {
 
   async #answerStage(id: string, question: Question, chosen: number): Promise<HTMLElement> {
     const key = await this.#core.ask('lesson', { id, text: await lessonFile(id) });
-    if (key === null) throw new Error('Another lesson was opened meanwhile.');
+    if (key === null) throw new Error('Another lesson has been opened in the meantime.');
     return answerStage(key, question, chosen);
   }
 }
@@ -181,7 +181,7 @@ function answerStage({ right, answer, sources }: LessonKey, { choices }: Questio
     h(
       'p',
       { class: 'verdict' },
-      chosen === right ? 'Your prediction holds: ' : 'Your prediction does not hold. What does: ',
+      chosen === right ? 'Your prediction is right: ' : 'Your prediction is not right. The right one is: ',
       h('q', {}, choices[right]),
     ),
     answer.map((text) => h('p', {}, text)),

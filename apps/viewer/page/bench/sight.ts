@@ -44,7 +44,7 @@ export function sightControls(sight: Sight, changed: (sight: Sight) => void): HT
       [
         ['around', 'around its peak'],
         ['all', 'the whole spectrum'],
-        ['own', 'from ... to ...'],
+        ['own', 'from … to …'],
       ],
       (show) => set({ show }),
     ),
@@ -53,8 +53,8 @@ export function sightControls(sight: Sight, changed: (sight: Sight) => void): HT
     choice(
       'Scale of the counts',
       [
-        ['linear', 'even scale'],
-        ['log', 'logarithmic scale'],
+        ['linear', 'linear'],
+        ['log', 'logarithmic'],
       ],
       (scale) => set({ scale }),
     ),

@@ -55,7 +55,7 @@ function peakRow(number: number) {
   const line = h(
     'select',
     { 'aria-label': `Line of peak ${number}`, required: true },
-    h('option', { value: '' }, 'name the element'),
+    h('option', { value: '' }, 'enter the element first'),
   );
   const offer = async (typed: string): Promise<void> => {
     const symbol = elementIn(typed);

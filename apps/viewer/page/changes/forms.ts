@@ -65,12 +65,12 @@ const field = (name: string, label: string, least: string, placeholder: string, 
   h('label', {}, label, h('input', { name, type: 'number', step: 'any', min: least || null, placeholder, value }));
 
 export const beamField = ({ beamKev }: Changes): HTMLElement =>
-  field('beam', 'Beam energy, keV', '0.5', 'as the file says', beamKev);
+  field('beam', 'Beam energy, keV', '0.5', 'as in the file', beamKev);
 
 /** The axis of a file in channels; a file's own comes first. */
 export const axisForm = (changes: Changes, apply: Apply): HTMLElement =>
   smallForm('Axis', (form) => apply({ ...changes, axis: axisOf(form) }), [
-    field('gain', 'Axis, eV per channel', '0.01', 'as the file says', changes.axis?.gainEv),
+    field('gain', 'Axis, eV per channel', '0.01', 'as in the file', changes.axis?.gainEv),
     field('offset', 'energy of channel 0, eV', '', '0', changes.axis?.offsetEv),
     sendButton('set'),
   ]);
@@ -87,9 +87,9 @@ export const lackingForm = (changes: Changes, apply: Apply): HTMLElement =>
     (form) => apply({ ...changes, beamKev: numberOf(form, 'beam'), axis: axisOf(form) }),
     [
       beamField(changes),
-      field('gain', 'eV per channel', '0.01', 'as the file says', changes.axis?.gainEv),
+      field('gain', 'eV per channel', '0.01', 'as in the file', changes.axis?.gainEv),
       field('offset', 'Energy of channel 0, eV', '', '0', changes.axis?.offsetEv),
-      sendButton('Read with these'),
+      sendButton('Read the file with these'),
     ],
     'given filters',
   );

@@ -6,14 +6,14 @@ import { keepGiven } from './given-files.ts';
 
 /** A table of own materials, in the columns of the command's --pigments. */
 export const materialsForm = (changes: Changes, apply: Apply): HTMLElement =>
-  givenForm('materials', 'Own materials, CSV', '.csv,text/csv', null, async (file, bytes) => {
+  givenForm('materials', 'Your own materials (CSV)', '.csv,text/csv', null, async (file, bytes) => {
     await checkMaterials(file, bytes);
     return () => apply({ ...changes, materials: keepGiven(file, bytes) });
   });
 
 /** A spectrum of a known material, taken with the same instrument, and what it is. */
 export const referenceForm = (changes: Changes, apply: Apply): HTMLElement =>
-  givenForm('reference', 'Known material, its spectrum', '', 'PbCO3', async (file, bytes, label) => {
+  givenForm('reference', 'Spectrum of a known material', '', 'PbCO3', async (file, bytes, label) => {
     await checkReference(file, bytes, label);
     const others = changes.references.filter((one) => one.file !== file);
     return () => apply({ ...changes, references: [...others, { ...keepGiven(file, bytes), label }] });
@@ -40,7 +40,7 @@ function givenForm(
   const label = h('input', { name: 'label', required: true, placeholder: example, pattern: '[^:]+' });
   return smallForm(title, act, [
     h('label', {}, title, input),
-    example === null ? null : h('label', {}, 'it is', label),
+    example === null ? null : h('label', {}, 'What it is', label),
     sendButton('add'),
   ]);
 }

@@ -82,7 +82,7 @@ function elementForm(kind: 'claim' | 'without', title: string, changes: Changes,
   const content = h('input', { name: 'content', type: 'number', step: 'any', min: 0.0001, max: 100 });
   return smallForm(title, act, [
     h('label', {}, title, symbol),
-    kind === 'claim' ? h('label', {}, '% by mass, if you know it', content) : null,
+    kind === 'claim' ? h('label', {}, '% by mass, if known', content) : null,
     sendButton(kind === 'claim' ? 'claim' : 'exclude'),
   ]);
 }

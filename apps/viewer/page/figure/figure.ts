@@ -69,11 +69,7 @@ export function createFigure(
   const marks = markForm(record, (found) => change({ marked: withDashes(found) }));
 
   async function compare(symbol: string, compared: AlternativeView | null): Promise<void> {
-    const end = h(
-      'button',
-      { type: 'button', class: 'chip', onclick: () => void compare(symbol, null) },
-      'take away ×',
-    );
+    const end = h('button', { type: 'button', class: 'chip', onclick: () => void compare(symbol, null) }, 'remove ×');
     const told = compared && alternativeText(symbol, compared.instead?.name ?? null);
     comparison.replaceChildren(...(told ? [`${told} `, end] : []));
     await change({ compared });

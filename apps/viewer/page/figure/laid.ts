@@ -32,7 +32,7 @@ export function createLaid(
   cursorEv: () => number,
   draw: (overlays: readonly Overlay[]) => Promise<void>,
 ): Laid {
-  const lines = h('ul', { class: 'laid', 'aria-label': 'Laid over' });
+  const lines = h('ul', { class: 'laid', 'aria-label': 'Overlays' });
   const list = h('div', { role: 'status' }, lines);
   const textOf = ({ name, to }: Overlay, i: number): string => overlayText(i, name, SCALED_TO[to]);
   let overlays: readonly Overlay[] = [];

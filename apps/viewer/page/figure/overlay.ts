@@ -47,7 +47,11 @@ function factorOf(other: PlainSpectrum, own: PlainSpectrum, to: ScaledTo, atEv: 
         }, 0);
   const [mine, its] = [within(own), within(other)];
   if (mine > 0 && its > 0) return mine / its;
-  throw new RangeError(to === 'time' ? 'One of the two states no live time.' : 'One of the two has no counts there.');
+  throw new RangeError(
+    to === 'time'
+      ? 'One of the two files does not state its live time.'
+      : 'One of the two spectra has no counts there.',
+  );
 }
 
 /** The highest that is drawn at each channel: fit, counts, and what lies over them; counts. */
@@ -67,7 +71,7 @@ export function overlayForm(
   usual: ScaledTo,
   add: (other: OtherSpectrum, to: ScaledTo) => Promise<void>,
 ): HTMLElement {
-  const which = h('select', { id: 'overlay' }, h('option', { value: '' }, 'another spectrum'));
+  const which = h('select', { id: 'overlay' }, h('option', { value: '' }, 'choose a spectrum'));
   const scaled = h(
     'select',
     { 'aria-label': 'Scaled to' },
@@ -84,7 +88,7 @@ export function overlayForm(
     which.value = '';
     if (other) await add(other, scaled.value as ScaledTo);
   };
-  const label = h('label', { for: 'overlay' }, 'Lay over');
+  const label = h('label', { for: 'overlay' }, 'Overlay');
   const addIt = h('button', { type: 'submit', id: 'lay-over' }, 'add');
   return smallForm('Other spectra', act, [label, which, h('span', {}, 'scaled to'), scaled, addIt], 'marks');
 }
@@ -102,8 +106,8 @@ export const overlayList = (
       `${textOf(overlay, i)} `,
       h(
         'button',
-        { type: 'button', class: 'chip', 'aria-label': `Take away: ${overlay.name}`, onclick: () => remove(i) },
-        'take away ×',
+        { type: 'button', class: 'chip', 'aria-label': `Remove: ${overlay.name}`, onclick: () => remove(i) },
+        'remove ×',
       ),
     ),
   );

@@ -37,7 +37,7 @@ export const greyChoice = (isGrey: boolean, choose: (grey: boolean) => void): HT
       checked: isGrey,
       onchange: (event) => choose((event.target as HTMLInputElement).checked),
     }),
-    ' in greys, for print',
+    ' in grey, for print',
   );
 
 /** Where a key leads: arrows move by a quarter, plus and minus zoom about the middle, 0 shows all. */
@@ -81,9 +81,9 @@ export function zoomButtons(
     { class: 'zoom', role: 'group', 'aria-label': 'Visible part of the axis' },
     button('←', 'Move to lower energy', 'ArrowLeft'),
     button('→', 'Move to higher energy', 'ArrowRight'),
-    button('closer', 'Closer', '+'),
-    button('wider', 'Wider', '-'),
-    button('whole', 'Whole spectrum', '0'),
+    button('+', 'Zoom in', '+'),
+    button('−', 'Zoom out', '-'),
+    button('all', 'Whole spectrum', '0'),
   );
 }
 

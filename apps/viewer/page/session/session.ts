@@ -77,7 +77,7 @@ export class SessionPart {
       'nav',
       { class: 'along', 'aria-label': 'The session' },
       h('a', { href: '#' }, 'The session'),
-      to(at - 1, 'Before'),
+      to(at - 1, 'Previous'),
       to(at + 1, 'Next'),
     );
   }

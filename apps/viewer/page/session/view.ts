@@ -94,7 +94,7 @@ function layersPart({ samples, figureStyle }: Overview): HTMLElement | string {
     'section',
     { class: 'strata', 'aria-label': 'Layers of the samples' },
     h('style', {}, figureStyle),
-    h('h2', {}, 'Layers, surface on top'),
+    h('h2', {}, 'Layers, surface at the top'),
     h('div', { class: 'strata-figures' }, figures),
   );
 }
@@ -166,9 +166,9 @@ function pagesOf(page: number, pages: number, turn: (to: number) => void): HTMLE
   return h(
     'nav',
     { class: 'pages', 'aria-label': 'Pages' },
-    button('Earlier', page - 1),
+    button('Previous', page - 1),
     h('span', {}, `Page ${page + 1} of ${pages}`),
-    button('Later', page + 1),
+    button('Next', page + 1),
   );
 }
 
@@ -203,7 +203,7 @@ function failuresPart({ failures }: Overview): HTMLElement | string {
   return h(
     'section',
     { class: 'failures' },
-    h('h2', {}, 'Not read'),
+    h('h2', {}, 'Files that could not be read'),
     h(
       'ul',
       {},

@@ -50,7 +50,7 @@ export function claims(
           act && [
             quiet('mark its lines', () => void act.mark(symbol)),
             ' ',
-            quiet('draw it without', () => void act.compare(symbol)),
+            quiet('show the fit without it', () => void act.compare(symbol)),
             ' ',
             quiet('exclude it', () => act.takeOut(symbol)),
           ],

@@ -59,7 +59,7 @@ function enoughCounts(spectrum: Spectrum): number {
   const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
   if (counted >= MIN_COUNTS) return counted;
   throw new TooFewCountsError(
-    `${nameOf(spectrum)} holds ${counted} counts; at least ${MIN_COUNTS} are needed; count for longer`,
+    `${nameOf(spectrum)} has ${counted} counts; at least ${MIN_COUNTS} are needed; count for longer`,
   );
 }
 
@@ -129,7 +129,7 @@ export function guarded<Result>(spectrum: Spectrum, read: () => Result): Result 
 /** An error that no one was meant to see, in words; null for those that say themselves what to do. */
 function faultIn(error: unknown): string | null {
   if (error instanceof NotPositiveDefiniteError)
-    return 'the counts do not look like an X-ray spectrum on its axis; check the axis and the beam energy';
+    return 'the counts do not look like an X-ray spectrum on this axis; check the axis and the beam energy';
   if (error instanceof UnknownElementError) return null;
   if (error instanceof TypeError || error instanceof RangeError)
     return `the reading failed (${error.message}); check the axis and the beam energy, and report the file if both are right`;

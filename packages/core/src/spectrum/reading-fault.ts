@@ -3,16 +3,16 @@ import type { EnergyAxis, EnergyUnit } from './energy-axis.ts';
 import { MAX_CHANNELS, MAX_INPUT_BYTES, MIN_CHANNELS } from './limits.ts';
 import { quoted } from './quoted.ts';
 
-const GIVE_AXIS = 'Give the axis yourself as eV per channel and offset (--axis GAIN,OFFSET).';
+const GIVE_AXIS = 'Give the axis yourself: eV per channel, and the energy of channel 0 in eV.';
 const RIGHT_FILE = 'Is this the right file?';
 const EXPORT_AGAIN = 'Export the spectrum again.';
 
 /** Every reason to refuse an input: its code, its values, what is wrong and what to do. Lower case, as the place may stand in front. */
 const FAULTS = {
   'too-large': ({ bytes }: { readonly bytes: number }) =>
-    `the file has ${megabytes(bytes)}; at most ${megabytes(MAX_INPUT_BYTES)} are read. Is it a spectrum?`,
-  'axis-option': () => 'the given axis needs eV per channel above zero and a finite offset in eV.',
-  'beam-option': () => 'the given beam energy must be a number of keV above zero.',
+    `the file is ${megabytes(bytes)}; at most ${megabytes(MAX_INPUT_BYTES)} can be read. Is it a spectrum?`,
+  'axis-option': () => 'the axis given needs eV per channel above zero and a finite offset in eV.',
+  'beam-option': () => 'the beam energy given must be a number of keV above zero.',
   'binary-file': () =>
     'this is a binary file, not text. Export the spectrum as an EMSA/MAS file or as two columns, energy and counts.',
   'empty-file': () => `the file is empty. ${EXPORT_AGAIN}`,
@@ -23,9 +23,9 @@ const FAULTS = {
   'no-data': () => `the file has a header but no counts. ${EXPORT_AGAIN}`,
   'data-unreadable': ({ text }: { readonly text: string }) =>
     `${quoted(text)} is not a number. Correct the line, or export the spectrum again.`,
-  'empty-field': () => 'a field is empty in front of a number. Fill it in, or export the spectrum again.',
+  'empty-field': () => 'a field before a number is empty. Fill it in, or export the spectrum again.',
   'decimal-comma': ({ text }: { readonly text: string }) =>
-    `in ${quoted(text)} the comma may be a decimal comma or mark thousands. Export with decimal points.`,
+    `in ${quoted(text)} the comma may be a decimal comma or a thousands separator. Export with decimal points.`,
   'row-width': ({ found, first }: { readonly found: number; readonly first: number }) =>
     `this row has ${found} numbers, the first has ${first}. Correct the row, or export the spectrum again.`,
   'data-ambiguous': (values: AmbiguousData) => `${ambiguousText(values)}. ${EXPORT_AGAIN}`,
@@ -41,7 +41,7 @@ const FAULTS = {
   'xperchan-not-positive': ({ text }: { readonly text: string }) =>
     `XPERCHAN is ${quoted(text)}; the width of a channel must be above zero. ${GIVE_AXIS}`,
   'axis-not-energy': ({ text }: { readonly text: string }) =>
-    `XUNITS is ${quoted(text)}: not an energy, so not an X-ray spectrum over energy. ${GIVE_AXIS}`,
+    `XUNITS is ${quoted(text)}, not an energy, so this is not an X-ray spectrum against energy. ${GIVE_AXIS}`,
   'axis-not-linear': ({ why }: { readonly why: 'not-rising' | 'uneven' }) =>
     why === 'uneven'
       ? 'the energies of the first column are not evenly spaced. Export the spectrum with channels of equal width.'
@@ -64,6 +64,9 @@ type ValuesOf<Code extends keyof typeof FAULTS> =
 export function faultText(fault: ReadingFault): string {
   return (FAULTS[fault.code] as (values: ReadingFault) => string)(fault);
 }
+
+/** Whether an axis given with the input would mend it. */
+export const asksForAxis = (fault: ReadingFault): boolean => faultText(fault).endsWith(GIVE_AXIS);
 
 interface BadCount {
   readonly channel: number;
@@ -88,7 +91,7 @@ function ambiguousText(data: AmbiguousData): string {
     case 'no-pairs':
       return 'DATATYPE says XY, but the data are not pairs of a rising energy and its counts';
     case 'wide-rows':
-      return `each row holds ${data.width} numbers where the header announces one (decimal commas?)`;
+      return `each row has ${data.width} numbers, but the header announces one (decimal commas?)`;
   }
 }
 

@@ -38,6 +38,6 @@ export function peakCentre(counts: ArrayLike<number>, near: number): number {
 export function axisThrough(a: KnownPeak, b: KnownPeak): EnergyAxis {
   const gainEv = (b.energyEv - a.energyEv) / (b.channel - a.channel);
   if (!Number.isFinite(gainEv) || gainEv <= 0)
-    throw new RangeError('These two peaks fix no axis: the higher energy must stand at the higher channel.');
+    throw new RangeError('These two peaks do not define an axis: the higher energy must be at the higher channel.');
   return { gainEv, offsetEv: a.energyEv - gainEv * a.channel };
 }

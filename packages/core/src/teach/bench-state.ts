@@ -79,7 +79,7 @@ export function benchStateFrom(text: string): BenchState {
       .filter(Boolean)
       .map((field): [string, string] => {
         const at = field.indexOf('=');
-        if (at < 1) throw new BenchStateError(`'${field}' is no setting of the bench; write it like beam=15.`);
+        if (at < 1) throw new BenchStateError(`'${field}' is not a setting of the bench; write it like beam=15.`);
         return [field.slice(0, at), field.slice(at + 1)];
       }),
   );
@@ -112,7 +112,7 @@ function within(key: string, text: string, [least, most]: readonly [number, numb
 function partsFrom(text: string): BenchPart[] {
   const parts = text.split(',').map((part) => {
     const at = part.lastIndexOf(':');
-    if (at < 1) throw new BenchStateError(`'${part}' is no part; write it like PbCO3:90.`);
+    if (at < 1) throw new BenchStateError(`'${part}' is not a part; write it like PbCO3:90.`);
     return { of: decoded(part.slice(0, at)), share: within('share', part.slice(at + 1), BENCH_LIMITS.share) };
   });
   const [least, most] = BENCH_LIMITS.parts;

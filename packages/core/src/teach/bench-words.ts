@@ -12,9 +12,9 @@ export const BENCH_CAUTION = 'Simulated, not measured: no evidence about any obj
 
 /** What the simulation leaves out. */
 export const BENCH_LEFT_OUT =
-  'Left out: charging, contamination that grows under the beam, stray X-rays of the chamber, tilt and rough surfaces, Bragg peaks, ' +
-  'loss of alkalis, and most of what a chemical bond does to soft lines and to K-beta. A grain is cut through its middle, has a ' +
-  'density of 4 g/cm3 and lies in resin; its spectrum is explained with the shapes of a thick specimen.';
+  'Left out: charging, contamination that grows under the beam, stray X-rays from the chamber, tilted and rough surfaces, Bragg peaks, ' +
+  'loss of alkalis, and most effects of chemical bonding on soft lines and on K-beta. A grain is cut through its middle, has a ' +
+  'density of 4 g/cm3 and is embedded in resin; its spectrum is explained with the shapes of a thick specimen.';
 
 /** What the bench found, in sentences. */
 export interface BenchWords {
@@ -41,23 +41,27 @@ export function benchWords(
   const name = elementName(zOf(symbol) ?? 0);
   const figure = { brief: `${sigmaText(sigma)} expected`, parts: partsTable(answer), lines: linesTable(answer) };
   if (!recorded)
-    return { ...figure, lead: `Without ${name} nothing changes: no line of it is excited or recorded here.`, more: [] };
+    return {
+      ...figure,
+      lead: `Without ${name} nothing changes: none of its lines is excited or recorded here.`,
+      more: [],
+    };
   const expected = needed
     ? answerText({ sigma, recorded, ...needed }, counts)
-    : `${sigmaText(sigma)}; the counts that would do are being sought.`;
+    : `${sigmaText(sigma)}; the number of counts needed is being worked out.`;
   return {
     ...figure,
-    lead: `Without ${name} the fit to this spectrum is worse by ${sigmaText(found)}.`,
+    lead: `Without ${name}, the fit to this spectrum is worse by ${sigmaText(found)}.`,
     more: [
-      `Expected of such spectra of a thick specimen: ${expected}`,
+      `Expected for such spectra of a thick specimen: ${expected}`,
       ...(found < LEAST_SIGMA
         ? []
         : [
             `In this spectrum ${percent(seen)} of the rise in chi-square is misfit, drawn below. The rest is strain: ${STRAIN}`,
           ]),
-      lookText(answer.lines) || 'No single line decides; the whole shape does.',
+      lookText(answer.lines) || 'No single line settles it; the whole shape does.',
       entangled === null
-        ? `The amount of ${name} stands by itself.`
+        ? `The amount of ${name} does not depend on that of any other element.`
         : `The amount of ${name} is tied to that of ${elementName(zOf(entangled.symbol) ?? 0)}: correlation ${fixed(entangled.correlation, 2)}.`,
     ],
   };
@@ -65,7 +69,8 @@ export function benchWords(
 
 /** Below this there is nothing to share out. */
 const LEAST_SIGMA = 1;
-const STRAIN = 'to follow the counts, the fit bends axis, resolution and line ratios further than is likely.';
+const STRAIN =
+  'to follow the counts, the fit bends the axis, the resolution and the line ratios further than is likely.';
 
 const PART_COLUMNS = [
   column('part', 'part'),
@@ -92,13 +97,13 @@ const LINE_COLUMNS = [
   column('energy', 'energy', 'right'),
   column('with', 'counts with', 'right'),
   column('without', 'without', 'right'),
-  column('sigma', 'sigma there', 'right'),
+  column('sigma', 'sigma', 'right'),
 ];
 
 const linesTable = ({ symbol, lines }: BenchAnswer): Table | null =>
   table(
     'bench-lines',
-    `Lines that tell, with and without ${symbol}`,
+    `Lines that make the difference, with and without ${symbol}`,
     LINE_COLUMNS,
     lines.map(({ symbol: of, line, energyEv, expectedIfTrue, expectedIfNot, weight }) =>
       row(
@@ -115,7 +120,7 @@ export const benchFigureLabel = ([from, to]: readonly [number, number], symbol: 
   `Simulated spectrum from ${fixed(from, 1)} to ${fixed(to, 1)}\u00a0keV` +
   (symbol === null
     ? '.'
-    : `, explained with and without ${symbol}, and the misfit without it. The tables below hold the figures.`);
+    : `, explained with and without ${symbol}, and the misfit without it. The tables below give the figures.`);
 
 /** The verdicts of a full reading in a sentence. */
 export const verdictSentence = (present: readonly string[], open: readonly string[]): string =>

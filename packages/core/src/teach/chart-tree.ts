@@ -23,7 +23,7 @@ export function chartTree(options: ChartOptions): Tree {
 }
 
 const NOTE =
-  'weaker line: photons recorded of the thick, pure element, as part of the strongest line of all; elements usual in paint only. ' +
+  'weaker line: photons recorded from the thick, pure element, as a fraction of the strongest line of all; only elements common in paint. ' +
   'Simulated: no evidence about any object.';
 
 function pairRow({ a, b, apartEv, strength, paint }: ChartPair, i: number) {

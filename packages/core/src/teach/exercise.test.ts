@@ -35,7 +35,10 @@ describe('marks', () => {
     content: 0.02,
     lines: [],
   };
-  const saying = (verdict: StudentAnswer['verdict'], odds: number | null = null): StudentAnswer => ({ verdict, odds });
+  const saying = (verdict: StudentAnswer['verdict'], probability: number | null = null): StudentAnswer => ({
+    verdict,
+    probability,
+  });
   const points = (decidable: Decidable, answer: StudentAnswer): number => markOf(decidable, answer).points;
 
   it('are full for "cannot tell" below 3 sigma, and nothing for it above', () => {
@@ -46,23 +49,23 @@ describe('marks', () => {
   it('cost most for being certain and wrong', () => {
     const wrong = points({ ...told, present: false }, saying('present', 1));
     expect(wrong).toBe(-3);
-    const all = [0, 0.25, 0.5, 0.75, 1].flatMap((odds) =>
-      [true, false].map((present) => points({ ...told, present }, saying('cannot-tell', odds))),
+    const all = [0, 0.25, 0.5, 0.75, 1].flatMap((probability) =>
+      [true, false].map((present) => points({ ...told, present }, saying('cannot-tell', probability))),
     );
     expect(Math.min(...all)).toBe(wrong);
   });
 
-  it('are proper: of all odds those that one believes pay best on average', () => {
+  it('are proper: the probability that one believes in pays best on average', () => {
     for (const belief of [0.1, 0.35, 0.5, 0.8, 0.99]) {
-      const worth = (odds: number): number =>
-        belief * points(told, saying('cannot-tell', odds)) +
-        (1 - belief) * points({ ...told, present: false }, saying('cannot-tell', odds));
+      const worth = (probability: number): number =>
+        belief * points(told, saying('cannot-tell', probability)) +
+        (1 - belief) * points({ ...told, present: false }, saying('cannot-tell', probability));
       const best = Array.from({ length: 101 }, (_, k) => k / 100).reduce((a, b) => (worth(b) > worth(a) ? b : a));
       expect(best).toBeCloseTo(belief, 9);
     }
   });
 
-  it('take a verdict and odds that contradict each other for a slip', () => {
+  it('take a verdict and a probability that contradict each other for a slip', () => {
     expect(agrees(saying('present', 0.3))).toBe(false);
     expect(agrees(saying('absent', 0.7))).toBe(false);
     expect(agrees(saying('cannot-tell', 0.5))).toBe(true);
@@ -90,7 +93,7 @@ describe('a sheet', () => {
     const filled = [blank[0], ['1', symbol, 'Cannot tell', '50 %'], ['1', 'material', 'chalk', '']];
     const { answers, materials, faults } = readSheet(rowsOf(filled), exercises);
     expect(faults).toEqual([]);
-    expect([...answers.values()]).toEqual([{ verdict: 'cannot-tell', odds: 0.5 }]);
+    expect([...answers.values()]).toEqual([{ verdict: 'cannot-tell', probability: 0.5 }]);
     expect([...materials.values()]).toEqual(['chalk']);
   });
 
@@ -98,10 +101,12 @@ describe('a sheet', () => {
     [['9', 'S', 'present', ''], /no exercise '9'/],
     [['1', 'Xx', 'present', ''], /does not ask about 'Xx'/],
     [['1', '?', 'maybe', ''], /'maybe' is not an answer/],
-    [['1', '?', 'present', '200'], /odds of '200'/],
+    [['1', '?', 'present', '200'], /probability '200'/],
     [['1', '?', 'present', '10'], /contradict each other/],
   ])('names what cannot be read: %j', (cells, message) => {
     const row = cells.map((text) => (text === '?' ? exercises[0].asked[0] : text));
-    expect(readSheet(rowsOf([['exercise', 'about', 'answer', 'odds'], row]), exercises).faults[0]).toMatch(message);
+    expect(readSheet(rowsOf([['exercise', 'about', 'answer', 'probability'], row]), exercises).faults[0]).toMatch(
+      message,
+    );
   });
 });

@@ -11,11 +11,11 @@ export function handout(lesson: Lesson): string {
   return paper(lesson.title, [
     `<h1>${escaped(lesson.title)}</h1><p>${escaped(aim)}</p>`,
     `<h2>1. Predict</h2><p>${escaped(question)}</p><ul class="choices">${choices.map((text) => `<li>${escaped(text)}</li>`).join('')}</ul>`,
-    '<p>Draw what you expect: the peak with its parts, and below it the misfit without the element.</p>',
+    '<p>Draw what you expect: the peak with its parts and, below it, the misfit without the element.</p>',
     blankAxes(),
     `<h2>2. Work on the bench</h2><ol>${steps.map((text) => `<li>${escaped(text)}<span class="blank"></span></li>`).join('')}</ol>`,
     `<h2>3. Explain</h2><p>${escaped(explain)}</p><p class="blank"></p><p class="blank"></p>`,
-    '<h2>4. Compare</h2><p>The bench shows the answer once you have committed yourself.</p>',
+    '<h2>4. Compare</h2><p>The bench shows the answer once you have committed to a prediction.</p>',
     `<footer>${escaped(BENCH_CAUTION)} ${start ? `The bench: <a href="index.html#lesson=${lesson.id}&amp;${escaped(benchStateText(start))}">index.html</a>, lesson ${escaped(lesson.title)}.` : ''}</footer>`,
   ]);
 }

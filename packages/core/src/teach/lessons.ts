@@ -30,7 +30,7 @@ export function lessonQuestion(lesson: Lesson): LessonQuestion {
 
 /** The bench finds within that of what it expects in every lesson (lesson.test.ts). */
 const EXPECTED_FIGURES =
-  'Figures in sigma are the expected ones. Those in bold on the bench are of one spectrum with its noise: 1 sigma, or a fifth of a large figure, more or less is usual.';
+  'Figures in sigma are the expected ones. Those in bold on the bench are for one spectrum with its noise: 1 sigma more or less, or a fifth of a large figure, is usual.';
 
 /**
  * What a student sees after committing, its numbers filled in.

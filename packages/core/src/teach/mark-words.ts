@@ -8,10 +8,10 @@ import type { Decidable, Mark } from './marking.ts';
 export function markText(decidable: Decidable, { said, borne }: Mark): string {
   const { symbol, present, decides, sigma, content, lines } = decidable;
   const name = capital(elementName(zOf(symbol) ?? 0));
-  const there = present ? `${name} is there, ${percent(content)} by mass.` : `${name} is not there.`;
+  const there = present ? `${name} is present, ${percent(content)} by mass.` : `${name} is absent.`;
   const what = present ? 'Leaving it out' : `${percent(content)} of it`;
   const told = decides
     ? `${what} ${present ? 'costs' : 'would show as'} ${sigmaText(sigma)}, so the counts decide. ${lookText(lines)}`
-    : `${what} ${present ? 'costs' : 'would show as'} ${sigmaText(sigma)} only, less than ${SIGMAS}: the counts cannot decide. ${neededText(decidable)}`;
+    : `${what} ${present ? 'costs' : 'would show as'} only ${sigmaText(sigma)}, less than ${SIGMAS}: the counts cannot decide. ${neededText(decidable)}`;
   return `${there} ${told.trim()} You said ${percent(said)}; the counts support ${percent(borne)}.`;
 }

@@ -19,7 +19,7 @@ export const decidables = (exercises: readonly Exercise[]): ReadonlyMap<number, 
   new Map(exercises.map((exercise) => [exercise.number, decidableOf(exercise)]));
 
 /** Saying nothing is worth what "cannot tell" is. */
-const NOTHING_SAID: StudentAnswer = { verdict: 'cannot-tell', odds: 0.5 };
+const NOTHING_SAID: StudentAnswer = { verdict: 'cannot-tell', probability: 0.5 };
 
 /** A student's sheet marked, a line per element and one per material. */
 export function markSheet(
@@ -49,14 +49,14 @@ function elementLine({ number }: Exercise, decidable: Decidable, { answers }: Re
 function materialLine(exercise: Exercise, named: string | undefined): MarkedLine {
   const parts = exercise.parts.map(({ of, share }) => `${partName(of)} (${share})`).join(', ');
   const { points, known } = named === undefined ? { points: 0, known: true } : materialMark(exercise, named);
-  const unknown = known ? '' : ` '${named}' is no material of the list.`;
+  const unknown = known ? '' : ` '${named}' is not a material on the list.`;
   return {
     exercise: exercise.number,
     about: MATERIAL,
     said: named ?? '',
     points,
     most: 1,
-    why: `The grain was made of, parts by mass: ${parts}.${unknown}`,
+    why: `The grain consists of (parts by mass): ${parts}.${unknown}`,
   };
 }
 

@@ -49,7 +49,7 @@ export const STUDENT_VERDICTS: readonly StudentVerdict[] = ['present', 'absent',
 export interface StudentAnswer {
   readonly verdict: StudentVerdict;
   /** Probability that it is there, 0 to 1; null where none was given. */
-  readonly odds: number | null;
+  readonly probability: number | null;
 }
 
 /** Probability that a verdict without one stands for. */
@@ -72,17 +72,17 @@ const SCALE = 4;
  * where they cannot tell. Points are 1 - 4 (said - borne)^2, a quadratic score: proper, so saying what one believes pays best
  * (G.W. Brier, Mon. Weather Rev. 78 (1950) 1).
  */
-export function markOf({ present, decides }: Decidable, { verdict, odds }: StudentAnswer): Mark {
-  const said = odds ?? STANDS_FOR[verdict];
+export function markOf({ present, decides }: Decidable, { verdict, probability }: StudentAnswer): Mark {
+  const said = probability ?? STANDS_FOR[verdict];
   const borne = decides ? Number(present) : 0.5;
   return { points: 1 - SCALE * (said - borne) ** 2, said, borne };
 }
 
-/** Whether verdict and odds say the same: 'present' with odds of 20 % do not. */
-export function agrees({ verdict, odds }: StudentAnswer): boolean {
-  if (odds === null) return true;
-  if (verdict === 'present') return odds > 0.5;
-  return verdict === 'absent' ? odds < 0.5 : odds >= 0.2 && odds <= 0.8;
+/** Whether verdict and probability agree: 'present' with 20 % does not. */
+export function agrees({ verdict, probability }: StudentAnswer): boolean {
+  if (probability === null) return true;
+  if (verdict === 'present') return probability > 0.5;
+  return verdict === 'absent' ? probability < 0.5 : probability >= 0.2 && probability <= 0.8;
 }
 
 /** A material named: right where it is a part of the grain, or one that elements cannot tell from a part. */

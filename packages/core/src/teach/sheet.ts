@@ -2,7 +2,7 @@ import { agrees, STUDENT_VERDICTS, type StudentAnswer, type StudentVerdict } fro
 import type { Exercise } from './exercise.ts';
 
 /** Columns of a student's sheet; `about` is an element's symbol or MATERIAL. */
-export const SHEET_COLUMNS = ['exercise', 'about', 'answer', 'odds'] as const;
+export const SHEET_COLUMNS = ['exercise', 'about', 'answer', 'probability'] as const;
 export const MATERIAL = 'material';
 
 /** The sheet to fill in: a line per element asked about and one for the material. */
@@ -32,7 +32,7 @@ export function readSheet(
   const materials = new Map<number, string>();
   const faults: string[] = [];
   for (const { line, cells } of rows) {
-    const [exercise = '', about = '', answer = '', odds = ''] = SHEET_COLUMNS.map((column) => cells.get(column));
+    const [exercise = '', about = '', answer = '', probability = ''] = SHEET_COLUMNS.map((column) => cells.get(column));
     if (answer === '') continue;
     const found = exercises.find(({ number }) => String(number) === exercise);
     if (found === undefined) faults.push(`line ${line}: there is no exercise '${exercise}'`);
@@ -40,7 +40,7 @@ export function readSheet(
     else if (!found.asked.includes(about))
       faults.push(`line ${line}: exercise ${exercise} does not ask about '${about}'`);
     else {
-      const read = answerFrom(answer, odds);
+      const read = answerFrom(answer, probability);
       if (typeof read === 'string') faults.push(`line ${line}: ${read}`);
       else answers.set(answerKey(found.number, about), read);
     }
@@ -49,12 +49,13 @@ export function readSheet(
 }
 
 /** An answer, or what is wrong with it. */
-function answerFrom(text: string, odds: string): StudentAnswer | string {
+function answerFrom(text: string, probability: string): StudentAnswer | string {
   const verdict = text.toLowerCase().replace(/\s+/g, '-');
   if (!(STUDENT_VERDICTS as readonly string[]).includes(verdict))
     return `'${text}' is not an answer; write ${STUDENT_VERDICTS.join(', ')}`;
-  const percent = odds === '' ? null : Number(odds.replace(/\s*%$/, ''));
-  if (percent !== null && !(percent >= 0 && percent <= 100)) return `odds of '${odds}'; write the percentage, 0 to 100`;
-  const answer = { verdict: verdict as StudentVerdict, odds: percent === null ? null : percent / 100 };
-  return agrees(answer) ? answer : `${text} and odds of ${odds} contradict each other`;
+  const percent = probability === '' ? null : Number(probability.replace(/\s*%$/, ''));
+  if (percent !== null && !(percent >= 0 && percent <= 100))
+    return `probability '${probability}'; write it in per cent, 0 to 100`;
+  const answer = { verdict: verdict as StudentVerdict, probability: percent === null ? null : percent / 100 };
+  return agrees(answer) ? answer : `'${text}' and a probability of ${probability} contradict each other`;
 }

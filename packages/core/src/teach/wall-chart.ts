@@ -54,13 +54,13 @@ function headMarks({ beamKev, withinEv }: ChartOptions, pairs: readonly ChartPai
       MARGIN,
       at(2) + 6,
       7,
-      'Two strokes: the two lines at their distance; the longer, the more photons a pure element gives (each tenfold a quarter of the length).',
+      'Two strokes: the two lines, to scale; the longer the stroke, the more photons the pure element gives (a quarter of the length for each factor of ten).',
     ),
     text(
       MARGIN,
       at(3) + 3,
       7,
-      `Grey bar: width of a peak at half its height, detector of ${CLASH_DEFAULTS.fwhmMnEv} eV. Strokes inside one bar make one peak.`,
+      `Grey bar: width of a peak at half its height for a detector of ${CLASH_DEFAULTS.fwhmMnEv} eV. Strokes inside one bar make one peak.`,
     ),
     text(
       MARGIN,

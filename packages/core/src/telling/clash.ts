@@ -5,14 +5,14 @@ import type { Overlap, OverlapQuestion } from '../plan/overlap.ts';
 import { cell, column, item, list, type Node, paragraph, row, section, table, type Tree } from './sections/tree.ts';
 import { MOST_CLASH_ROWS } from './terms/cutoffs.ts';
 import { lineName } from './terms/names.ts';
-import { fixed, listed, significant, trimmed } from './terms/numerals.ts';
+import { capital, fixed, listed, significant, trimmed } from './terms/numerals.ts';
 import { answerText, lookText, questionText, summaryText } from './words/overlap.ts';
 
 /** What `separable` means. */
 export const SEPARABLE_MEANS =
-  'questions: the answer, with counting and the uncertainty of the physics. pairs illustrate it and include neither. ' +
-  `separable: with a known resolution the overlap alone widens the uncertainty of either line by at most a factor of ${SEPARABLE_INFLATION}, ` +
-  '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound); energies and shapes taken as known.';
+  'questions: the answer, including counting and the uncertainty of the physics. pairs: an illustration that includes neither. ' +
+  `separable: at a known resolution, the overlap alone widens the uncertainty of either line by at most a factor of ${SEPARABLE_INFLATION}, ` +
+  '1/sqrt(1 - exp(-D^2 / (2 sigma^2))) for lines D apart on a dominant background (Cramer-Rao bound), energies and shapes being known.';
 
 /** Whether a measurement tells the elements apart, the lines behind it, and what practice advises. */
 export function clashTree({ overlap, lines, advice }: ClashAnswer): Tree {
@@ -33,12 +33,12 @@ export function clashTree({ overlap, lines, advice }: ClashAnswer): Tree {
 export const clashSummary = ({ overlap }: Pick<ClashAnswer, 'overlap'>): string => summaryText(overlap.questions);
 
 const LIMITS =
-  'Expectations of the forward model for a thick, flat, homogeneous specimen and a silicon detector of which only the resolution is known; ' +
-  'no evidence about any object.';
+  'These are expectations of the forward model for a thick, flat, homogeneous specimen and a silicon detector of which only the resolution is known; ' +
+  'they are no evidence about any object.';
 
 function conditionsText({ counts, amounts, neighbours }: Overlap, { elements, beamKev, fwhmMnEv }: Clash): string {
   const parts = amounts.map((amount, i) => `${elements[i]}\u00a0${trimmed(amount, 6)}`);
-  const beside = neighbours.length > 0 ? `; ${listed(neighbours)} beside them` : '';
+  const beside = neighbours.length > 0 ? `; ${listed(neighbours)} also present` : '';
   return (
     `Beam ${beamKev}\u00a0keV, resolution ${fwhmMnEv}\u00a0eV (FWHM at 5.9\u00a0keV), ${fixed(counts, 0)} counts; ` +
     `parts by mass ${parts.join(', ')}${beside}.`
@@ -70,7 +70,7 @@ function pairTable({ elements, pairs }: Clash): Node | null {
     column('a', two ? `line of ${elements[0]}, keV` : 'line, keV'),
     column('b', two ? `line of ${elements[1]}, keV` : 'and line, keV'),
     column('apart', 'apart, eV', 'right'),
-    column('widened', 'error grows by factor', 'right'),
+    column('widened', 'error grows by a factor of', 'right'),
   ];
   const line = (one: ClashLine): string => (two ? named(one) : `${one.symbol}\u00a0${named(one)}`);
   const rows = pairs.map((pair, i) => pairRow(pair, i, line));
@@ -93,7 +93,7 @@ function settlingTable({ settling }: Clash): Node | null {
   const columns = [
     column('symbol', ''),
     column('line', 'line, keV'),
-    column('relative', 'of its family’s strongest', 'right'),
+    column('relative', 'relative to the strongest of its family', 'right'),
     column('excited', 'excited'),
   ];
   const rows = settling.map((line: SettlingLine, i) =>
@@ -123,8 +123,8 @@ const adviceHead = ({ elementA, lineA, elementB, lineB }: KnownClash): string =>
 
 /** What settles it, where it is met in paint, and who says so. */
 export function adviceText({ settledBy, beamKev, paintContext, source }: KnownClash): string {
-  const beam = beamKev === null ? '' : ` The settling line needs a beam above ${beamKev}\u00a0keV.`;
+  const beam = beamKev === null ? '' : ` The line that settles it needs a beam above ${beamKev}\u00a0keV.`;
   const met = paintContext === '' ? '' : ` Met in: ${paintContext}.`;
   const titles = source.map((key) => KNOWLEDGE_SOURCES.find((one) => one.key === key)?.title ?? key);
-  return `${settledBy}.${beam}${met} [${titles.join('; ')}]`;
+  return `${capital(settledBy)}.${beam}${met} [${titles.join('; ')}]`;
 }

@@ -9,15 +9,15 @@ import { counts, fixed, keV, listed, percent } from './terms/numerals.ts';
 
 /** What the figure of a spectrum is, for those who cannot see it. */
 export const SPECTRUM_LABEL =
-  'Spectrum: measured counts over energy, with the fit, the background and the layer of each element. ' +
-  'Arrow keys move along the energy axis, with shift they move the cursor; plus and minus zoom, 0 shows all of it.';
+  'Spectrum: measured counts against energy, with the fit, the background and the layer of each element. ' +
+  'Arrow keys move along the energy axis, with Shift they move the cursor; plus and minus zoom, 0 shows the whole spectrum.';
 
 /** @param counts, fit what the two lines look like */
 const captionWith = (counts: string, fit: string): string =>
   `${counts} line: measured counts. ${fit} line: the fit, which is the sum of the background (grey, dotted edge) and one layer per element; ` +
-  'layers with a dashed edge belong to elements that stay open, dotted ones to an element whose colour is taken by a stronger one, hatched ones ' +
-  'to the detector; a question mark stands over a peak that nothing explains. Below: measured minus fit, in standard deviations. ' +
-  'On the square-root scale counting noise is equally thick everywhere.';
+  'layers with a dashed edge belong to elements that are open, dotted ones to an element that shares its colour with a stronger one, hatched ones ' +
+  'to the detector; a question mark stands over a peak that nothing explains. The strip below shows measured minus fit, in standard deviations. ' +
+  'On the square-root scale, counting noise has the same width everywhere.';
 
 /** How to read the figure of a spectrum. */
 export const SPECTRUM_CAPTION = captionWith('Thin', 'Red');
@@ -29,13 +29,13 @@ export const SPECTRUM_HINT = 'Drag across the figure to zoom in; double-click to
 
 /** Where the figure tells what is under the cursor, before there is one. */
 export const CURSOR_HINT =
-  'Point at the figure, or step through it with Shift and the arrow keys: energy, counts, the share of each element and the lines that could be there are told here.';
+  'Point at the figure, or step through it with Shift and the arrow keys, to see here the energy, the counts, the share of each element and the lines that could be there.';
 
 /** How to read the small pictures of lines, once for all. */
 export const THUMBNAIL_KEY =
-  'In the small pictures: measured counts (dots), the fit (red line), the best fit without the element, everything else fitted again (dashed ' +
-  'line), and with its best rival in its place (thin line). The coloured area is what needs the element. A picture without a base line does not ' +
-  'start at zero.';
+  'The small pictures show the measured counts (dots), the fit (red line), the best fit without the element, with everything else fitted again ' +
+  '(dashed line), and the fit with its best rival in its place (thin line). The coloured area is what needs the element. A picture without a base ' +
+  'line does not start at zero.';
 
 /** What a small picture of a line shows, for those who cannot see it. @param name of the element */
 export function thumbnailLabel(
@@ -66,7 +66,7 @@ export interface ChannelTold {
 
 /** The counts of a channel, and the parts that make up a good share of it, largest first: one line each. */
 export function channelText({ counted, model, parts }: ChannelTold): string[] {
-  if (!(model > 0)) return [`${counts(counted)} counts, outside the fit`];
+  if (!(model > 0)) return [`${counts(counted)} counts, outside the fitted range`];
   const carried = parts
     .map((part) => ({ name: part.name, share: part.counts / model }))
     .filter(({ share }) => share >= FIGURE_SHARE)
@@ -118,7 +118,7 @@ export const NOTHING_PLANNED = 'Nothing is open that another measurement would s
 
 /** What another explanation's curves are called beside the figure. */
 export const alternativeText = (symbol: string, instead: string | null): string =>
-  `Broken line: the best fit without ${symbol}.` + (instead ? ` Thin line: with ${instead} in its place.` : '');
+  `Dashed line: the best fit without ${symbol}.` + (instead ? ` Thin line: with ${instead} in its place.` : '');
 
 /** What an exported figure says below itself: what it shows, and where that came from. */
 export function figureProvenance({ source, software, conditions }: LimnerRecord): string[] {

@@ -21,7 +21,7 @@ export function linesTree(lines: readonly ExpectedLine[], { nearEv, beamKev }: L
     column('energy', 'energy, eV', 'right'),
     column('off', 'off by, eV', 'right'),
     column('strength', `at ${trimmed(beamKev, 3)}\u00a0keV`, 'right'),
-    column('relative', 'part of its subshell', 'right'),
+    column('relative', 'fraction of its subshell', 'right'),
     column('source', 'source'),
   ];
   const folds = foldedLines(lines, nearEv);
@@ -37,8 +37,8 @@ export function linesTree(lines: readonly ExpectedLine[], { nearEv, beamKev }: L
 }
 
 const STRENGTH =
-  'at a beam energy: photons recorded of the thick, pure element, as part of the strongest line that is not folded; ' +
-  'part of its subshell: of all radiative decays of the vacancy that the line fills.';
+  'at a beam energy: photons recorded from the thick, pure element, as a fraction of the strongest line listed; ' +
+  'fraction of its subshell: of all radiative decays of the vacancy that the line fills.';
 
 function lineRow(
   { line, edgeEv, excited, photons }: ExpectedLine,

@@ -42,7 +42,7 @@ function planSummary(
   questions: readonly PlannedQuestion[],
   phases: MeasurementPlan['phases'],
 ): string {
-  const found = present.length > 0 ? `${capital(listed(present.map(nameOf)))}: required by the counts. ` : '';
+  const found = present.length > 0 ? `The counts require ${listed(present.map(nameOf))}. ` : '';
   const left = phases.map(({ remaining }) => capital(remainingText(remaining)));
   const between = left.length > 0 ? ` Elements cannot decide: ${left.join('; ')}.` : '';
   return `${found}${elementSummary(questions, left.length > 0)}${between}`;
@@ -67,9 +67,9 @@ const nameAndSymbol = (symbol: string): string => `${nameOf(symbol)} (${symbol})
 const namesIn = ({ symbol, also }: Question): string[] => [symbol, ...also].map(nameOf);
 
 const CAUTIONS = [
-  'Every measurement takes something from the sample: the beam heats, charges and can alter it (carbonates, hydrates, sulfides and organic matter first).',
-  'Repeat on the same grain only what is worth it, at the lowest current and counts that decide. Licensed operators and local rules come first.',
-  'The figures are expectations of the forward model for a thick, flat specimen.',
+  'Every measurement takes something from the sample: the beam heats and charges it, and can alter it (carbonates, hydrates, sulfides and organic matter first).',
+  'Measure the same grain again only if it is worth it, with the lowest current and the fewest counts that settle the question. Licensed operators and local rules come first.',
+  'These figures are expectations of the forward model for a thick, flat specimen.',
 ];
 
 /** What else can be tried where no such measurement settles it. */
@@ -108,7 +108,7 @@ function proposalText({ beamKev, counts, confidence, expectedChiSquare }: Propos
 }
 
 function lookAt(lines: readonly TellingLine[], symbol: string): string {
-  if (lines.length === 0) return 'No single line decides; the whole shape does.';
+  if (lines.length === 0) return 'No single line settles it; the whole shape does.';
   const each = lines
     .slice(0, MOST_TELLING)
     .map(
@@ -129,7 +129,7 @@ function unsettled(best: Proposal | null): string {
   const nearest =
     best && best.expectedChiSquare > 0
       ? ` The best would be ${best.beamKev}\u00a0keV (expected difference of chi-square ${chiSquare(best.expectedChiSquare)}).`
-      : ' No line that tells the two apart is excited at any of them.';
+      : ' No line that tells the two apart is excited at any of these energies.';
   const most = COUNTS.at(-1) ?? 0;
   return (
     `No measurement at ${BEAMS_KEV[0]} to ${BEAMS_KEV.at(-1)}\u00a0keV with up to ${fixed(most, 0)} counts settles it with ` +

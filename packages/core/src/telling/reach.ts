@@ -97,5 +97,5 @@ function strongest(emitted: Float64Array, z: number): Line | undefined {
 
 function staying({ inside, highestBeamKev }: GrainReach): string {
   if (inside) return 'they stay inside.';
-  return `some leave it, and what lies behind shows too. At ${significant(highestBeamKev, 2)} keV they would stay inside.`;
+  return `some leave it, so what lies behind shows too. At ${significant(highestBeamKev, 2)} keV they would stay inside.`;
 }

@@ -21,7 +21,7 @@ const spectrum = (record: LimnerRecord): Node =>
     'spectrum',
     'spectrum',
     record.elements.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol),
-    'The spectrum, and what it is put down to',
+    'The spectrum, and what explains it',
   );
 
 /** Sections in the order in which a reading is argued: what lowers the trust in it comes right after the answer. */

@@ -33,7 +33,10 @@ function withHint(tree: Tree, text: string, { length }: TextOptions): Tree {
 /** X-ray lines as plain text. */
 export function linesText(lines: readonly ExpectedLine[], asked: LinesAsked, options: TextOptions = {}): string {
   const hidden = hiddenLines(lines, asked);
-  return treeText(withHint(linesTree(lines, asked), hidden && `${hidden}: --full or --json.`, options), options);
+  return treeText(
+    withHint(linesTree(lines, asked), hidden && `${hidden} are left out; --full or --json prints them.`, options),
+    options,
+  );
 }
 
 /** A plan as plain text. */

@@ -65,7 +65,7 @@ async function readAtMost(file: FileHandle, where: string): Promise<Uint8Array> 
 
 export function tooLarge(bytes: number): string {
   const [size, most] = [bytes, MAX_INPUT_BYTES].map((n) => Math.ceil(n / 2 ** 20));
-  return `too large for a spectrum (${size} MiB; at most ${most} MiB are read); give the exported spectrum itself`;
+  return `too large for a spectrum (${size} MiB; at most ${most} MiB can be read); give the exported spectrum itself`;
 }
 
 const CAUSES: Readonly<Record<string, string>> = {

@@ -16,14 +16,14 @@ export async function notesIn(folder: string): Promise<Note[]> {
   const path = join(folder, NOTES);
   const info = await stat(path).catch(() => null);
   if (info === null) return [];
-  if (info.size > LARGEST_BYTES) throw new InputError(path, 'too large for notes; move it away');
+  if (info.size > LARGEST_BYTES) throw new InputError(path, 'too large for a file of notes; move it away');
   try {
     const { schema, notes } = JSON.parse(await readFile(path, 'utf8')) as { schema: unknown; notes: unknown };
     if (schema === SCHEMA && Array.isArray(notes) && notes.every(isNote)) return notes;
   } catch (error) {
-    throw new InputError(path, `it cannot be read (${messageOf(error)}); mend it or move it away`, { cause: error });
+    throw new InputError(path, `it cannot be read (${messageOf(error)}); repair it or move it away`, { cause: error });
   }
-  throw new InputError(path, 'this file holds no notes of Limner; move it away');
+  throw new InputError(path, 'this is not a file of Limner notes; move it away');
 }
 
 const isNote = (value: unknown): value is Note =>
@@ -37,7 +37,7 @@ export async function keepNotes(folder: string, notes: readonly Note[]): Promise
   try {
     await writeWhole(path, `${JSON.stringify({ schema: SCHEMA, notes }, null, 1)}\n`);
   } catch (error) {
-    const reason = `the note cannot be kept (${messageOf(error)}); see that the folder can be written to`;
+    const reason = `the note cannot be kept (${messageOf(error)}); check that the folder can be written to`;
     throw new InputError(path, reason, { cause: error });
   }
 }

@@ -29,7 +29,10 @@ export async function referencesIn(folder: string, where = folder): Promise<Refe
   });
   const references = referencesOn(await sheetIn(folder), spectra);
   if (references.length > 0) return references;
-  throw new InputError(where, `no reference here; 'reference add' puts a spectrum and its label into ${SHEET}`);
+  throw new InputError(
+    where,
+    `there is no reference here; 'reference add' puts a spectrum and its label into ${SHEET}`,
+  );
 }
 
 /** How a reference is read: as the grains are. */

@@ -77,7 +77,9 @@ export class Sheet {
       ...this.#patterns.filter(({ fits }) => !files.some((file) => fits.test(file))).map(({ row }) => row),
     ].sort((a, b) => a.line - b.line);
     return [
-      ...this.#unread.map((name) => `${SHEET}, line 1: no such column is read: '${name}'; the columns are ${KNOWN}`),
+      ...this.#unread.map(
+        (name) => `${SHEET}, line 1: the column '${name}' is unknown and not read; the columns are ${KNOWN}`,
+      ),
       ...rows.map(({ line, file }) => `${SHEET}, line ${line}: no spectrum matches '${file}'`),
     ];
   }
@@ -151,7 +153,7 @@ function rowOf(
   fault: (line: number, what: string) => void,
 ): Row | readonly [] {
   const [file, sample, layer] = [cell('file').replaceAll('\\', '/'), cell('sample'), cell('layer')];
-  if (file === '') fault(line, 'no file is named; give a file name or a pattern such as P1-*.msa');
+  if (file === '') fault(line, 'the file is missing; give a file name or a pattern such as P1-*.msa');
   else if (sample === '') fault(line, `'${file}' has no sample`);
   else if (layer !== '' && !/^[1-9]\d{0,3}$/.test(layer))
     fault(

@@ -17,7 +17,7 @@ export function statedIn(cell: (name: Column) => string): Stated | null {
   const beamKev = numberIn('beam_kev', cell, 0);
   const gainEv = numberIn('gain_ev', cell, 0);
   const offsetEv = numberIn('offset_ev', cell, -Infinity);
-  if (gainEv === null && offsetEv !== null) throw new Error('offset_ev goes with gain_ev, the eV per channel');
+  if (gainEv === null && offsetEv !== null) throw new Error('offset_ev needs gain_ev, the eV per channel, beside it');
   const mount = mountIn(cell('mount'));
   const stated = {
     ...(beamKev !== null && { beamKev }),

@@ -3,7 +3,7 @@ import { isAbsolute, join, relative, sep } from 'node:path';
 import { causeOf, InputError, readBytes } from './load.ts';
 
 const LEADS_OUT = 'it is a link that leads out of the folder, so it is not read; copy the file itself into the folder';
-const LEADS_NOWHERE = 'it is a link to something that is not there; copy the file itself into the folder';
+const LEADS_NOWHERE = 'it is a link to a file that does not exist; copy the file itself into the folder';
 
 /**
  * The path, free of links, that a name in a folder leads to. A folder may come from anybody, so nothing outside it is opened on its word.

@@ -15,7 +15,7 @@ const DESCRIPTIONS: Readonly<Record<string, Description>> = {
     format: 'application/x-ndjson',
   },
   'curves.ndjson': {
-    about: 'Each fitted spectrum as the report draws it: counts, fit and background over energy, one line each',
+    about: 'Each fitted spectrum as the report draws it: counts, fit and background against energy, one line each',
     format: 'application/x-ndjson',
   },
   'elements.csv': { about: 'Verdict, amount, limit and rivals of each element in each spectrum', format: 'text/csv' },
@@ -26,7 +26,7 @@ const DESCRIPTIONS: Readonly<Record<string, Description>> = {
     about: 'Number of grains in each layer in which an element or a material was found',
     format: 'text/csv',
   },
-  'kinds.csv': { about: 'Kinds of alike spectra, with a representative of each', format: 'text/csv' },
+  'kinds.csv': { about: 'Kinds of similar spectra, with a representative of each', format: 'text/csv' },
   'kind-members.csv': { about: 'The kind of each spectrum', format: 'text/csv' },
   'profile.csv': { about: 'Main elements along the line through the points of each sample', format: 'text/csv' },
   'failures.csv': { about: 'Files that could not be read, and why', format: 'text/csv' },

@@ -32,7 +32,7 @@ const ELEMENT_MEANING: Readonly<Record<(typeof ELEMENT_COLUMNS)[number], string 
   limit_mass_fraction: 'content that would be found in 95 % of cases',
   origin: 'specimen, setting (mounting and instrument) or either',
   under: 'neighbour that hides it',
-  rivals: 'what else could carry its counts, best first',
+  rivals: 'what else could explain its counts, best first',
 };
 const ELEMENT_TEXTS: ReadonlySet<string> = new Set([
   'file',
@@ -62,12 +62,12 @@ const GRAIN_MEANING: Readonly<Record<(typeof GRAIN_COLUMNS)[number], string | un
   layer: 'numbered from the ground up; empty outside the layers',
   particle: undefined,
   present: 'elements required by the counts, not from the mounting alone; most counts first',
-  open: 'elements that stay open',
+  open: 'elements that are open',
   headline: 'the best explanation of the grain, if one stands out',
-  alike: 'other materials that may stand in the place of the one that gives the colour',
-  earliest_date: 'year, an argument and no proof; BCE negative',
+  alike: 'other materials that could take the place of the one that gives the colour',
+  earliest_date: 'a year, BCE negative: an argument, not proof',
   dated_by: 'element on which that argument rests',
-  questions: 'about what does not go with the stated date',
+  questions: 'about what does not fit the stated date',
   note: 'from the sample sheet',
   judged: 'what people accepted or rejected, see notes.csv',
   title: 'as the file states it',
@@ -76,7 +76,7 @@ const GRAIN_MEANING: Readonly<Record<(typeof GRAIN_COLUMNS)[number], string | un
   unexplained_peaks: 'peaks that nothing explains',
   warnings: 'codes of the warnings in the record',
   sha256: 'of the file',
-  copy_of: 'file with the same bytes, which is counted in layers, kinds and profiles',
+  copy_of: 'identical file, which is counted in layers, kinds and profiles instead',
   link: 'section of the report',
 };
 const GRAIN_TYPES: Readonly<Partial<Record<string, Field['type']>>> = {

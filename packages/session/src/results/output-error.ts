@@ -15,9 +15,9 @@ const TAKEN: ReadonlySet<string> = new Set(['EEXIST', 'ENOTDIR', 'EISDIR']);
 const ROOM = 'free some space and run the same command again';
 const CAUSES: Readonly<Record<string, string>> = {
   ENOSPC: `the disk is full; ${ROOM}`,
-  EDQUOT: `your share of the disk is full; ${ROOM}`,
-  EFBIG: 'a file would be larger than this system or disk allows; give --out a folder on another',
-  EROFS: 'the disk is read-only; give --out a folder on another',
+  EDQUOT: `your disk quota is used up; ${ROOM}`,
+  EFBIG: 'a file would be larger than this system or disk allows; give --out a folder on another disk',
+  EROFS: 'the disk is read-only; give --out a folder on another disk',
   EACCES: 'you are not allowed to write there; check its permissions or give --out another folder',
   EPERM: 'you are not allowed to write there; check its permissions or give --out another folder',
   EEXIST: 'a file has that name; give --out another folder',
@@ -34,6 +34,6 @@ export function cannotWrite(where: string, error: unknown): OutputError {
 
 /** A system error in writing, in words. */
 export const causeInWriting = (error: unknown): string =>
-  CAUSES[codeOf(error)] ?? `the system refuses (${messageOf(error)})`;
+  CAUSES[codeOf(error)] ?? `the system refused (${messageOf(error)})`;
 
 const codeOf = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');

@@ -44,10 +44,10 @@ export function summary(record: LimnerRecord): string {
 const FAULTS: readonly (readonly [code: string, text: string])[] = [
   ['photon-excited', 'The lines look excited by X-rays, not by electrons.'],
   ['axis-wrong', 'The energy axis is wrong.'],
-  ['unfinished', 'The counts could not be explained in full.'],
-  ['axis-corrected', 'The energy axis stated in the file is wrong; the one that fits is used.'],
+  ['unfinished', 'The counts could not be fully explained.'],
+  ['axis-corrected', 'The energy axis stated in the file is wrong; one that fits is used instead.'],
   ['poor-fit', 'The model fits poorly.'],
-  ['not-settled', 'The set of elements had not settled.'],
+  ['not-settled', 'The set of elements was still changing when the fit ended.'],
 ];
 
 function faultOf({ warnings }: LimnerRecord): string {
@@ -56,8 +56,8 @@ function faultOf({ warnings }: LimnerRecord): string {
 
 function required(record: LimnerRecord): string {
   const findings = findingsWith(record, 'present').filter(({ origin }) => origin === 'specimen');
-  if (findings.length === 0) return 'The counts require no element that only the specimen can bring.';
-  return `${capital(elementsNamed(findings))}: required by the counts.`;
+  if (findings.length === 0) return 'The counts require no element that must come from the specimen.';
+  return `The counts require ${elementsNamed(findings)}.`;
 }
 
 function surroundings(record: LimnerRecord): string {
@@ -69,22 +69,20 @@ function surroundings(record: LimnerRecord): string {
   return [
     there(
       rest.filter(({ origin }) => origin === 'either'),
-      'too, from the specimen or the mounting',
+      'also present, from the specimen or the mounting',
     ),
     there(
       rest.filter(({ origin }) => origin === 'setting'),
-      'too, most likely from the mounting',
+      'also present, most likely from the mounting',
     ),
-    there(own, 'too, from the specimen or from the detector itself'),
+    there(own, 'also present, from the specimen or the detector itself'),
   ]
     .filter(Boolean)
     .join(' ');
 }
 
 const there = (findings: readonly ElementFinding[], rest: string): string =>
-  findings.length > 0
-    ? `${capital(elementsNamed(findings))} ${findings.length === 1 ? 'is' : 'are'} there ${rest}.`
-    : '';
+  findings.length > 0 ? `${capital(elementsNamed(findings))} ${findings.length === 1 ? 'is' : 'are'} ${rest}.` : '';
 
 function openQuestions(record: LimnerRecord): string {
   const open = findingsWith(record, 'open');
@@ -134,7 +132,7 @@ function bestFit(record: LimnerRecord): string {
   if (!elements.some(({ verdict, symbol }) => verdict === 'present' && !MEDIUM.has(symbol))) return '';
   if (best === undefined) return '';
   const over = best.leftOver.slice(0, MOST_OVER).map(({ symbol }) => symbol);
-  if (best.parts.length === 0) return over.length > 0 ? `No material known here explains ${listed(over)}.` : '';
+  if (best.parts.length === 0) return over.length > 0 ? `No material known to Limner explains ${listed(over)}.` : '';
   const told = different(explanations, best)
     .slice(0, MOST_GRAINS)
     .map(({ name, score }) => within(name) + (best.score < CLEAR ? ` (${fixed(score, 2)})` : ''));

@@ -8,7 +8,7 @@ import { type Node, paragraph, section } from './tree.ts';
 const ANSWERS: Readonly<Record<ImageAnswer, string>> = {
   agrees: 'agrees with it',
   contradicts: 'contradicts it',
-  'cannot tell': 'is too close to say',
+  'cannot tell': 'is too close to call',
 };
 
 type Names = ReadonlyMap<string, string>;
@@ -34,10 +34,10 @@ function identifiedText({ identified, beside, beamKev }: Brightness): string {
     ['darker than ', by('darker')],
   ] as const;
   const told = orders.flatMap(([words, others]) => (others.length > 0 ? [words + listed(others)] : []));
-  const looks = told.length > 0 ? ` So it should look ${told.join(', ')}.` : '';
+  const looks = told.length > 0 ? ` It should therefore look ${told.join(', ')}.` : '';
   return (
-    `As identified, the backscatter coefficient is ${rangeText(identified)} at ${trimmed(beamKev, 3)}\u00a0keV: the lower end with all the ` +
-    `carbon found, the upper (mean atomic number ${significant(identified.meanZ, 2)}) without.${looks} ` +
+    `From the composition found, the backscatter coefficient is ${rangeText(identified)} at ${trimmed(beamKev, 3)}\u00a0keV: the lower end includes all the ` +
+    `carbon found, the upper end (mean atomic number ${significant(identified.meanZ, 2)}) none.${looks} ` +
     'This holds for a polished, flat, thick grain; tilt, edges and coatings change it.'
   );
 }
@@ -64,8 +64,8 @@ function imageText({ candidates, image, said }: Brightness, names: Names): strin
             MOST_BRIGHTNESS.contradicted,
             against.map(({ id }) => within(names.get(id) ?? id)),
           ),
-        )} would not look so: the image speaks against ${against.length > 1 ? 'them' : 'it'}, but is no proof.`;
-  return [...told, `The composition as identified ${ANSWERS[image]}.`, speaks].filter(Boolean).join(' ');
+        )} would not look like that: the image is evidence against ${against.length > 1 ? 'them' : 'it'}, not proof.`;
+  return [...told, `The composition found ${ANSWERS[image]}.`, speaks].filter(Boolean).join(' ');
 }
 
 /** '0.39 to 0.48 ± 0.03' */

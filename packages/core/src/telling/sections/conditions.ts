@@ -36,9 +36,9 @@ export function axisSentence({ axis }: LimnerRecord): string {
   );
   const moved = shifts.length > 0 ? `The energy axis was shifted from the file's by ${listed(shifts)}. ` : '';
   const told = axis.shared
-    ? ` Axis and resolution also rest on ${axis.shared.spectra} other spectra of the session.`
+    ? ` The axis and resolution also draw on ${axis.shared.spectra} other spectra of the session.`
     : '';
-  return `${moved}Resolution ${measured(axis.fwhmMnEv)}\u00a0eV (FWHM at 5.9\u00a0keV).${told}`;
+  return `${moved}Resolution: ${measured(axis.fwhmMnEv)}\u00a0eV (FWHM at 5.9\u00a0keV).${told}`;
 }
 
 function shiftText({ offsetEv, gainEv, correlation, header }: LimnerRecord['axis'], energyEv: number): string {
@@ -54,15 +54,15 @@ function shiftText({ offsetEv, gainEv, correlation, header }: LimnerRecord['axis
 export function fitSentence({ fit }: LimnerRecord): string {
   const ratio = fit.c / fit.expected;
   const noise = fit.c - fit.expected < MISFIT_SIGMAS * Math.sqrt(fit.variance) || ratio < WELL_FITTED;
-  const figures = `misfit ${significant(ratio, 3)} times what counting alone gives`;
+  const figures = `misfit ${significant(ratio, 3)} times what noise alone would give`;
   const quality = noise
     ? 'The model explains the counts to within their noise.'
     : ratio < POORLY_FITTED
-      ? `The model explains the counts nearly to within their noise (${figures}).`
-      : `The model leaves more than counting noise (${figures}): treat weak elements with caution.`;
+      ? `The model explains the counts almost to within their noise (${figures}).`
+      : `The model does not fit to within counting noise (${figures}): treat weak elements with caution.`;
   const smooth =
     fit.dispersion < TOO_SMOOTH
-      ? ' The counts scatter less than counting allows: channels were averaged or re-binned before they were written.'
+      ? ' The counts scatter less than counting noise would: channels were averaged or re-binned before the file was written.'
       : '';
   return quality + smooth;
 }

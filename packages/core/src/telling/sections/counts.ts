@@ -34,7 +34,7 @@ export function peaks(record: LimnerRecord): Node | null {
   );
   return section(
     'peaks',
-    'Peaks found by blind search',
+    'Peaks found by a blind search',
     [
       bare === 0 ? paragraph('peaks-note', 'All are explained.', 'full', 'note') : null,
       table('peak-table', 'Peaks', columns, rows, 'full'),

@@ -35,7 +35,7 @@ export function elements(record: LimnerRecord): Node | null {
     table('element-table', 'Elements that are present or open', COLUMNS, findings.map(elementRow)),
     paragraph(
       'mass-note',
-      'Mass fractions are standardless estimates, normalised over these elements. A rival could explain the same counts; the number is the rise of chi-square with it instead.',
+      'Mass fractions are standardless estimates, normalised over these elements. A rival could explain the same counts; the number is how much chi-square rises with the rival in its place.',
       'full',
       'note',
     ),
@@ -111,14 +111,14 @@ function entangled({ correlations }: ElementFinding): string {
   const strong = correlations.filter(({ value }) => Math.abs(value) >= ENTANGLED);
   if (strong.length === 0) return '';
   const told = strong.map(({ symbol, value }) => `${symbol} (correlation ${fixed(value, 2)})`);
-  return `Its counts trade against those of ${listed(told)}.`;
+  return `Its counts trade off against those of ${listed(told)}.`;
 }
 
 /** Lines that settle between an element and its rival; none for a rival of many elements. */
 function settlingTable({ symbol }: ElementFinding, rival: Rival, i: number): Node | null {
   if (isCrowd(rival)) return null;
   const columns = [
-    column('line', 'settling line, keV'),
+    column('line', 'line that settles it, keV'),
     column('with', `expected with ${symbol}`, 'right'),
     column('instead', `with ${rivalName(rival)}`, 'right'),
     column('observed', 'observed', 'right'),
@@ -139,7 +139,7 @@ function settlingTable({ symbol }: ElementFinding, rival: Rival, i: number): Nod
     );
   return table(
     `settling-${symbol}-${i + 1}`,
-    `Lines that settle between ${symbol} and ${rivalName(rival)}, counts above the rest`,
+    `Lines that settle it: ${symbol} or ${rivalName(rival)}, counts above everything else`,
     columns,
     rows,
     'full',

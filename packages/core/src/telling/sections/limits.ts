@@ -19,7 +19,7 @@ export function limits(record: LimnerRecord): Node | null {
     unseen.length > 0
       ? paragraph(
           'limits-note',
-          `${elementCount(unseen)} not seen, with the mass fraction that would show:`,
+          `${elementCount(unseen)} not seen, each with the smallest mass fraction that would show:`,
           'full',
           'note',
         )

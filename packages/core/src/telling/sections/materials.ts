@@ -35,7 +35,7 @@ export function materials(record: LimnerRecord): Node | null {
   const allowed = allowedOf(record);
   if (allowed.length === 0)
     return section('materials', 'Materials', [
-      paragraph('no-materials', 'The elements fit none of the materials known here.'),
+      paragraph('no-materials', 'The elements fit none of the materials known to Limner.'),
       ruledOut(record),
     ]);
   const heads = candidatesOf(record);
@@ -49,7 +49,7 @@ export function materials(record: LimnerRecord): Node | null {
     table('material-table', 'Materials that the elements allow, best first', COLUMNS, rows),
     paragraph(
       'fit-note',
-      'Fit: share of the weight of all explanations that need the material or one alike.',
+      'Fit: the share of the weight of all explanations that goes to those with this material or a look-alike.',
       'full',
       'note',
     ),
@@ -61,21 +61,21 @@ export function materials(record: LimnerRecord): Node | null {
 
 /** The constants behind the weights of explanations. */
 function priors(): Node {
-  const columns = [column('constant', 'what is thought beforehand'), column('value', 'ln odds, or as said', 'right')];
+  const columns = [column('constant', 'prior judgement'), column('value', 'ln odds, unless stated', 'right')];
   const rows = Object.entries(PRIORS).map(([name, { value, reason }]) =>
     row(`prior-${name}`, [cell(reason), cell(String(value), value)], 'full'),
   );
   return section(
     'priors',
-    'What the weights take for granted',
+    'What the weights assume',
     [
       paragraph(
         'priors-note',
-        'Weight of an explanation: likelihood of the measured amounts, times these odds. They are judgements.',
+        'The weight of an explanation is the likelihood of the measured amounts times these odds, which are judgements.',
         'full',
         'note',
       ),
-      table('prior-table', 'Prior odds of materials and of their company', columns, rows),
+      table('prior-table', 'Prior odds of materials and of their combinations', columns, rows),
     ],
     'full',
   )!;
@@ -159,7 +159,7 @@ function ruledOut({ pigments, elements }: LimnerRecord): Node | null {
     .map(({ pigment: { id, name, reason } }) => item(`ruled-out-${id}`, reason, 'full', `${capital(name)}:`));
   return section(
     'ruled-out',
-    `Ruled out: ${items.length}, the nearest first`,
+    `Ruled out: ${items.length}, nearest first`,
     [list('ruled-out-list', items, 'full')],
     'full',
   );

@@ -23,7 +23,7 @@ import { decidedBy } from './steps.ts';
 
 /** What stays open, each with what would settle it. */
 export function open(record: LimnerRecord): Node | null {
-  return section('open', 'Open, and what would settle it', [
+  return section('open', 'What is open, and what would settle it', [
     list('open-list', [...elementItems(record), ...peakItems(record), ...materialItems(record), ...rivalItems(record)]),
   ]);
 }
@@ -73,7 +73,7 @@ function disputeOf(finding: ElementFinding, rival: Rival, { elements }: LimnerRe
 
 function settled(line: SettlingLine, symbol: string, rival: Rival): string {
   return (
-    `${lineOf(line.symbol, line.line)} at ${keV(line.energyEv)} tells them apart: ${observed(line)} counts, ` +
+    `${lineOf(line.symbol, line.line)} at ${keV(line.energyEv)} tells them apart: ${observed(line)} counts measured, ` +
     `${expected(line.expectedWith)} expected with ${symbol}, ${expected(line.expectedInstead)} with ${rivalName(rival)}.`
   );
 }
@@ -131,6 +131,6 @@ export function decided(
   const can = own ? followUp : decidedBy(proposalsFor(remaining));
   if (can) return `What can: ${can}.`;
   return areOneCompound(remaining)
-    ? 'They are one compound: at most the size of the grains, and what lies beside them, hint at the origin.'
-    : 'No technique known here can.';
+    ? 'They are the same compound: at most, the size of the grains and what lies next to them hint at the origin.'
+    : 'No technique known to Limner can.';
 }

@@ -10,8 +10,8 @@ const MOST_PEAKS = 4;
 const MOST_NAMED = 3;
 
 const NOTE =
-  'Ratios are by atoms: those of the counts against those of the reference, corrected for the matrix by the model. The uncertainty includes the ' +
-  'counting of both, the scatter between spectra, and a part of the correction. Such amounts take the place of standardless ones where materials are weighed.';
+  'Ratios are by atoms: count ratios relative to those of the reference, with a matrix correction from the model. The uncertainty includes counting ' +
+  'in both spectra, the scatter between spectra and a part of the correction. These amounts replace the standardless ones when materials are weighed.';
 
 /** The grain against the user's own reference grains. */
 export function references({ references: held }: LimnerRecord): Node | null {
@@ -41,8 +41,8 @@ const pairOf = ({ numerator, denominator }: ReferenceRatio): string => `${numera
 
 function ratioText({ value, standardless, correction, by }: ReferenceRatio): string {
   return (
-    `${measured(value)} by ${listedUpTo(MOST_NAMED, by)}, where it was ${significant(standardless, 2)} without; ` +
-    `the matrix changes it by a factor of up to ${fixed(correction, 2)}.`
+    `${measured(value)} from ${listedUpTo(MOST_NAMED, by)} (${significant(standardless, 2)} without references); ` +
+    `the matrix correction is a factor of up to ${fixed(correction, 2)}.`
   );
 }
 

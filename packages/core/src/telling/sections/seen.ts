@@ -22,7 +22,7 @@ export function seen(record: LimnerRecord): Node | null {
       'seen-note',
       `An observation is assumed to be wrong in ${percent(COLOUR_SLIP)} of cases for colour and in ${percent(SLIP)} for the rest. ` +
         `One property moves the odds of two explanations by a factor of at most ${significant(exp(MOST_SHIFT), 2)}. ` +
-        'Properties are treated as independent, which is only roughly true. Most of the table behind this is recalled, not measured.',
+        'Properties are treated as independent, which is only roughly true. Most of the table behind this was recalled from memory, not measured.',
       'full',
       'note',
     ),
@@ -37,7 +37,7 @@ function changed({ explanations, seen: told }: LimnerRecord): string {
   const [best] = explanations;
   const [alone] = told!.withoutIt;
   if (best === undefined || alone === undefined) return '';
-  return `Main part of the grain with it: ${firstPart(best)}; by the elements alone: ${firstPart(alone)}.`;
+  return `With it, the main part of the grain is ${firstPart(best)}; from the elements alone, ${firstPart(alone)}.`;
 }
 
 /** 'azurite 0.41 and malachite 0.30': what may stand there, each with its share of all explanations. */

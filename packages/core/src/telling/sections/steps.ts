@@ -31,7 +31,7 @@ export function steps(questions: readonly PlannedQuestion[], phases: readonly Ph
   const all = [...questions.flatMap(measurementRow), ...phases.flatMap(phaseRows)];
   all.sort((a, b) => Number(a.touches) - Number(b.touches) || b.worth - a.worth);
   const rows = all.map(({ told }, i) => ({ ...told, length: i < MOST_STEPS ? ('brief' as const) : ('full' as const) }));
-  return section('steps', 'What to do next, the most settled for the least effort first', [
+  return section('steps', 'What to do next, most gained for least effort first', [
     table('step-table', 'Next steps, with what each would settle and what to look for', COLUMNS, rows),
   ]);
 }
@@ -51,7 +51,7 @@ function measurementRow({ question, proposal }: PlannedQuestion): Step[] {
     cell(instead.length > 0 ? `${symbol} or ${listed(instead)}` : symbol),
     cell(percent(confidence), confidence),
     cell(lines[0] ? lineOf(lines[0].symbol, lines[0].line) : ''),
-    cell('stays, exposed to the beam'),
+    cell('kept; exposed to the beam'),
   ]);
   return [{ told, worth: confidence / MEASUREMENT_EFFORT, touches: false }];
 }
@@ -63,7 +63,7 @@ function phaseRows(question: PhaseQuestion): Step[] {
       cell(between),
       cell(percent(settles), settles),
       cell(look),
-      cell(touches ? 'is used up' : 'stays'),
+      cell(touches ? 'used up' : 'kept'),
     ]),
     worth,
     touches,

@@ -32,7 +32,7 @@ const MOST_MATERIALS = 5;
 
 /** The samples, a row each; none where there are none. */
 export const samplesInShort = (samples: readonly SampleInShort[]): Node | null =>
-  section('in-short', 'The samples in short', [
+  section('in-short', 'The samples at a glance', [
     table('samples', 'The samples of the session', COLUMNS, samples.map(rowOf)),
   ]);
 

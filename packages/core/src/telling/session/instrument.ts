@@ -26,7 +26,7 @@ function settingSection(summary: SettingSummary, i: number): Node | null {
       ? [
           paragraph(
             id('asked'),
-            `Axis and resolution were estimated from ${fixed(asked, 0)} of ${spectraText(spectra)}; each spectrum was then read with what the others show.`,
+            `Axis and resolution were estimated from ${fixed(asked, 0)} of ${spectraText(spectra)}; each spectrum was then read with what the others had shown.`,
           ),
           stateTable(id('state'), summary, begins, ends),
           taughtSection(id('taught'), summary.lessons),
@@ -40,7 +40,7 @@ function settingSection(summary: SettingSummary, i: number): Node | null {
   return section(id('setting'), setting, [
     ...told,
     linesSection(id('contradictions'), 'Reference materials whose counts contradict the sheet', contradictions),
-    linesSection(id('outlying'), 'Left out, as they differ from the other spectra', outlying),
+    linesSection(id('outlying'), 'Left out because they differ from the other spectra', outlying),
   ]);
 }
 

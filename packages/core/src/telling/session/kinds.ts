@@ -5,7 +5,6 @@ import { cell, column, type Node, paragraph, section, row, table } from '../sect
 import { MOST_OUTLIERS } from '../terms/cutoffs.ts';
 import { counted, fixed, significant } from '../terms/numerals.ts';
 import { linesSection } from './report.ts';
-import { spectraText } from './view.ts';
 
 const COLUMNS = [
   column('kind', 'Kind', 'right'),
@@ -21,16 +20,16 @@ export function kindsSection({ kinds, outliers, also }: Kinds): Node | null {
   if (kinds.length === 0) return null;
   const grouped = kinds.reduce((total, { members }) => total + members.length, 0);
   const more = outliers.length - MOST_OUTLIERS;
-  return section('kinds', `Alike: ${spectraText(grouped)} in ${counted(kinds.length, 'kind')}`, [
-    table('kind-table', 'Kinds of alike spectra', COLUMNS, kinds.map(kindRow)),
+  return section('kinds', `Similar spectra: ${fixed(grouped, 0)} in ${counted(kinds.length, 'kind')}`, [
+    table('kind-table', 'Kinds of similar spectra', COLUMNS, kinds.map(kindRow)),
     linesSection('outliers', 'Unlike any other', [
       ...outliers.slice(0, MOST_OUTLIERS).map(outlierText),
       ...(more > 0 ? [`and ${fixed(more, 0)} more, in kinds.csv`] : []),
     ]),
     paragraph(
       'kinds-note',
-      'Spectra are alike when no element’s share differs by more than three standard uncertainties, grain-to-grain scatter included; ' +
-        `medium and mounting are left out. ${alsoText(also.size)} also belong to another kind (kind-members.csv).`,
+      'Spectra are similar when no element’s share differs by more than three standard uncertainties, grain-to-grain scatter included; ' +
+        `the medium and the mounting are left out. ${alsoText(also.size)} also belong to another kind (kind-members.csv).`,
       'brief',
       'note',
     ),

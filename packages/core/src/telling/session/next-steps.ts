@@ -112,7 +112,9 @@ const stepRow = (id: string, { step, between, settles, look, touches }: GrainSte
 /** @param left number of steps that are not told */
 const notes = (told: readonly GrainStep[], left: number): string =>
   [
-    told.some(({ settles }) => settles === null) ? 'limner plan FILE works out the beam energy and the counts.' : '',
+    told.some(({ settles }) => settles === null)
+      ? 'limner plan FILE works out the beam energy and the counts needed.'
+      : '',
     left > 0 ? `${counted(left, 'step')} more would settle less.` : '',
   ]
     .filter(Boolean)

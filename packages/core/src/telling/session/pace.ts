@@ -21,7 +21,7 @@ export const paceText = (pace: Pace): string =>
 /** The same in a sentence for the page. */
 export const progressText = (pace: Pace): string =>
   pace.total > 0
-    ? `${[`${fixed(pace.done, 0)} of ${counted(pace.total, 'step')}`, ...rateText(pace)].join(', ')}. Any spectrum of the list can be read meanwhile.`
+    ? `${[`${fixed(pace.done, 0)} of ${counted(pace.total, 'step')}`, ...rateText(pace)].join(', ')}. You can read any spectrum in the list meanwhile.`
     : 'Looking for spectra.';
 
 function rateText({ done, total, worked, seconds }: Pace): string[] {

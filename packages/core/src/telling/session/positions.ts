@@ -31,8 +31,8 @@ export function positionsSection(maps: readonly MapTold[], without: number): Nod
   return section('positions', 'Where the spectra were taken', [
     note(
       'positions-note',
-      'Stage positions from XPOSITION and YPOSITION in the headers, x to the right, y upwards; some stages count the other way. Marks show ' +
-        'the material that fits best: a suggestion.',
+      'Stage positions from XPOSITION and YPOSITION in the headers, x to the right, y upwards; on some stages they run the other way. Marks show ' +
+        'the material that fits best, as a suggestion.',
     ),
     ...maps.map((map) => mapSection(map, maps.length > 1)),
     without > 0 ? note('no-position', `${counted(without, 'spectrum states', 'spectra state')} no position.`) : null,

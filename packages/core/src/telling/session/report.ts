@@ -39,7 +39,7 @@ export const REPORT_WORDS = {
   /** Column with the first digits of each file's hash. */
   hash: 'SHA-256 begins',
   /** Title of a further page. @param first number of its first spectrum */
-  from: (first: number): string => `Readings from spectrum ${fixed(first, 0)} on`,
+  from: (first: number): string => `Readings from spectrum ${fixed(first, 0)} onwards`,
   /** Where a further page leads back to; the name of the first page follows. */
   back: 'The table of all spectra and the cautions are in',
   previous: 'Previous spectra',
@@ -64,7 +64,7 @@ export function reportHeadTable(head: ReportHead): Table | null {
   } = head;
   const told = Object.entries(options).map(([name, value]) => `${name} ${plain(value)}`);
   const failed = failures > 0 ? `, ${counted(failures, 'file')} not read` : '';
-  const alike = copies > 0 ? `; ${counted(copies, 'copy', 'copies')} of another, counted once` : '';
+  const alike = copies > 0 ? `; ${counted(copies, 'copy', 'copies')} not counted again` : '';
   const rows: readonly (readonly [id: string, name: string, text: string])[] = [
     ['taken', 'measured', measuredText(taken, owners)],
     ['date', 'date of the results', date],
@@ -78,7 +78,7 @@ export function reportHeadTable(head: ReportHead): Table | null {
       'beam',
       listed([...beamsKev].sort((a, b) => a - b).map((kev) => keV(1000 * kev).replace(/\.?0+(?=\u00a0)/, ''))),
     ],
-    ['options', 'options', told.length > 0 ? told.join('; ') : 'the usual ones'],
+    ['options', 'options', told.length > 0 ? told.join('; ') : 'the defaults'],
     ['software', 'read by', `Limner ${version}, atomic data ${atomicData}, materials ${pigmentData}`],
     ['session', 'files', `SHA-256 ${session}`],
   ];
@@ -95,7 +95,7 @@ const MOST_OWNERS = 5;
 
 /** '2026-03-03 to 2026-03-05, by A. Reader' */
 function measuredText(taken: readonly string[], owners: readonly string[]): string {
-  const days = [...new Set(taken)].join(' to ') || (owners.length > 0 ? 'on days that the files do not state' : '');
+  const days = [...new Set(taken)].join(' to ') || (owners.length > 0 ? 'dates not stated in the files' : '');
   return owners.length > 0 ? `${days}, by ${listedUpTo(MOST_OWNERS, owners)}` : days;
 }
 

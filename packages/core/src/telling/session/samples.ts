@@ -31,7 +31,7 @@ export interface LayerTold {
 const MOST_ELEMENTS = 8;
 const MOST_MATERIALS = 4;
 /** Where other materials may stand in the place of the one named. */
-const OR_ALIKE = ' (or alike)';
+const OR_ALIKE = ' (or similar)';
 
 /** What stands beside a layer in the drawing, its heading first. */
 export function layerLines({ layer, grains, elements, materials, odd, date }: LayerTold): string[] {
@@ -77,7 +77,7 @@ export interface StrayTold {
 }
 
 const strayText = ({ file, layer, like, kind }: StrayTold): string =>
-  `${file}, layer ${fixed(layer, 0)}: no other grain of this layer is of its kind (${kind}), but most of layer ${fixed(like, 0)} are. ` +
+  `${file}, layer ${fixed(layer, 0)}: no other grain of this layer is of its kind (${kind}), but most of those in layer ${fixed(like, 0)} are. ` +
   'Did it come from there, or do both layers contain it?';
 
 /** A grain of a sample, as its table tells it. */
@@ -139,7 +139,7 @@ export function sampleSection({ sample, layers, grains, questions, strays }: Sam
     ),
     lines(
       'odd',
-      'Differ from their layer: worth a second look',
+      'Different from their layer: worth a second look',
       layers.flatMap(({ layer, odd }) => odd.map((file) => `${file}, ${layerText(layer)}`)),
     ),
     lines('strays', 'Perhaps from another layer', strays.map(strayText)),
@@ -150,16 +150,15 @@ export function sampleSection({ sample, layers, grains, questions, strays }: Sam
 export const layersCaption = (sample: string): string => `Layers of ${sample}, surface at the top`;
 
 /** What the small spectra of a sample's grains show. */
-const grainSpectraCaption = (sample: string): string =>
-  `The spectra of the grains of ${sample}, and what is fitted to them`;
+const grainSpectraCaption = (sample: string): string => `The spectra of the grains of ${sample}, with their fits`;
 
 /** Under a sample's small spectra. @param left how many are not drawn */
 export const grainSpectraKey = (left: number): string =>
-  `${SKETCH_CAPTION}${left > 0 ? ` ${counted(left, 'grain')} more in the pages of the single spectra.` : ''}`;
+  `${SKETCH_CAPTION}${left > 0 ? ` ${counted(left, 'more grain')} on the pages of the single spectra.` : ''}`;
 
 /** How to read a spectrum of the report. */
 export const SKETCH_CAPTION =
-  'Grey: counts measured. Line: the fit. Dotted: its background. Energy in keV; heights by the square root of the counts.';
+  'Grey: measured counts. Line: the fit. Dotted line: its background. Energy in keV; counts on a square-root scale.';
 
 /** The explanation that fits a grain best, as its table names it. @param alike number of other materials that may stand in its place */
 const bestText = (best: GrainTold['best']): string =>
@@ -187,6 +186,6 @@ function grainRow({ number, file, layer, particle, present, open, best, year, no
 
 /** How the drawing of the layers is read. */
 const KEY =
-  'Surface at the top, ground at the bottom; not to scale, and the shades of the layers are no colours of the paint. The numbers are those of ' +
+  'Surface at the top, ground at the bottom; not to scale, and the shades of the layers are not the colours of the paint. The numbers are those in ' +
   'the table. A square is a grain with none of the elements that most grains of its layer contain. Dates are arguments, never proof: a ' +
   'retouching, a mixture or a look-alike can change them.';

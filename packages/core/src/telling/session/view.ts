@@ -53,11 +53,11 @@ export const spectraListed = (listed: number, all: number): string =>
 /** Leads from the page to the session's report. */
 export const TO_REPORT = {
   link: 'The report',
-  holds: ', to print or hand on: a page to read first, a leaf for each sample, a page for each spectrum.',
+  holds: ', to print or pass on: a summary, a sheet for each sample, a page for each spectrum.',
 } as const;
 
 /** Beside a spectrum that is a copy of another. */
-export const copyText = (of: string): string => `Copy of ${of}: the same bytes, counted once.`;
+export const copyText = (of: string): string => `Copy of ${of}: identical content, counted once.`;
 
 /** How to read the matrix of elements by spectrum. */
 export const MATRIX_KEY = '● present, ○ open; the stronger the shade, the more of it by mass. Click a heading to sort.';

@@ -56,7 +56,7 @@ export const mountText = (name: string): string => name.replaceAll('-', ' ');
 
 /** A file that an address names and this browser does not have. */
 export const notGiven = ({ file, sha256 }: GivenFile): string =>
-  `${file} (SHA-256 begins ${sha256.slice(0, 8)}) is not kept in this tab. Give the file again, or take the change back.`;
+  `${file} (SHA-256 begins ${sha256.slice(0, 8)}) is not kept in this tab. Give the file again, or remove the change.`;
 
 /** What changing a reading does, and where it is kept. */
 export const CHANGES_HINT =

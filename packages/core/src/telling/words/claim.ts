@@ -17,7 +17,7 @@ function claimReason(claim: ClaimData, finding: ElementFinding): string {
   if (claim.answer === 'supported')
     return `${symbol} is required by the counts.${measuredBeside(claim, finding)} ${reason}`;
   if (claim.most === null) {
-    const under = finding.under === null ? '' : ` It would lie${underNeighbour(finding)}.`;
+    const under = finding.under === null ? '' : ` Its lines would lie${underNeighbour(finding)}.`;
     return `This spectrum cannot tell. ${reason}${under}`;
   }
   return `${roomFor(claim, finding, claim.most)} ${reason}`;
@@ -26,9 +26,9 @@ function claimReason(claim: ClaimData, finding: ElementFinding): string {
 /** The amount claimed beside the measured one. */
 function measuredBeside({ massFraction: claimed }: ClaimData, { massFraction: found }: ElementFinding): string {
   if (claimed === null) return '';
-  if (found === null) return ' They do not say how much.';
+  if (found === null) return ' The amount cannot be estimated.';
   const atOdds = Math.abs(found.value - claimed) > AT_ODDS_SIGMAS * found.sigma;
-  return ` They call for ${measured(found, 100)}\u00a0% by mass${atOdds ? `, not ${amount(claimed)}` : ''}.`;
+  return ` The measured amount is ${measured(found, 100)}\u00a0% by mass${atOdds ? `, not ${amount(claimed)}` : ''}.`;
 }
 
 /** How much of it could be there unseen, and whether what is claimed could. */
@@ -47,16 +47,17 @@ const underNeighbour = ({ under }: ElementFinding): string =>
   under === null ? '' : ` under ${elementName(zOf(under) ?? 0)}`;
 
 function byLine({ lines: [line] }: ElementFinding): string {
-  return line === undefined ? '' : ` by ${lineName(line)} at ${keV(line.energyEv)}`;
+  return line === undefined ? '' : ` in ${lineName(line)} at ${keV(line.energyEv)}`;
 }
 
 /** What takes the place of elements that may not be used. */
 export function wordedWithout(without: Omit<WithoutAnswer, 'reason'>): WithoutAnswer {
   const { symbols, instead, deltaC } = without;
+  const its = symbols.length > 1 ? 'their' : 'its';
   const place =
     instead.length > 0
-      ? `${listed(instead)} ${instead.length > 1 ? 'take' : 'takes'} the place`
-      : `nothing takes ${symbols.length > 1 ? 'their' : 'its'} place`;
+      ? `${listed(instead)} ${instead.length > 1 ? 'take' : 'takes'} ${its} place`
+      : `nothing takes ${its} place`;
   const change = deltaC < 0 ? 'falls' : 'rises';
   return {
     ...without,

@@ -13,9 +13,9 @@ export function contradictionText(data: ContradictionData): string {
   const name = elementName(data.z);
   switch (data.kind) {
     case 'missing':
-      return `${capital(name)} is not seen: it should make up ${percent(data.expected)}, and ${percent(data.limit)} would show.`;
+      return `${capital(name)} is not seen: it should make up ${percent(data.expected)}, and as little as ${percent(data.limit)} would show.`;
     case 'foreign':
-      return `${capital(name)} is there (about ${percent(data.massFraction)}) and should not be.`;
+      return `${capital(name)} is present (about ${percent(data.massFraction)}) and should not be.`;
     case 'amount':
       return `There is ${significant(data.times, 2)} times as much ${name}, relative to the rest, as the label says.`;
   }

@@ -17,8 +17,8 @@ export function wordedDating(data: DatingData): DatingArgument {
 
 function datingReason({ year, probability, names, inPainting, until }: DatingData): string {
   const used = inPainting === null ? '' : `, in painting from about ${yearText(inPainting)}`;
-  const ended = until === null ? '' : `, usual until about ${yearText(until)}`;
-  return `If ${namesText(names)} (${fixed(probability, 2)}): not before about ${yearText(year)}${used}${ended}.`;
+  const ended = until === null ? '' : `, in common use until about ${yearText(until)}`;
+  return `If it is ${namesText(names)}, fit ${fixed(probability, 2)}: not before about ${yearText(year)}${used}${ended}.`;
 }
 
 const namesText = (names: readonly string[]): string => alternatives(shortNames(names.slice(0, MOST_OF_FAMILY)));
@@ -33,13 +33,13 @@ const SOURCES: Readonly<Record<Trust, string>> = {
 function linkText(link: WeakestLink, names: readonly string[]): string {
   switch (link.kind) {
     case 'element':
-      return `that ${link.symbol} is there at all (probability ${probabilityText(link.probability)})`;
+      return `that ${link.symbol} is present at all (probability ${probabilityText(link.probability)})`;
     case 'explanation':
       return `that it is ${namesText(names)}: other materials explain the elements too`;
     case 'date':
       return `the first use, on which sources ${SOURCES[link.trust]}`;
     case 'knowledge':
-      return 'that no older material of these elements is missing from the list';
+      return 'that the list lacks no older material with these elements';
   }
 }
 
@@ -54,7 +54,7 @@ export function wordedDateQuestion(data: DateQuestionData): DateQuestion {
       years,
       question:
         `${capital(subject)} is hardly known after ${yearText(known)}; the stated year is ${told}. ` +
-        'Is it a reused or older layer, old stock or a revival, or is it misread?',
+        'Is the layer older or reused, is it old stock or a revival, or is the pigment misidentified?',
     };
   }
   const misread = data.rival ? ` (for ${rivalName(data.rival)})` : '';
@@ -64,7 +64,7 @@ export function wordedDateQuestion(data: DateQuestionData): DateQuestion {
     years,
     question:
       `${capital(namesText(data.argument.names))} is known from about ${yearText(known)}; the stated year is ${told}. ` +
-      `Is this a restoration or later addition, is the year wrong, or is ${data.argument.symbol} misread${misread}? ` +
+      `Is this a restoration or a later addition, is the year wrong, or is ${data.argument.symbol} misidentified${misread}? ` +
       `Weakest link: ${linkText(data.argument.weakestLink, data.argument.names)}.`,
   };
 }

@@ -18,7 +18,7 @@ const TEXTS: Texts = {
   'spectrum-missing': ({ line }) => `The SPECTRUM line is missing; the data begin in line ${line}.`,
   'endofdata-missing': () => 'The ENDOFDATA line is missing; the file may have been cut short.',
   'second-spectrum': ({ line }) => `Another spectrum begins in line ${line}; only the first was read.`,
-  'text-after-end': ({ line }) => `What follows ENDOFDATA (line ${line}) was not read.`,
+  'text-after-end': ({ line }) => `The text after ENDOFDATA (line ${line}) was not read.`,
   'stray-text': ({ line, found }) => `Line ${line}, ${quoted(found)}, has no keyword; it was not read.`,
   'colon-missing': ({ line, found }) => `Line ${line}, ${quoted(found)}, has no colon after the keyword.`,
   'keyword-in-data': ({ line, keyword }) =>
@@ -43,20 +43,22 @@ const TEXTS: Texts = {
       : 'DATATYPE does not say XY, but each row holds an energy and its counts; they were read as XY.',
   'cut-off': () => 'The file stops in the middle of its data; the last channel, perhaps incomplete, was left out.',
   'counts-not-integer': () =>
-    'Some counts are not whole numbers (a mean, or processed data): counting statistics hold only roughly.',
-  'yunits-rate': () => 'YUNITS are counts per time: without the counts themselves the counting statistics are unknown.',
+    'Some counts are not whole numbers (an average, or processed data): counting statistics hold only roughly.',
+  'yunits-rate': () =>
+    'YUNITS is counts per unit time: without the counts themselves, the counting statistics are unknown.',
   'peaks-removed': ({ kinds }) =>
-    `The file says that ${kinds.join(' and ')} peaks were taken out of the counts before they were stored.`,
+    `The file says that ${kinds.join(' and ')} peaks were removed from the counts before they were stored.`,
   'signal-type': ({ found }) => `SIGNALTYPE is ${quoted(found)}, not EDS; it was read as an X-ray spectrum anyway.`,
   'times-inconsistent': ({ liveTimeS, realTimeS }) =>
     `The live time of ${liveTimeS} s exceeds the real time of ${realTimeS} s.`,
   'beam-absurd': ({ kv }) => `A BEAMKV of ${kv} kV is impossible; the beam energy was treated as missing.`,
   'beam-high': ({ kv }) =>
-    `${kv} kV is the beam of a transmission instrument: amounts computed for a bulk specimen do not hold for a thin one.`,
-  'beam-in-volts': ({ volts, kv }) => `A BEAMKV of ${volts} can only be volts; ${kv} kV was used.`,
-  'beam-overridden': ({ statedKv, givenKv }) => `The file says ${statedKv} kV; the ${givenKv} kV you gave were used.`,
+    `${kv} kV is the beam energy of a transmission instrument: amounts computed for a bulk specimen do not hold for a thin one.`,
+  'beam-in-volts': ({ volts, kv }) => `A BEAMKV of ${volts} can only be in volts; ${kv} kV was used.`,
+  'beam-overridden': ({ statedKv, givenKv }) =>
+    `The file says ${statedKv} kV; the ${givenKv} kV that you gave was used.`,
   'axis-option-unused': ({ axis }) =>
-    `The file has an energy axis of its own (${axisText(axis)}); the one you gave was not used.`,
+    `The file has its own energy axis (${axisText(axis)}); the one that you gave was not used.`,
   'x-column-conflict': ({ axis }) =>
     `The energy column does not follow OFFSET and XPERCHAN (${axisText(axis)}), which were used; check the axis.`,
   'xunits-assumed': ({ width, unit }) => `XUNITS gives no unit; a channel width of ${width} can only be in ${unit}.`,

@@ -13,9 +13,9 @@ export function findingReason(reason: FindingReason): string {
     case 'not-excited':
       return 'No line is both excited by this beam and inside the fitted range.';
     case 'hidden':
-      return 'All lines lie under others, or would be too weak to see here.';
+      return 'All of its lines lie under others, or would be too weak to see here.';
     case 'no-counts':
-      return 'No counts call for it.';
+      return 'No counts require it.';
     case 'gains-little':
       return 'Adding it improves the fit, but not enough to require it.';
     case 'stands-in':
@@ -29,7 +29,7 @@ export function findingReason(reason: FindingReason): string {
     case 'faint':
       return `Its amount is only ${significant(reason.sigmas, 2)} standard deviations above zero in the final fit.`;
     case 'behind-window':
-      return 'The detector window hardly lets its line through.';
+      return 'The detector window lets almost none of its line through.';
     case 'detector-own':
       return DETECTOR_CAN;
     case 'no-peak':
@@ -37,24 +37,24 @@ export function findingReason(reason: FindingReason): string {
     case 'axis-doubtful':
       return 'The energy axis is in doubt, so no element can be called present.';
     case 'excitation-doubtful':
-      return 'The lines do not look excited by electrons, as the model assumes: only plain peaks are believed.';
+      return 'The lines do not look excited by electrons, as the model assumes: only clear peaks are accepted.';
     case 'unfinished':
       return 'The reading ended before it was finished, so no element can be called present.';
     case 'poor-fit-here':
       return 'The model fits poorly where its lines lie.';
     case 'rare':
-      return `The evidence falls short of what so rare an element must show (chi-square ${significant(reason.asked, 2)}).`;
+      return `The evidence falls short of what so rare an element requires (chi-square ${significant(reason.asked, 2)}).`;
   }
 }
 
-const DETECTOR_CAN = 'The detector itself can produce so few counts.';
+const DETECTOR_CAN = 'The detector itself can produce this many counts.';
 
 /** What the best rival costs. */
 function against(rival: Rival | null): string {
   if (rival === null) return '; nothing else takes its place.';
   if (isCrowd(rival))
-    return `. No single rival; ${numberWord(membersOf(rival).length)} elements together still fit worse.`;
-  return `; with the best rival, ${rivalName(rival)}, in its place it rises by ${chiSquare(rival.deltaC)}.`;
+    return `. It has no single rival; ${numberWord(membersOf(rival).length)} elements together still fit worse.`;
+  return `; putting the best rival, ${rivalName(rival)}, in its place raises it by ${chiSquare(rival.deltaC)}.`;
 }
 
 /** A difference of chi-square: two digits, the second is noise already. */

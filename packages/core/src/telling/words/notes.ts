@@ -5,9 +5,9 @@ import type { Note } from '../../record/notes.ts';
 /** What notes are called in the page and the report, and what may be answered. */
 export const NOTE_WORDS = {
   title: 'Notes',
-  hint: 'A note is kept beside the spectra with your name and the time. It never alters the reading.',
+  hint: 'A note is kept with the spectra, with your name and the time. It never alters the reading.',
   elsewhere:
-    'Notes are kept beside the spectra of the folder on show; this file was opened in the page and goes nowhere.',
+    'Notes are kept with the spectra of the folder on show. This file was opened in the page only, so it takes no notes.',
   answers: { accepted: 'accept', rejected: 'reject', remark: 'remark only', withdrawn: 'withdraw my note' },
 } as const;
 
@@ -22,7 +22,7 @@ const ANSWERED: Readonly<Record<Note['answer'], string>> = {
 export function noteText({ answer, by, at, reason, sha256: then }: Note, sha256: string): string {
   const when = `${at.slice(0, 10)} ${at.slice(11, 16)}\u00a0UTC`;
   const why = reason.trim() === '' ? '' : `: ${reason.trim()}`;
-  return `${ANSWERED[answer]} by ${by}, ${when}${why}${then === sha256 ? '' : ' (on another state of the file)'}`;
+  return `${ANSWERED[answer]} by ${by}, ${when}${why}${then === sha256 ? '' : ' (made on another version of the file)'}`;
 }
 
 /** 'Pb accepted; vermilion rejected', for a cell. @param nameOf name of a material */

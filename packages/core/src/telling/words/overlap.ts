@@ -17,8 +17,8 @@ type Asked = Pick<OverlapQuestion, 'ask' | 'symbol' | 'others'>;
 /** 'Is sulfur there beside lead?' */
 export function questionText({ ask, symbol, others }: Asked): string {
   return ask === 'beside'
-    ? `Is ${named(symbol)} there beside ${allNamed(others, 'and')}?`
-    : `If it is ${named(symbol)} alone: could it be ${allNamed(others, 'with')} instead?`;
+    ? `Is ${named(symbol)} present alongside ${allNamed(others, 'and')}?`
+    : `If it is ${named(symbol)} alone, could it be ${allNamed(others, 'with')} instead?`;
 }
 
 type Answered = Pick<OverlapQuestion, 'sigma' | 'recorded' | 'countsNeeded' | 'mostSigma'>;
@@ -31,11 +31,11 @@ export function sigmaText(sigma: number): string {
 
 /** The counts that would do, or why none do. */
 export function neededText({ recorded, countsNeeded, mostSigma }: Omit<Answered, 'sigma'>): string {
-  if (!recorded) return 'No line of it is excited or recorded here, so no counts suffice.';
+  if (!recorded) return 'None of its lines is excited or recorded here, so no number of counts is enough.';
   if (countsNeeded === FEWEST_COUNTS) return `${FEWEST_COUNTS} counts already give ${SIGMAS}${NB}sigma.`;
   if (countsNeeded !== null) return `About ${significant(countsNeeded, 2)} counts give ${SIGMAS}${NB}sigma.`;
   const most = `${sigmaText(mostSigma)} even with ${fixed(MOST_COUNTS / 1e6, 0)} million`;
-  return `No number of counts suffices: the uncertainty of the physics remains (${most}).`;
+  return `No number of counts is enough: the uncertainty of the physics remains (${most}).`;
 }
 
 /** Whether so many counts decide it, and how many would. */
@@ -67,7 +67,7 @@ export function summaryText(questions: readonly OverlapQuestion[]): string {
     undefined,
   );
   const told = beside.map(
-    (one) => `${capital(named(one.symbol))} beside ${allNamed(one.others, 'and')}: ${verdict(one)}.`,
+    (one) => `${capital(named(one.symbol))} alongside ${allNamed(one.others, 'and')}: ${verdict(one)}.`,
   );
   const which = weakest
     ? [`Mistaking one for the other${weakest.others.length > 1 ? 's' : ''}: ${confused(weakest)}.`]
@@ -79,7 +79,7 @@ function verdict({ sigma, recorded, countsNeeded }: Answered): string {
   if (!recorded) return 'not detectable, as none of its lines is excited';
   if (sigma >= SIGMAS) return `detectable, ${sigmaText(sigma)}`;
   if (countsNeeded === null) return `not detectable with any number of counts, ${sigmaText(sigma)}`;
-  return `not detectable with these counts, ${sigmaText(sigma)}; about ${significant(countsNeeded, 2)} would do`;
+  return `not detectable with these counts, ${sigmaText(sigma)}; about ${significant(countsNeeded, 2)} would be enough`;
 }
 
 function confused({ sigma, recorded, countsNeeded }: Answered): string {

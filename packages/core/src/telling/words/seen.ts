@@ -34,11 +34,11 @@ function phraseOf(property: string, values: string): string {
 
 /** Where the contradiction may come from, besides a slip. */
 const ASKS: Partial<Record<ObservationName, string>> = {
-  colour: 'Was it the same grain, or does a lake or dye colour it, which X-rays hardly show?',
-  microchemistry: 'Did the test reach this grain alone?',
-  raman_cm1: 'Does a band come from beside the grain?',
-  infrared_cm1: 'Does a band come from beside the grain?',
-  diffraction: 'Does a phase come from beside the grain?',
+  colour: 'Was it the same grain, or is it coloured by a lake or dye, which X-rays hardly show?',
+  microchemistry: 'Did the test reach only this grain?',
+  raman_cm1: 'Does a band come from next to the grain?',
+  infrared_cm1: 'Does a band come from next to the grain?',
+  diffraction: 'Does a phase come from next to the grain?',
 };
 /** Values of one material that are named. */
 const MOST_SHOWN = 3;
@@ -48,5 +48,5 @@ export function seenQuestion({ property, value, expected }: SeenContradiction): 
   const shown = expected.map(
     ({ name, shows }) => `${within(name)}: ${phraseOf(property, listedUpTo(MOST_SHOWN, shows))}`,
   );
-  return `${capital(observationPhrase(property, value))} was seen; expected of ${shown.join('; ')}. ${ASKS[property] ?? 'Was it the same grain?'}`;
+  return `${capital(observationPhrase(property, value))} was seen; expected for ${shown.join('; ')}. ${ASKS[property] ?? 'Was it the same grain?'}`;
 }

@@ -53,37 +53,37 @@ function warningText(data: WarningData): string {
       return `The continuum ends at about ${used}, below the stated beam energy of ${kev(data.statedKev)}: the specimen may have charged, or the stated energy is wrong. ${used} is used; lines above it cannot have been excited.`;
     }
     case 'beam-below-continuum':
-      return `The continuum reaches about ${kev(data.endKev)}, above the stated beam energy of ${kev(data.statedKev)}: check it (--beam KEV).`;
+      return `The continuum reaches about ${kev(data.endKev)}, above the stated beam energy of ${kev(data.statedKev)}: check the beam energy, and give the right one.`;
     case 'beam-estimated':
-      return `The file does not give the beam energy; ${kev(data.usedKev)} is read off the end of the continuum. Give it with --beam KEV.`;
+      return `The file does not give the beam energy; ${kev(data.usedKev)} is estimated from the end of the continuum. Give the beam energy if you know it.`;
     case 'beam-assumed':
-      return `Neither the file nor the continuum gives the beam energy; ${kev(data.usedKev)} is assumed. Give it with --beam KEV.`;
+      return `Neither the file nor the continuum gives the beam energy; ${kev(data.usedKev)} is assumed. Give the beam energy.`;
     case 'axis-corrected':
-      return `The energy axis stated in the file is wrong: ${axisText(data)} fit the counts and are used. Check the calibration.`;
+      return `The energy axis stated in the file is wrong: ${axisText(data)} fit the counts and are used instead. Check the calibration.`;
     case 'axis-wrong':
-      return `The energy axis is wrong: the counts do not look like a spectrum on it, and nothing is called present. The nearest axis found is ${axisText(data)}; calibrate on two known peaks.`;
+      return `The energy axis is wrong: on it the counts do not look like a spectrum, and nothing is called present. The best axis found is ${axisText(data)}; calibrate the axis by two known peaks.`;
     case 'poor-fit':
-      return `The model leaves more than counting noise (misfit ${fixed(data.misfit, 1)} times what counting alone gives): treat weak elements with caution.`;
+      return `The model does not fit to within counting noise (misfit ${fixed(data.misfit, 1)} times what noise alone would give): treat weak elements with caution.`;
     case 'not-settled':
-      return 'The set of elements was still changing when the last round ended: treat the open ones with caution.';
+      return 'The set of elements was still changing when the fit ended: treat the open ones with caution.';
     case 'unfinished':
-      return 'The counts would take more work to explain than a reading may cost: it ended unfinished, and nothing is called present. Check that this is an X-ray spectrum, its axis and its beam energy.';
+      return 'Explaining these counts would take more work than one reading is allowed: it was stopped unfinished, and nothing is called present. Check that this is an X-ray spectrum, and check its axis and beam energy.';
     case 'oxygen-by-oxides':
-      return 'The amount of oxygen is not measured: it is what the other elements hold in their usual oxides, as asked for.';
+      return 'The amount of oxygen is not measured: as you asked, it is taken from the usual oxides of the other elements.';
     case 'photon-excited':
-      return 'There is hardly any continuum: the lines look excited by X-rays, not by electrons. Limner models electrons, so amounts do not hold; only plain peaks are called present, and nothing where the model does not fit.';
+      return 'There is hardly any continuum: the lines look excited by X-rays, not by electrons. Limner models electrons, so the amounts are not valid; only clear peaks are called present, and nothing where the model does not fit.';
     case 'thin-foil':
-      return 'The beam energy is that of a transmission microscope: the specimen is taken as a thin foil that absorbs nothing. In a thick grain the soft lines would be weaker.';
+      return 'The beam energy is that of a transmission microscope: the specimen is treated as a thin foil that absorbs nothing. In a thick grain the soft lines would be weaker.';
     case 'thick-window':
-      return 'The detector window passes nothing below about 0.9 keV: carbon, nitrogen, oxygen and fluorine cannot be judged; the specimen is taken to hold the oxygen of the usual oxides.';
+      return 'The detector window passes nothing below about 0.9 keV: carbon, nitrogen, oxygen and fluorine cannot be judged. The specimen is assumed to contain the oxygen of the usual oxides.';
     case 'instrument-differs':
-      return `The ${QUANTITIES[data.quantity]} of this spectrum lies ${fixed(data.sigmas, 0)} standard deviations from the other spectra of the session: it was read on its own. Were settings changed?`;
+      return `The ${QUANTITIES[data.quantity]} of this spectrum lies ${fixed(data.sigmas, 0)} standard deviations from that of the other spectra of the session, so it was read on its own. Were the settings changed?`;
     case 'image-contradicts':
-      return `The grain was said to look ${listed(orders(data.said))} in the backscatter image; the identified composition would not. Was it the same grain, and flat, thick and bare there?`;
+      return `The grain was said to look ${listed(orders(data.said))} in the backscatter image; the composition found here would not. Was it the same grain, and was it flat, thick and uncoated at that point?`;
     case 'not-looked-for':
       return `${data.symbol} is not among the elements looked for: no measurement is planned for it.`;
     case 'exclusion-idle':
-      return `The explanation does not use ${listed(data.symbols, 'or')}: excluding ${data.symbols.length > 1 ? 'them' : 'it'} changes nothing.`;
+      return `The explanation does not use ${listed(data.symbols, 'or')}, so excluding ${data.symbols.length > 1 ? 'them' : 'it'} changes nothing.`;
     case 'own-materials':
       return ownText(data.own);
   }
@@ -100,9 +100,9 @@ export const orders = (said: Brightness['said']): string[] =>
 
 function ownText(own: OwnMaterials): string {
   const replaced = replacedBy(own);
-  const count = `${counted(own.entries.length, 'own entry', 'own entries')} of ${own.file}`;
+  const count = `${counted(own.entries.length, 'material')} of your own (${own.file})`;
   const instead = replaced.length > 0 ? ` They replace ${listed(replaced)}.` : '';
-  return `The materials to choose from include ${count}.${instead}`;
+  return `The table of materials includes ${count}.${instead}`;
 }
 
 /** Warnings that say how something was read, and take nothing from the reading. */
