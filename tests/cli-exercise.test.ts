@@ -63,7 +63,7 @@ describe('limner exercise', () => {
     [['exercise', '--level', '1'], /give --out/],
     [['exercise', '--mark', 'bold.csv'], /--mark needs --key/],
     [['exercise', '--mark', 'bold.csv', '--key', 'nowhere.json'], /no such file/],
-    [['exercise', '--mark', 'bold.csv', '--key', 'bold.csv'], /not a key of exercises/],
+    [['exercise', '--mark', 'bold.csv', '--key', 'bold.csv'], /not an exercise key/],
     [['exercise', '--mark', 'bold.csv', '--key', 'set-key.json', '--level', '1'], /from the key/],
   ])('%j is refused', async (argv, message) => {
     const { code, stdout, stderr } = await limner(argv, { cwd });
@@ -84,11 +84,14 @@ describe('limner clash --all', () => {
       expect((await limner(['clash', '--all', '--out', out, '--paper', 'A1'], { cwd })).code).toBe(0);
     expect(readFileSync(join(cwd, 'chart.svg'), 'utf8')).toMatch(/^<svg /);
     expect(readFileSync(join(cwd, 'chart.pdf'), 'latin1')).toMatch(/^%PDF/);
+    // This command has no --force to name.
+    const again = await limner(['clash', '--all', '--out', 'chart.svg'], { cwd });
+    expect(again).toMatchObject({ code: 2, stderr: 'limner: chart.svg: the file exists; give another name\n' });
   });
 
   it.each([
     [['clash', '--all', 'Pb', 'S'], /takes no elements/],
-    [['clash', '--all', '--out', 'chart.gif'], /an \.svg or a \.pdf file/],
+    [['clash', '--all', '--out', 'chart.gif'], /an \.svg or \.pdf file/],
     [['clash', '--all', '--paper', 'A1'], /--paper needs --out/],
     [['clash', '--all', '--out', 'c.pdf', '--paper', 'A9'], /use one of A4, A3, A2, A1/],
     [['clash', 'Pb', 'S', '--within', '9eV'], /need --all/],

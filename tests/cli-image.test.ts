@@ -51,8 +51,8 @@ it('an order that cannot be is a warning and a sentence, and rules nothing out',
   const { stdout } = await limner(['identify', 'chalk.msa', '--brighter-than', 'white.msa'], { cwd });
   const text = stdout.replace(/\s+/g, ' ');
   expect(text).toContain('Said to look brighter than white.msa');
-  expect(text).toContain('The composition as identified contradicts it.');
-  expect(text).toContain('the image speaks against');
+  expect(text).toContain('The composition found contradicts it.');
+  expect(text).toContain('the image is evidence against');
 });
 
 it('near ones stay open: chalk and earth', async () => {

@@ -135,7 +135,7 @@ describe('limner clash', () => {
       expect(countsNeeded).toBeLessThan(250_000);
     }
     expect(advice.some(({ paintContext }) => paintContext.includes('vermilion'))).toBe(true);
-    expect(summary).toMatch(/^Lead beside sulfur: detectable/);
+    expect(summary).toMatch(/^Lead alongside sulfur: detectable/);
     const { code, stdout } = await limner(['clash', 'Pb', 'S']);
     expect(code).toBe(0);
     expect(stdout).toMatch(/Look\s+at\s+Pb/);
@@ -152,7 +152,7 @@ describe('limner clash', () => {
   it('says that no counts suffice where the doubt of the physics is larger', async () => {
     const { stdout } = await limner(['clash', 'Na', 'Zn', '--amounts', 'Zn=500', '--beam', '8']);
     expect(stdout.replace(/\s+/g, ' ')).toContain(
-      'No number of counts suffices: the uncertainty of the physics remains',
+      'No number of counts is enough: the uncertainty of the physics remains',
     );
   });
 });

@@ -42,7 +42,7 @@ describe('own entries', () => {
     const sha256 = createHash('sha256').update(GOOD).digest('hex');
     expect(ownMaterials).toEqual({ file: 'mine.csv', sha256, entries: 1, replaced: [] });
     expect(warnings.map(({ text }) => text)).toContain(
-      'The materials to choose from include 1\u00a0own entry of mine.csv.',
+      'The table of materials includes 1\u00a0material of your own (mine.csv).',
     );
   });
 
@@ -73,7 +73,7 @@ describe('own entries', () => {
       'mine.csv': `${GOOD}invented-two,Invented two,pigment,HgO,Hg,own notes\n`,
     });
     const { stdout } = await limner(['identify', '--full', 'grain.msa', '--pigments', 'mine.csv'], { cwd });
-    expect(stdout).toContain('2 own entries of mine.csv');
+    expect(stdout).toContain('2 materials of your own (mine.csv)');
     expect(stdout).toMatch(/Invented two:/);
   });
 

@@ -22,7 +22,7 @@ it('prints the reading of the first spectrum and serves all of a folder on 127.0
   });
   expect(code).toBe(0);
   expect(stdout).toMatch(/^a\.msa: Invented TiO2\n/);
-  expect(stdout).toMatch(/\nThe viewer is at http:\/\/127\.0\.0\.1:\d+ \(Ctrl-C ends it\)\.\n$/);
+  expect(stdout).toMatch(/\nThe viewer is at http:\/\/127\.0\.0\.1:\d+ \(press Ctrl-C to stop it\)\.\n$/);
   expect(names).toEqual(['a.msa', 'b.msa']);
   await expect(fetch(address({ stdout }))).rejects.toThrow();
 });
@@ -35,7 +35,7 @@ it('refuses a PORT that is taken', async () => {
   const { code, stdout, stderr } = await limner(['show', 'a.msa'], { cwd, env: { PORT: String(port) } });
   other.close();
   expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
-  expect(stderr).toMatch(/this port is taken/);
+  expect(stderr).toMatch(/this port is in use/);
 });
 
 it('names what is not there, shows the rest, and ends with 1', async () => {

@@ -148,7 +148,7 @@ describe('limner simulate', () => {
     // Kanaya and Okayama, iron at 20 keV: 0.0276 55.85 20^1.67 / (26^0.889 7.87) = 1.61 um = 1.27 mg/cm2.
     expect(await told('Fe')).toMatch(/Electrons of 20 keV reach 1\.3 mg\/cm2/);
     expect(await told('PbO')).toMatch(
-      /99 % of the photons recorded come from above, mg\/cm2: Pb M5-N7 \(Mα1\) 0\.\d+, O K-L3 \(Kα1\) 0\.\d+\./,
+      /Depths above which 99 % of the recorded photons originate, mg\/cm2: Pb M5-N7 \(Mα1\) 0\.\d+, O K-L3 \(Kα1\) 0\.\d+\./,
     );
     expect(await told('Fe@7.87', '--grain', '2')).toMatch(
       /reach 1\.6 µm .* the cut grain is 1\.0 µm deep: some leave it.* At 15 keV they would stay inside/,
@@ -211,7 +211,7 @@ describe('wrong use of simulate', () => {
     [['PbO', '--axis', '10'], /--axis 10: give eV per channel/],
     [['PbO', '--take-off', '0'], /--take-off 0: give a number from 1 to 90 \(degrees\)/],
     [['PbO', '--detector', 'gold'], /--detector gold: use one of drift-polymer/],
-    [['PbO', '--resolution', '110'], /--resolution 110: no silicon detector resolves so well/],
+    [['PbO', '--resolution', '110'], /--resolution 110: no silicon detector resolves that well/],
     [['PbO', '--coat', 'gold'], /--coat gold: give the material and its thickness/],
     [['PbO', '--coat', 'silver:5'], /--coat silver: use one of carbon, gold/],
     [['PbO', '--coat', 'gold:-5'], /--coat -5: give a number from 0 to 1000 \(nm\)/],

@@ -113,7 +113,7 @@ describe('limner tag', () => {
     const { code, stderr } = await limner(['tag', 'in', '--out', 'out', '--ruled-out'], { cwd });
     expect([code, stderr]).toEqual([
       0,
-      'limner: copy.msa: the same bytes as a.msa; counted once\n3 spectra read into out; 1 other file ignored\n',
+      'limner: copy.msa: identical to a.msa; counted once\n3 spectra read into out; 1 other file ignored\n',
     ]);
     const records = read(cwd, 'out/records.ndjson')
       .trimEnd()
@@ -175,7 +175,7 @@ describe('limner tag', () => {
     const cwd = folderWith(session);
     const ended = await limner(['tag', 'in', '--out', 'out'], { cwd, interrupted: () => Promise.resolve() });
     expect(ended).toMatchObject({ code: 130, stdout: '' });
-    expect(ended.stderr).toMatch(/^limner: interrupted; what was read is kept: [^\n]+\n$/);
+    expect(ended.stderr).toMatch(/^limner: interrupted; the spectra read so far are kept, [^\n]+\n$/);
     expect(shown(join(cwd, 'out'))).toEqual([]);
   });
 

@@ -88,9 +88,9 @@ describe('wrong usage', () => {
     [['teach', '--serve', '--out', 'room'], /give either --out and a new folder, or --serve/],
     [['teach', '--out', 'room', '--to-room', '127.0.0.1'], /--to-room goes with --serve/],
     // Addresses kept for documentation (RFC 5737), which no machine has.
-    [['teach', '--serve', '--to-room', '192.0.2.7'], /--to-room 192\.0\.2\.7: give one address of this machine/],
-    [['teach', '--serve', '--to-room', '0.0.0.0'], /--to-room 0\.0\.0\.0: give one address of this machine/],
-    [['teach', '--serve', '--to-room', 'classroom'], /--to-room classroom: give one address of this machine/],
+    [['teach', '--serve', '--to-room', '192.0.2.7'], /--to-room 192\.0\.2\.7: give one of this machine's addresses/],
+    [['teach', '--serve', '--to-room', '0.0.0.0'], /--to-room 0\.0\.0\.0: give one of this machine's addresses/],
+    [['teach', '--serve', '--to-room', 'classroom'], /--to-room classroom: give one of this machine's addresses/],
     [['clash', 'Pb', 'Pb'], /Two different elements/],
     [['clash', 'Pb', 'lead'], /Two different elements/],
     [['clash', 'Pb', 'leed'], /'leed' is not an element symbol/],

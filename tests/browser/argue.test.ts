@@ -150,9 +150,9 @@ describe.skipIf(!browser)('the figure of a reading', () => {
   });
 
   it('draws the fit without an element over the spectrum, and saves the figure with its caption', async () => {
-    await page.locator('#element-Pb').getByRole('button', { name: 'draw it without' }).click();
+    await page.locator('#element-Pb').getByRole('button', { name: 'show the fit without it' }).click();
     await page.waitForSelector('.comparison button');
-    expect(await page.locator('.comparison').innerText()).toMatch(/^Broken line: the best fit without Pb\./);
+    expect(await page.locator('.comparison').innerText()).toMatch(/^Dashed line: the best fit without Pb\./);
     const [svg] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save the figure as SVG' }).click(),
@@ -160,9 +160,9 @@ describe.skipIf(!browser)('the figure of a reading', () => {
     expect(svg.suggestedFilename()).toBe('white.msa.svg');
     const text = readFileSync(await svg.path(), 'utf8');
     expect(text).toMatch(/^<svg [^>]*width="170mm"/);
-    for (const part of ['Broken line: the best fit without Pb', 'SHA-256', 'energy, keV', 'M5-N7'])
+    for (const part of ['Dashed line: the best fit without Pb', 'SHA-256', 'energy, keV', 'M5-N7'])
       expect(text).toContain(part);
-    await page.getByLabel('in greys, for print').check();
+    await page.getByLabel('in grey, for print').check();
     await page.waitForFunction(() => /^Grey line/.test(document.querySelector('.spectrum figcaption')!.textContent));
     expect(await page.evaluate(drawnColours)).toEqual([]);
     const [png] = await Promise.all([

@@ -142,7 +142,7 @@ describe.skipIf(browser === null)('the bench in a folder, opened from its files'
     await page.getByText('Compare with the answer').click();
     await page.waitForSelector('.answer', PATIENCE);
     expect(await holds()).toBe(true);
-    expect(await page.locator('.answer').innerText()).toMatch(/Your prediction holds/);
+    expect(await page.locator('.answer').innerText()).toMatch(/Your prediction is right/);
   });
 
   it('met no fault and asked nothing of a network', () => expect(faults).toEqual([]));

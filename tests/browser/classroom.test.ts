@@ -43,7 +43,7 @@ describe('limner teach --serve', () => {
       },
     });
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    expect(stdout).toMatch(/^The bench is at http:\/\/127\.0\.0\.1:\d+\/ .*\(Ctrl-C ends it\)\.\n$/);
+    expect(stdout).toMatch(/^The bench is at http:\/\/127\.0\.0\.1:\d+\/ .*\(press Ctrl-C to stop it\)\.\n$/);
     expect(seen).toEqual([
       ['', 200, 'text/html; charset=utf-8'],
       ['bench-worker.js', 200, 'text/javascript; charset=utf-8'],
@@ -72,7 +72,7 @@ describe('limner teach --serve', () => {
     expect(roomValue('--to-room', '127.0.0.1')).toBe('127.0.0.1');
     expect(roomValue('--to-room', '::1')).toBe('::1');
     for (const text of ['0.0.0.0', '::', '192.0.2.7', 'localhost', ''])
-      expect(() => roomValue('--to-room', text)).toThrow(/give one address of this machine; it (has|is on no)/);
+      expect(() => roomValue('--to-room', text)).toThrow(/give one of this machine's addresses; it (has|is on no)/);
   });
 
   it('says to whoever opens it to a network what is seen, by whom, and that nothing is encrypted', () => {
@@ -124,7 +124,7 @@ describe('the server of a classroom', () => {
       await page.getByText('I have read the figures').click();
       await page.locator('#explanation').fill('No counts tell.');
       await page.getByText('Compare with the answer').click();
-      expect(await page.locator('.answer').innerText()).toContain('No number of counts suffices');
+      expect(await page.locator('.answer').innerText()).toContain('No number of counts is enough');
       expect(faults).toEqual([]);
       await app.close();
     },

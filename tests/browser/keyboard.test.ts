@@ -85,7 +85,7 @@ describe.skipIf(!browser)('with the keyboard alone', () => {
     await page.goto(stage.origin);
     await page.waitForSelector('.matrix');
     const stops = await walk();
-    expect(stops[0]).toMatch(/^a To the reading/);
+    expect(stops[0]).toMatch(/^a Skip to the reading/);
     for (const name of [
       'Open a spectrum',
       'Look',
@@ -110,7 +110,7 @@ describe.skipIf(!browser)('with the keyboard alone', () => {
     await page.waitForSelector('.plot .scatterlayer .trace');
     const stops = await walk();
     const order = [
-      'a To the reading',
+      'a Skip to the reading',
       'spectra',
       'a The session',
       'Question this reading',

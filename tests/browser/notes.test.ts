@@ -75,6 +75,6 @@ describe.skipIf(!browser)('notes', () => {
     await drop(page, [{ name: 'mine.msa', text: emsaText('Mine') }]);
     await page.waitForFunction(() => document.querySelector('h1')?.textContent === 'Mine');
     expect(await page.locator('.notes').count()).toBe(0);
-    expect(await page.locator('.reading').innerText()).toContain('this file was opened in the page and goes nowhere');
+    expect(await page.locator('.reading').innerText()).toContain('This file was opened in the page only');
   });
 });

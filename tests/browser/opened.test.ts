@@ -70,7 +70,7 @@ describe.skipIf(!browser)('the page', () => {
       expect.stringContaining('Dash-dotted line: Second grain'),
     ]);
     expect(await over()).toEqual(['dot', 'dashdot']);
-    await page.getByRole('button', { name: 'Take away: Second grain' }).first().click();
+    await page.getByRole('button', { name: 'Remove: Second grain' }).first().click();
     await page.waitForFunction(() => document.querySelectorAll('.laid li').length === 1);
     await expect.poll(over).toEqual(['dot']);
     // What lies there is in the address, and found again.

@@ -149,7 +149,7 @@ describe.skipIf(!browser)('from the session view', () => {
     await page.waitForSelector('.fault form.given');
     await page.locator('.fault input[name=beam]').fill('20');
     await page.locator('.fault input[name=gain]').fill('20');
-    await page.getByRole('button', { name: 'Read with these' }).click();
+    await page.getByRole('button', { name: 'Read the file with these' }).click();
     await page.waitForSelector('.reading h1');
     expect(await page.locator('.summary').innerText()).toMatch(/[Zz]inc/);
   });

@@ -65,7 +65,7 @@ describe('a sub-folder that cannot be read', () => {
 
 describe('a disk that takes nothing is no wrong usage', () => {
   it.each([
-    ['EROFS', /the disk is read-only; give --out a folder on another/],
+    ['EROFS', /the disk is read-only; give --out a folder on another disk/],
     ['EACCES', /you are not allowed to write there; check its permissions or give --out another folder/],
     ['ENOSPC', /the disk is full; free some space and run the same command again/],
   ])('tag and merge: %s', async (code, why) => {

@@ -33,9 +33,11 @@ const MOST = 200;
 const MOST_DRAWN = 2 ** 47;
 
 const ABOUT = `
-Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if you like, the probability in per cent that
-it is present; for 'material' the id or name of a material. Points are 1 - 4 (probability - what the counts support)^2: at most 1,
-and -3 for being certain of something false. 'cannot-tell' is right wherever the counts give less than 3 sigma.`;
+Fill in sheet.csv: for each element 'present', 'absent' or 'cannot-tell' and, if
+you like, the probability in per cent that it is present; for 'material' the id
+or name of a material. Points are 1 - 4 (probability - what the counts
+support)^2: at most 1, and -3 for being certain of something false.
+'cannot-tell' is right wherever the counts give less than 3 sigma.`;
 
 const EXAMPLES = [
   'exercise --level 1 --seed 250719 --number 12 --out class-a',

@@ -51,7 +51,7 @@ export function addSimulate(program: Command, io: Io, exit: (code: number) => vo
     .summary('simulate the spectrum of a material, as an EMSA/MAS file')
     .description(
       'Simulates the spectrum of a material and writes it as an EMSA/MAS file that says it is simulated. ' +
-        'The same command gives the same bytes. A simulated spectrum is no evidence about any object.',
+        'The same command always gives the same file. A simulated spectrum is no evidence about any object.',
     )
     .argument('<part...>', "parts of the material, like 'HgS=30' 'PbCO3=70'; a single part needs no share")
     .option('--beam <KEV>', `beam energy in keV (default ${DEFAULT_BEAM})`)

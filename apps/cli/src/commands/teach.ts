@@ -16,7 +16,7 @@ interface Flags {
 export function addTeach(program: Command, io: Io, exit: (code: number) => void): void {
   program
     .command('teach')
-    .summary('the classroom: bench, lessons, handouts and wall chart, in a folder or served')
+    .summary('write or serve a classroom: bench, lessons, handouts, wall chart')
     .description(
       'Writes a folder that works from a memory stick, with nothing to install and no network: the overlap bench with its ' +
         'lessons, a handout for each lesson and a wall chart of overlaps. The answers are in separate files (answer-*.js), which the bench loads once a student ' +

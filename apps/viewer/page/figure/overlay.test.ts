@@ -26,7 +26,9 @@ it('scales to a peak, and says where there is none', () => {
   const other = { ...flat(10, 10, null), counts: flat(10, 10, null).counts.map((value, i) => (i < 100 ? value : 0)) };
   expect(overlaid({ ...LAID, to: 'peak', atEv: 500 }, 'other', other, own).counts[50]).toBeCloseTo(100, 9);
   expect(() => overlaid({ ...LAID, to: 'peak', atEv: 1500 }, 'other', other, own)).toThrow('has no counts there');
-  expect(() => overlaid({ ...LAID, to: 'time', atEv: 500 }, 'other', other, own)).toThrow('states no live time');
+  expect(() => overlaid({ ...LAID, to: 'time', atEv: 500 }, 'other', other, own)).toThrow(
+    'does not state its live time',
+  );
 });
 
 it('names stand above what is laid over, wherever its channels begin', () => {

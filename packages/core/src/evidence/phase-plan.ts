@@ -136,7 +136,7 @@ function wordsOf(id: string, property: Technique['shows'][number], others: reado
 }
 
 const rangeWords = ({ low, high }: { readonly low: number; readonly high: number }): string[] => [
-  `index ${low} to ${high}`,
+  `refractive index ${low} to ${high}`,
 ];
 
 /** All the same compound, whatever its origin. */

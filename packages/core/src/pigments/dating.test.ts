@@ -141,5 +141,7 @@ describe('what is out of place for a stated date', () => {
 
 it('the sentence is conditional, with its share and both dates', () => {
   const [zinc] = argued(of(0.98, ['zinc-white', 1]), of(0.02, ['chalk', 1]));
-  expect(wordedDating(zinc).reason).toBe('If zinc white (0.98): not before about 1782, in painting from about 1834.');
+  expect(wordedDating(zinc).reason).toBe(
+    'If it is zinc white, fit 0.98: not before about 1782, in painting from about 1834.',
+  );
 });

@@ -65,7 +65,7 @@ describe('what rules a material out, and what does not', () => {
     expect(standing.standing).toBe('ruled-out');
     // Lead would allow 0.9 * 0.801 / 0.694 = 1.04 of Pb2SnO4, which cannot be more than all: 118.71 / 597.1 = 19.9 % Sn.
     expect(standing.reason).toMatch(
-      /^Sn is not seen \(below 0\.30 %\), where 20 % would go with its other elements: lead-tin yellow, type I can be at most [\d.]+ % of the mass\.$/,
+      /^Sn is not seen \(below 0\.30 %\), where its other elements would require 20 %: lead-tin yellow \(type I\) can be at most [\d.]+ % of the mass\.$/,
     );
   });
 
@@ -98,7 +98,7 @@ describe('what rules a material out, and what does not', () => {
     );
     const bounded = get(matchPigments(findings), 'anglesite');
     expect(bounded.standing).toBe('ruled-out');
-    expect(bounded.reason).toMatch(/ S, where at most 0\.30 % is measured/);
+    expect(bounded.reason).toMatch(/ S, but at most 0\.30 % is measured/);
     const rival = { kind: 'element' as const, name: 'Pb', deltaC: 1, settling: [] };
     const contested = findings.map((f) => (f.symbol === 'S' ? { ...f, rivals: [rival] } : f));
     expect(get(matchPigments(contested), 'anglesite').standing).toBe('allowed');

@@ -23,7 +23,7 @@ describe('whatever fails inside a reading', () => {
     expect(fall).toThrow(/^grain-07\.msa: the reading failed \(x is undefined\); check the axis and the beam energy/);
     expect(failing(raise(new RangeError('Invalid array length')))).toThrow(/^grain-07\.msa: .*Invalid array length/);
     expect(() => guarded(named, () => cholesky(Float64Array.of(-1), 1))).toThrow(
-      /^grain-07\.msa: the counts do not look like an X-ray spectrum on its axis; check/,
+      /^grain-07\.msa: the counts do not look like an X-ray spectrum on this axis; check/,
     );
   });
 

@@ -177,7 +177,7 @@ describe('what else was seen', () => {
   it('asks where the best explanation does not show it, and warns of tests', () => {
     const record = seen('colour=pink,microchemistry=HNO3-gas');
     expect(record.seen!.questions.map(({ property }) => property)).toEqual(['colour']);
-    expect(record.seen!.questions[0].text).toMatch(/^Colour pink was seen; expected of .*\?$/);
+    expect(record.seen!.questions[0].text).toMatch(/^Colour pink was seen; expected for .*\?$/);
     expect(record.cautions.filter((caution) => !plain.cautions.includes(caution))).toEqual([
       expect.stringMatching(/acids .* licensed practice/i),
     ]);

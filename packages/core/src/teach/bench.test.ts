@@ -25,7 +25,7 @@ describe('a state in an address', () => {
     ['beam=2', /beam=2: give a number from 3 to 30/],
     ['beam=', /beam=: give a number/],
     ['res=118', /res=118: give a number from 121 to 180/],
-    ['parts=PbS', /'PbS' is no part; write it like PbCO3:90/],
+    ['parts=PbS', /'PbS' is not a part; write it like PbCO3:90/],
     ['parts=a:1,b:1,c:1,d:1,e:1', /takes 1 to 4 parts, not 5/],
     ['colour=blue', /no setting 'colour'/],
     ['parts=%E0%A4%A:1', /cannot be read as a part/],

@@ -110,7 +110,7 @@ describe('the lessons of data/lessons', () => {
     const many = benchAnswer(lesson.states.get('many')!);
     expect(many.sigma).toBeLessThan(3);
     expect(benchNeeds(lesson.states.get('many')!, many).countsNeeded).toBeNull();
-    expect(lessonAnswer(lesson, wholeText(lesson.id)).answer[0]).toContain('No number of counts suffices');
+    expect(lessonAnswer(lesson, wholeText(lesson.id)).answer[0]).toContain('No number of counts is enough');
   });
 });
 

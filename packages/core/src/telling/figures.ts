@@ -4,7 +4,7 @@ import { linesNear } from '../atomic/lines.ts';
 import type { PlannedSpectrum } from '../record/planned-spectrum.ts';
 import type { LimnerRecord } from '../record/record.ts';
 import { FIGURE_SHARE, LEAST_CURSOR_LINE, MOST_CURSOR_LINES } from './terms/cutoffs.ts';
-import { lineName } from './terms/names.ts';
+import { artefactName, insteadText, lineName } from './terms/names.ts';
 import { counts, fixed, keV, listed, percent } from './terms/numerals.ts';
 
 /** What the figure of a spectrum is, for those who cannot see it. */
@@ -71,7 +71,7 @@ export function channelText({ counted, model, parts }: ChannelTold): string[] {
     .map((part) => ({ name: part.name, share: part.counts / model }))
     .filter(({ share }) => share >= FIGURE_SHARE)
     .sort((a, b) => b.share - a.share)
-    .map(({ name, share }) => `${name} ${percent(share)}`);
+    .map(({ name, share }) => `${artefactName(name)} ${percent(share)}`);
   return [`${counts(counted)} counts, fit ${counts(model)}`, carried.join(', ')];
 }
 
@@ -108,7 +108,7 @@ export function plannedName(
   const side = isThere
     ? `with ${asked}`
     : instead.length > 0
-      ? `with ${listed(instead)} in its place`
+      ? `with ${insteadText(instead)} in its place`
       : `without ${asked}`;
   return `planned at ${beamKev}\u00a0keV with ${counts(many)} counts, ${side}`;
 }

@@ -19,7 +19,7 @@ export function linesTree(lines: readonly ExpectedLine[], { nearEv, beamKev }: L
     column('line', 'line'),
     column('siegbahn', 'Siegbahn'),
     column('energy', 'energy, eV', 'right'),
-    column('off', 'off by, eV', 'right'),
+    column('off', 'distance, eV', 'right'),
     column('strength', `at ${trimmed(beamKev, 3)}\u00a0keV`, 'right'),
     column('relative', 'fraction of its subshell', 'right'),
     column('source', 'source'),

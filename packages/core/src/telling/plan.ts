@@ -4,8 +4,8 @@ import type { Question } from '../plan/question.ts';
 import type { TellingLine } from '../plan/separation.ts';
 import type { MeasurementPlan, PlannedQuestion } from '../record/measurement-plan.ts';
 import { MOST_TELLING } from './terms/cutoffs.ts';
-import { lineOf } from './terms/names.ts';
-import { capital, fixed, keV, listed, percent, significant, trimmed } from './terms/numerals.ts';
+import { insteadText, lineOf } from './terms/names.ts';
+import { capital, fixed, keV, listed, percent, probabilityText, significant, trimmed } from './terms/numerals.ts';
 import { item, list, type Node, paragraph, section, type Tree } from './sections/tree.ts';
 import { remainingText, steps } from './sections/steps.ts';
 import { chiSquare } from './words/finding-reason.ts';
@@ -96,13 +96,13 @@ const idOf = ({ symbol, why }: Question): string => (why === 'barred' ? `${symbo
 function headingOf({ symbol, z, also, why, instead, withIt }: Question): string {
   const named = listed([symbol, ...also].map(nameAndSymbol));
   const share = why === 'claimed' ? `, ${percent(withIt[z])} by mass` : '';
-  const rival = instead.length > 0 ? listed(instead.map(nameAndSymbol)) : 'nothing';
+  const rival = instead.length > 0 ? insteadText(instead.map(nameAndSymbol)) : 'nothing';
   return `${capital(named)}${share}, or ${rival} in ${also.length > 0 ? 'their' : 'its'} place?`;
 }
 
 function proposalText({ beamKev, counts, confidence, expectedChiSquare }: Proposal): string {
   return (
-    `Measure at ${beamKev}\u00a0keV with ${fixed(counts, 0)} counts: that settles it with ${percent(confidence)} confidence ` +
+    `Measure at ${beamKev}\u00a0keV with ${fixed(counts, 0)} counts: that settles it with ${probabilityText(confidence)} confidence ` +
     `(expected difference of chi-square ${chiSquare(expectedChiSquare)}).`
   );
 }

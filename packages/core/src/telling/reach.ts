@@ -48,9 +48,9 @@ const AFTER = '(after Kanaya and Okayama)';
 
 function ofThick(composition: MassFractions, beam: Beam): string[] {
   const range = electronRangeUm(composition, 1, beam.kev * 1000);
-  const reach = `Electrons of ${beam.kev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into it ${AFTER}`;
+  const reach = `Electrons of ${beam.kev} keV reach ${significant(MG_PER_CM2 * range, 2)} mg/cm2 into the material ${AFTER}`;
   const depths = recorded({ composition, densityGPerCm3: 1 }, beam, MG_PER_CM2, 'mg/cm2');
-  return [madeOf(composition), `${reach}. ${depths} Ten times that over the density in g/cm3 gives µm.`];
+  return [madeOf(composition), `${reach}. ${depths} Multiply by ten and divide by the density in g/cm3 for µm.`];
 }
 
 function ofFilm({ composition, massThickness }: BodyLayer, beam: Beam): string[] {
@@ -83,7 +83,7 @@ function recorded(material: BodyMaterial, beam: Beam, factor: number, unit: stri
     const depth = recordedDepthUm(material, beam.kev * 1000, beam.takeOffDeg, index, 0.99);
     return `${symbol}\u00a0${lineName({ line: iupac, siegbahn })} ${significant(factor * depth, 2)}`;
   });
-  return `99 % of the photons recorded come from above, ${unit}: ${depths.join(', ')}.`;
+  return `Depths above which 99 % of the recorded photons originate, ${unit}: ${depths.join(', ')}.`;
 }
 
 /** The line of an element that most photons have. */

@@ -33,7 +33,7 @@ describe('the default reading', () => {
     expect(brief.split('\n').slice(0, 3)).toEqual([
       'grain-07.msa: Invented grain 7',
       '',
-      expect.stringMatching(/^Lead and tin: required by the counts\./),
+      expect.stringMatching(/^The counts require lead and tin\./),
     ]);
     expect(brief.endsWith('.\n')).toBe(true);
   });

@@ -54,7 +54,7 @@ describe('the sample sheet', () => {
     const heading = 'file,sample,layer,beam_kev,gain_ev,offset_ev,mount\n';
     expect(faultsOf(`${heading}a,P,1,-3,,,\nb,P,1,,,5,\nc,P,1,,,,glue\n`)).toEqual([
       expect.stringMatching(/line 2: beam_kev '-3': give a number above 0, like 20/),
-      expect.stringMatching(/line 3: offset_ev goes with gain_ev/),
+      expect.stringMatching(/line 3: offset_ev needs gain_ev/),
       expect.stringMatching(/line 4: mount 'glue': not a known mounting/),
     ]);
   });
@@ -63,7 +63,7 @@ describe('the sample sheet', () => {
     expect(
       faultsOf('file,sample,layer\na.msa,S,1\n,S,1\nb.msa,,1\nc.msa,S,0\nd.msa,S,top\na.msa,S,2\ne.msa,S,1,x\n'),
     ).toEqual([
-      expect.stringMatching(/line 3: no file is named/),
+      expect.stringMatching(/line 3: the file is missing/),
       expect.stringMatching(/line 4: 'b\.msa' has no sample/),
       expect.stringMatching(/line 5: layer '0': layers are numbered from the ground up/),
       expect.stringMatching(/line 6: layer 'top'/),
@@ -105,7 +105,7 @@ describe('the sample sheet', () => {
     const sheet = new Sheet('file,sample,layer,colr,\na.msa,P1,1,blue,\n');
     expect(sheet.unused(['a.msa'])).toEqual([
       expect.stringMatching(
-        /^samples\.csv, line 1: no such column is read: 'colr'; the columns are file,sample,.*colour/,
+        /^samples\.csv, line 1: the column 'colr' is unknown and not read; the columns are file,sample,.*colour/,
       ),
     ]);
   });

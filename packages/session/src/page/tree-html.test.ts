@@ -7,11 +7,11 @@ const html = (more: Parameters<typeof invented>[0] = {}): string => treeHtml(rea
 
 it('shows what is brief, and folds the rest under its title', () => {
   const [open = '', ...folds] = html().split('<details');
-  expect(open).toContain('<p id="s-answer" class="lead">Lead and tin: required by the counts.');
+  expect(open).toContain('<p id="s-answer" class="lead">The counts require lead and tin.');
   expect(open).toMatch(/<tr id="s-element-Pb"><th scope="row">Pb<\/th><td>lead<\/td><td>present<\/td>/);
   expect(open).not.toContain('Naples yellow');
   expect(folds.find((fold) => fold.includes('Naples yellow'))).toMatch(
-    /^ id="s-ruled-out"><summary>Ruled out: 1, the nearest first/,
+    /^ id="s-ruled-out"><summary>Ruled out: 1, nearest first/,
   );
   expect(folds.find((fold) => fold.includes('settling-Sn-1'))).toMatch(/^><summary>Why/);
 });

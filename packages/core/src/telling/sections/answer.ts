@@ -1,4 +1,4 @@
-import { elementName } from '../../atomic/elements.ts';
+import { elementName, zOf } from '../../atomic/elements.ts';
 import type { ElementFinding, Verdict } from '../../identify/finding.ts';
 import { mountOrigins, originOf } from '../../identify/mount.ts';
 import type { GrainExplanation } from '../../pigments/standing.ts';
@@ -13,7 +13,7 @@ import {
   MOST_OVER,
   WORTH_NAMING,
 } from '../terms/cutoffs.ts';
-import { elementsNamed, namedRival, rivalName, shortName, within } from '../terms/names.ts';
+import { elementsNamed, namedRival, rivalInWords, shortName, within } from '../terms/names.ts';
 import { capital, counted, fixed, keV, listed, listedUpTo } from '../terms/numerals.ts';
 import { type Node, paragraph } from './tree.ts';
 
@@ -92,7 +92,7 @@ function openQuestions(record: LimnerRecord): string {
 /** 'antimony (or tin)'; without a rival, the element alone. */
 function question({ z, rivals }: ElementFinding): string {
   const rival = namedRival(rivals);
-  return rival ? `${elementName(z)} (or ${rivalName(rival)})` : elementName(z);
+  return rival ? `${elementName(z)} (or ${rivalInWords(rival)})` : elementName(z);
 }
 
 function unexplained(record: LimnerRecord): string {
@@ -131,7 +131,7 @@ function bestFit(record: LimnerRecord): string {
   const [best] = explanations;
   if (!elements.some(({ verdict, symbol }) => verdict === 'present' && !MEDIUM.has(symbol))) return '';
   if (best === undefined) return '';
-  const over = best.leftOver.slice(0, MOST_OVER).map(({ symbol }) => symbol);
+  const over = best.leftOver.slice(0, MOST_OVER).map(({ symbol }) => elementName(zOf(symbol) ?? 0));
   if (best.parts.length === 0) return over.length > 0 ? `No material known to Limner explains ${listed(over)}.` : '';
   const told = different(explanations, best)
     .slice(0, MOST_GRAINS)

@@ -1,7 +1,7 @@
 import type { LedgerEntry } from '../../identify/finding.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { NEAREST_LINES } from '../terms/cutoffs.ts';
-import { lineName } from '../terms/names.ts';
+import { artefactName, lineName } from '../terms/names.ts';
 import { counts, fixed, measured } from '../terms/numerals.ts';
 import { cell, column, type Node, paragraph, row, section, table } from './tree.ts';
 import { barePeaks } from './answer.ts';
@@ -21,7 +21,7 @@ export function peaks(record: LimnerRecord): Node | null {
       [
         cell(measured({ value: peak.energyEv, sigma: peak.energySigmaEv }, 1e-3), peak.energyEv / 1000),
         cell(measured({ value: peak.counts, sigma: peak.sigma }), peak.counts),
-        cell(peak.explainedBy.join(', ') || 'nothing'),
+        cell(peak.explainedBy.map(artefactName).join(', ') || 'nothing'),
         cell(
           peak.candidates
             .slice(0, NEAREST_LINES)
@@ -65,7 +65,7 @@ export function ledger({ ledger: entries, conditions: { totalCounts } }: LimnerR
   const rows = ordered.map(({ part, name, counts: value }) =>
     row(
       `ledger-${part}-${name}`,
-      [cell(PARTS[part]), cell(name), cell(counts(value), value), cell(share(value), value)],
+      [cell(PARTS[part]), cell(artefactName(name)), cell(counts(value), value), cell(share(value), value)],
       'full',
     ),
   );

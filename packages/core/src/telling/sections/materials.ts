@@ -2,7 +2,7 @@ import { PRIORS } from '../../pigments/priors.ts';
 import type { PigmentStanding } from '../../pigments/standing.ts';
 import type { LimnerRecord } from '../../record/record.ts';
 import { LEAST_OF_BEST, MOST_CANDIDATES } from '../terms/cutoffs.ts';
-import { within } from '../terms/names.ts';
+import { shortName, within } from '../terms/names.ts';
 import { capital, fixed, listed, measured, yearText } from '../terms/numerals.ts';
 import {
   cell,
@@ -112,7 +112,7 @@ function materialRow(
       cell(fixed(score, 2), score),
       massFraction ? cell(measured(massFraction, 100), 100 * massFraction.value) : cell(''),
       cell(years(material), material.earliestUse),
-      cell([...new Set([kind, hue])].filter(Boolean).join(', ')),
+      cell([...new Set([kind, hue])].filter((word) => word && word !== 'none').join(', ')),
       cell(formula.replaceAll(' %', '\u00a0%')),
     ],
     length,
@@ -138,7 +138,7 @@ function* argument(material: PigmentStanding, names: ReadonlyMap<string, string>
 function grain({ explanations }: LimnerRecord): Node | null {
   if (explanations.length < 2) return null;
   const items = explanations.map(({ name, score, parts, leftOver }, i) => {
-    const shares = parts.map((part) => `${within(part.name)} ${measured(part.massFraction, 100)}\u00a0%`);
+    const shares = parts.map((part) => `${shortName(within(part.name))} ${measured(part.massFraction, 100)}\u00a0%`);
     const over = leftOver.length > 0 ? ` It leaves ${listed(leftOver.map(({ symbol }) => symbol))} unexplained.` : '';
     return item(`grain-${i + 1}`, `fit ${fixed(score, 2)}: ${listed(shares) || name}.${over}`, 'full', `${name},`);
   });

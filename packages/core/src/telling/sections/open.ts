@@ -129,8 +129,8 @@ export function decided(
 ): string {
   const own = materialById(id) === undefined;
   const can = own ? followUp : decidedBy(proposalsFor(remaining));
-  if (can) return `What can: ${can}.`;
+  if (can) return `To tell them apart: ${can}.`;
   return areOneCompound(remaining)
-    ? 'They are the same compound: at most, the size of the grains and what lies next to them hint at the origin.'
+    ? 'They are the same compound: only the size of the grains, and what lies next to them, may hint at the origin.'
     : 'No technique known to Limner can.';
 }

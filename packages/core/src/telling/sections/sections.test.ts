@@ -22,7 +22,7 @@ const told = (node: Node | null, length: Length = 'full'): string =>
 describe('the answer', () => {
   it('says what is required, what surrounds, what is open, what nothing explains, what fits', () => {
     expect(plain(summary(invented()))).toBe(
-      'Lead and tin: required by the counts. Oxygen is there too, from the specimen or the mounting. ' +
+      'The counts require lead and tin. Oxygen is also present, from the specimen or the mounting. ' +
         'Open: antimony (or Sn). Nothing explains the peak at 5.412 keV. ' +
         'Best fit: lead-tin yellow, type I or tin oxide white.',
     );
@@ -30,7 +30,7 @@ describe('the answer', () => {
 
   it('claims nothing when the counts require nothing', () => {
     expect(summary(invented({ elements: [], peaks: [], pigments: [], explanations: [] }))).toBe(
-      'The counts require no element that only the specimen can bring. No element is open.',
+      'The counts require no element that must come from the specimen. No element is open.',
     );
   });
 
@@ -43,7 +43,7 @@ describe('the answer', () => {
       'The lines look excited by X-rays, not by electrons. Nothing is called present.',
     );
     expect(summary(invented({ warnings: [{ code: 'poor-fit', text: '' }] }))).toMatch(
-      /^The model fits poorly\. Lead and tin: required by the counts\./,
+      /^The model fits poorly\. The counts require lead and tin\./,
     );
   });
 
@@ -87,7 +87,7 @@ describe('measurement and fit', () => {
   it('tell a good fit from a poor one, and smoothed counts from counted ones', () => {
     const { fit } = invented();
     expect(fitSentence(invented())).toMatch(/to within their noise/);
-    expect(fitSentence(invented({ fit: { ...fit, c: 4000 } }))).toMatch(/leaves more than counting noise/);
+    expect(fitSentence(invented({ fit: { ...fit, c: 4000 } }))).toMatch(/does not fit to within counting noise/);
     expect(fitSentence(invented({ fit: { ...fit, dispersion: 0.4 } }))).toMatch(/averaged or re-binned/);
   });
 });
@@ -109,13 +109,13 @@ describe('the elements', () => {
     const rival = { kind: 'element' as const, name: 'B+N+Al+S+K', deltaC: 60, settling: [] };
     const many = told(elements(invented({ elements: [finding('O', 8, 500, { rivals: [rival] })] })));
     expect(many).toMatch(/five together \(60\)/);
-    expect(many).not.toContain('settling line');
+    expect(many).not.toContain('line that settles it');
   });
 
   it('say which amounts hang together', () => {
     const correlations = [{ symbol: 'S', value: -0.82 }];
     expect(told(elements(invented({ elements: [finding('Pb', 82, 500, { correlations })] })))).toContain(
-      'Its counts trade against those of S (correlation -0.82).',
+      'Its counts trade off against those of S (correlation -0.82).',
     );
   });
 });
@@ -147,7 +147,7 @@ describe('the materials', () => {
   it('group what the same elements allow, and say what is ruled out and why', () => {
     const text = told(materials(invented()));
     expect(text).toMatch(
-      /Elements alone cannot tell it from tin oxide white\. What can: polarised light microscope \(/,
+      /Elements alone cannot tell it from tin oxide white\. To tell them apart: polarised light microscopy \(/,
     );
     expect(text).toMatch(/Naples yellow: Sb is not seen \(below 0\.2 %\)/);
     expect(told(materials(invented()), 'brief')).not.toMatch(/^ {2}Tin oxide white/m);
@@ -198,7 +198,7 @@ describe('limits', () => {
     ] as const;
     const { most, rest } = couldHide({ elements: many.map(([symbol, z], i) => under(symbol, z, 0.02 + 0.01 * i)) });
     expect(most).toMatch(/^Could hide here, by mass: aluminium [^;]*; silicon [^;]*\.$/);
-    expect(rest).toMatch(/^Also: mercury [^;]*; arsenic [^;]*\.$/);
+    expect(rest).toMatch(/^These could hide too: mercury [^;]*; arsenic [^;]*\.$/);
   });
 
   it('name first what has no limit at all', () => {

@@ -1,8 +1,8 @@
 import type { PhaseProposal, PhaseQuestion, Remaining } from '../../evidence/phase-plan.ts';
 import type { PlannedQuestion } from '../../record/measurement-plan.ts';
 import { MOST_OF_FAMILY, MOST_SHOWN, MOST_STEPS } from '../terms/cutoffs.ts';
-import { alternatives, lineOf, shortName, shortNames, within } from '../terms/names.ts';
-import { capital, counted, fixed, listed, percent } from '../terms/numerals.ts';
+import { alternatives, insteadText, lineOf, shortName, shortNames, within } from '../terms/names.ts';
+import { capital, fixed, listed, numberWord, probabilityText } from '../terms/numerals.ts';
 import { cell, column, type Node, type Row, row, section, spareColumn, table } from './tree.ts';
 
 const COLUMNS = [
@@ -14,11 +14,11 @@ const COLUMNS = [
 ];
 
 const TECHNIQUES: Readonly<Record<PhaseProposal['technique'], string>> = {
-  microscopy: 'polarised light microscope',
-  image: 'secondary electron image',
+  microscopy: 'polarised light microscopy',
+  image: 'secondary electron imaging',
   ultraviolet: 'ultraviolet light, 365\u00a0nm',
-  raman: 'Raman microscope, low laser power',
-  infrared: 'infrared microscope',
+  raman: 'Raman microscopy, low laser power',
+  infrared: 'infrared microscopy',
   diffraction: 'X-ray diffraction',
   microchemistry: 'microchemical test',
 };
@@ -48,8 +48,8 @@ function measurementRow({ question, proposal }: PlannedQuestion): Step[] {
   const { beamKev, counts, confidence, lines } = proposal;
   const told = row(`step-${symbol}-${why}`, [
     cell(`EDX at ${beamKev}\u00a0keV, ${fixed(counts, 0)} counts`),
-    cell(instead.length > 0 ? `${symbol} or ${listed(instead)}` : symbol),
-    cell(percent(confidence), confidence),
+    cell(instead.length > 0 ? `${symbol} or ${insteadText(instead)}` : symbol),
+    cell(probabilityText(confidence), confidence),
     cell(lines[0] ? lineOf(lines[0].symbol, lines[0].line) : ''),
     cell('kept; exposed to the beam'),
   ]);
@@ -61,7 +61,7 @@ function phaseRows(question: PhaseQuestion): Step[] {
     told: row(`step-${question.remaining[0].id}-${technique}`, [
       cell(step),
       cell(between),
-      cell(percent(settles), settles),
+      cell(probabilityText(settles), settles),
       cell(look),
       cell(touches ? 'used up' : 'kept'),
     ]),
@@ -104,7 +104,10 @@ export const phaseSteps = ({ remaining, proposals }: PhaseQuestion): PhaseStep[]
 export function remainingText(remaining: readonly Remaining[]): string {
   const names = shortNames(remaining.map(({ name }) => name));
   if (names.length <= MOST_OF_FAMILY) return alternatives(names);
-  return alternatives([...names.slice(0, MOST_OF_FAMILY - 1), counted(names.length - MOST_OF_FAMILY + 1, 'other')]);
+  return alternatives([
+    ...names.slice(0, MOST_OF_FAMILY - 1),
+    `${numberWord(names.length - MOST_OF_FAMILY + 1)} others`,
+  ]);
 }
 
 /** What tells best for its effort, with what to look for, and what tells of still more. */

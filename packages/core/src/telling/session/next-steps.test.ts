@@ -3,7 +3,7 @@ import { invented } from '../../../../../tests/fixtures/record.ts';
 import { type GrainStep, grainSteps, sampleSteps } from './next-steps.ts';
 
 const step = (more: Partial<GrainStep> = {}): GrainStep => ({
-  step: 'Raman microscope',
+  step: 'Raman microscopy',
   between: 'azurite or malachite',
   settles: 0.9,
   look: 'azurite 403',
@@ -23,7 +23,7 @@ it('joins the same question of several grains, most settled first, what uses up 
   const table = section?.kind === 'section' ? section.nodes[0] : undefined;
   const rows = table?.kind === 'table' ? table.rows.map(({ cells }) => cells.map(({ text }) => text)) : [];
   expect(rows.map(([what, , grains]) => [what, grains])).toEqual([
-    ['Raman microscope', '1 · g01 and 2 · g02'],
+    ['Raman microscopy', '1 · g01 and 2 · g02'],
     ['EDX with more counts', '2 · g02'],
     ['Microchemical test (uses up the grain)', '1 · g01'],
   ]);

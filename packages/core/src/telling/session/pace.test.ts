@@ -19,6 +19,6 @@ it('speaks in seconds, minutes and hours, and of slow work by the minute', () =>
 it('the page says what can be done meanwhile, and that files are looked for before there is a number', () => {
   expect(progressText({ done: 0, total: 0, worked: 0, seconds: 3 })).toBe('Looking for spectra.');
   expect(progressText({ done: 7, total: 19, worked: 7, seconds: 3.5 })).toBe(
-    '7 of 19\u00a0steps, 2.0 a second, 6\u00a0s left. Any spectrum of the list can be read meanwhile.',
+    '7 of 19\u00a0steps, 2.0 a second, 6\u00a0s left. You can read any spectrum in the list meanwhile.',
   );
 });

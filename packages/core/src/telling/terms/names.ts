@@ -26,7 +26,19 @@ export const elementsNamed = (findings: readonly Pick<ElementFinding, 'z'>[]): s
 
 /** Symbols of a rival, or the artefact's name. */
 export const membersOf = ({ kind, name }: Pick<Rival, 'kind' | 'name'>): string[] =>
-  kind === 'artefact' ? [name] : name.split('+');
+  kind === 'artefact' ? [artefactName(name)] : name.split('+');
+
+/** Parts of the model whose names in the record are short, as a reader would call them. */
+const ARTEFACTS: Readonly<Record<string, string>> = {
+  'continuum doubt': 'uncertainty of the continuum',
+  'soft bump': 'bump at low energy',
+  'flat floor': 'flat background',
+  'detector silicon': 'silicon of the detector',
+  'detector aluminium': 'aluminium of the detector',
+  'axis and width residue': 'residual error of axis and width',
+  'measured less model': 'measured minus model',
+};
+export const artefactName = (name: string): string => ARTEFACTS[name] ?? name;
 
 /** More elements at once than anyone would put forward. */
 export const isCrowd = (rival: Pick<Rival, 'kind' | 'name'>): boolean => membersOf(rival).length > MOST_IN_RIVAL;
@@ -36,6 +48,19 @@ export function rivalName(rival: Pick<Rival, 'kind' | 'name'>): string {
   const members = membersOf(rival);
   return isCrowd(rival) ? `${numberWord(members.length)} other elements together` : members.join('\u00a0+\u00a0');
 }
+
+/** 'thallium with sulfur', for a sentence that names its elements. */
+export const rivalInWords = (rival: Pick<Rival, 'kind' | 'name'>): string =>
+  rival.kind === 'artefact' || isCrowd(rival)
+    ? rivalName(rival)
+    : listed(
+        membersOf(rival).map((symbol) => elementName(zOf(symbol) ?? 0)),
+        'with',
+      );
+
+/** Elements that take the place of others: listed, or counted where they are more than anyone would put forward. */
+export const insteadText = (names: readonly string[]): string =>
+  names.length > MOST_IN_RIVAL ? `${numberWord(names.length)} other elements together` : listed(names);
 
 /** Elements that usual materials of paint hold or bring along: a rival among them is one that a practitioner would name. */
 const OF_PAINT: ReadonlySet<string> = new Set(
@@ -102,7 +127,7 @@ function familyName({ name, others }: NamedPart, most: number): string {
   const equals = others.filter(({ share }) => share >= AS_LIKELY * own);
   const names = shortNames([name, ...equals.map((one) => one.name)]);
   const rest = names.length - most + 1;
-  return alternatives(rest > 1 ? [...names.slice(0, most - 1), `${rest} others`] : names);
+  return alternatives(rest > 1 ? [...names.slice(0, most - 1), `${numberWord(rest)} others`] : names);
 }
 
 /** Names inside a sentence, varieties of one material once: 'titanium white' for its anatase and its rutile. */

@@ -136,7 +136,7 @@ it('words are listed with commas and an "and"', () => {
 });
 
 it('many words are counted, small numbers are words, years BCE are said', () => {
-  expect(plain(listedUpTo(2, ['chalk', 'gypsum', 'talc', 'quartz']))).toBe('chalk, gypsum and 2 more');
+  expect(plain(listedUpTo(2, ['chalk', 'gypsum', 'talc', 'quartz']))).toBe('chalk, gypsum and two more');
   expect([numberWord(5), numberWord(12)]).toEqual(['five', '12']);
   expect([yearText(1704), yearText(-20_000)].map(plain)).toEqual(['1704', '20 000 BCE']);
 });

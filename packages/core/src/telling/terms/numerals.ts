@@ -102,7 +102,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
 /** Words listed up to a limit, the others counted: 'chalk, gypsum and 3 more'. */
 export function listedUpTo(most: number, words: readonly string[]): string {
   const more = words.length - most;
-  return listed(more > 0 ? [...words.slice(0, most), `${more}${NB}more`] : words);
+  return listed(more > 0 ? [...words.slice(0, most), `${numberWord(more)}${NB}more`] : words);
 }
 
 /** '1704', '400 BCE'. */

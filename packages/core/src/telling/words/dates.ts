@@ -39,7 +39,7 @@ function linkText(link: WeakestLink, names: readonly string[]): string {
     case 'date':
       return `the first use, on which sources ${SOURCES[link.trust]}`;
     case 'knowledge':
-      return 'that the list lacks no older material with these elements';
+      return 'that no older material with these elements is missing from the tables';
   }
 }
 

@@ -14,7 +14,7 @@ const PHRASES: Readonly<Record<ObservationName, readonly [before: string, behind
   isotropy: ['', ''],
   birefringence: ['birefringence', ''],
   pleochroism: ['pleochroism', ''],
-  uv: ['in ultraviolet', ''],
+  uv: ['', 'in ultraviolet'],
   microchemistry: ['microchemical', ''],
   raman_cm1: ['Raman', 'cm-1'],
   infrared_cm1: ['infrared', 'cm-1'],

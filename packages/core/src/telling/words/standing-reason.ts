@@ -10,7 +10,7 @@ import type {
   StandingData,
   StandingReason,
 } from '../../pigments/standing.ts';
-import { grainName, within } from '../terms/names.ts';
+import { grainName, shortName, within } from '../terms/names.ts';
 import { capital, listed, measured, percent, significant } from '../terms/numerals.ts';
 
 /** A standing with its reason in words, as the record has it. */
@@ -27,13 +27,13 @@ export function namedExplanation(explanation: GrainData): GrainExplanation {
 export function standingReason(reason: StandingReason): string {
   switch (reason.kind) {
     case 'no-trace':
-      return `Nothing that ${within(reason.material)} would show is seen.`;
+      return `Nothing that ${named(reason.material)} would show is seen.`;
     case 'no-room':
       return noRoom(reason);
     case 'not-needed':
       return `Not needed${beside(reason.beside)}, and a quarter of the mass as this material would not fit the amounts: ${worse(reason.worse)}.`;
     case 'misfit':
-      return `At best${beside(reason.beside)}, it ${misses(reason.amount, reason.held)}: ${worse(reason.worse)}.`;
+      return `At best, ${reason.beside.length > 0 ? `${beside(reason.beside).trim()}, ` : ''}it ${misses(reason.amount, reason.held)}: ${worse(reason.worse)}.`;
     case 'not-testable':
       return reason.hidden.length > 0
         ? `Not testable: this spectrum is blind to ${listed(reason.hidden)}.`
@@ -46,9 +46,12 @@ export function standingReason(reason: StandingReason): string {
 }
 
 /** How much less an explanation weighs than the best one. */
-const worse = (difference: number): string => `2\u00a0ln(weight) is ${significant(difference, 2)} below the best`;
+const worse = (difference: number): string =>
+  `2\u00a0ln(weight) is ${significant(difference, 2)} below that of the best`;
 
-const beside = (names: readonly string[]): string => (names.length > 0 ? ` with ${listed(names.map(within))}` : '');
+const named = (material: string): string => shortName(within(material));
+
+const beside = (names: readonly string[]): string => (names.length > 0 ? ` with ${listed(names.map(named))}` : '');
 
 function misses({ symbol, kind, value: fitted, limit }: Amount, held: number): string {
   const value = kind === 'at-most' ? Math.max(fitted, limit ?? 0) : fitted;
@@ -69,7 +72,7 @@ function noRoom({ material, scarce, open, expected, most }: Extract<Exclusion, {
         ? `${open ? 'open, and ' : ''}at most ${percent(value)}`
         : `only ${percent(value)}`;
   const expectation = expected === null ? '' : `, where its other elements would require ${percent(expected)}`;
-  return `${symbol} is ${bound}${expectation}: ${within(material)} can be at most ${percent(most)} of the mass.`;
+  return `${symbol} is ${bound}${expectation}: ${named(material)} can be at most ${percent(most)} of the mass.`;
 }
 
 function holds({ massFraction, beside: others, ratio, caveats }: Extract<Allowance, { kind: 'holds' }>): string {

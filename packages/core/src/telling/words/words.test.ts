@@ -20,16 +20,16 @@ describe('the reason of a verdict', () => {
   it('says what leaving it out costs, and what the best rival does', () => {
     expect(told(null)).toBe('Leaving it out raises chi-square by 76 000; nothing else takes its place.');
     expect(told(null, true)).toBe(
-      'Leaving it out raises chi-square by 76 000; nothing else takes its place. The detector itself can produce so few counts.',
+      'Leaving it out raises chi-square by 76 000; nothing else takes its place. The detector itself can produce this many counts.',
     );
     expect(told(rival('Tl+S', 812))).toBe(
-      'Leaving it out raises chi-square by 76 000; with the best rival, Tl + S, in its place it rises by 810.',
+      'Leaving it out raises chi-square by 76 000; putting the best rival, Tl + S, in its place raises it by 810.',
     );
   });
 
   it('counts a rival of many elements', () => {
     expect(told(rival('B+N+Al+S+K', 60))).toBe(
-      'Leaving it out raises chi-square by 76 000. No single rival; five elements together still fit worse.',
+      'Leaving it out raises chi-square by 76 000. It has no single rival; five elements together still fit worse.',
     );
   });
 
@@ -51,32 +51,36 @@ describe('the reason of a verdict', () => {
 describe('claims', () => {
   const line = { line: 'K-L3', siegbahn: 'Kα1', energyEv: 1041, counts: 0 };
   const limit = { counts: 900, massFraction: 0.12 };
-  const common = { limit, lines: [line], under: 'Zn', reason: 'No counts call for it.' };
+  const common = { limit, lines: [line], under: 'Zn', reason: 'No counts require it.' };
   const unseen = finding('Na', 11, 0, { ...common, verdict: 'not-seen' });
   const present = finding('Zn', 30, 9e4, { massFraction: { value: 0.78, sigma: 0.06 }, reason: 'It stands.' });
   const said = (massFraction: number | null, one: ElementFinding): string =>
     plain(answerClaims([{ symbol: one.symbol, massFraction }], [one]).map(wordedClaim)[0].reason);
 
   it('that cannot be told say how much could hide, and under what', () => {
-    expect(said(null, unseen)).toBe('It could hide here under zinc, up to 12 % by mass. No counts call for it.');
+    expect(said(null, unseen)).toBe('It could hide here under zinc, up to 12 % by mass. No counts require it.');
     expect(said(0.037, unseen)).toMatch(
       /^3\.7 % by mass could hide here under zinc: the counts leave room for up to 12 %\./,
     );
     expect(said(null, { ...unseen, under: null })).toMatch(/^It could hide here, up to 12 % by mass\./);
     const blind = { ...unseen, verdict: 'blind' as const, limit: null, reason: 'All lines lie under others.' };
-    expect(said(0.5, blind)).toBe('This spectrum cannot tell. All lines lie under others. It would lie under zinc.');
+    expect(said(0.5, blind)).toBe(
+      'This spectrum cannot tell. All lines lie under others. Its lines would lie under zinc.',
+    );
   });
 
   it('that are contradicted say where the amount would show, and how much could hide at most', () => {
     expect(said(0.6, unseen)).toBe(
-      '60 % by mass would show by K-L3 (Kα1) at 1.041 keV: no more than 12 % could hide here under zinc. No counts call for it.',
+      '60 % by mass would show in K-L3 (Kα1) at 1.041 keV: no more than 12 % could hide here under zinc. No counts require it.',
     );
   });
 
   it('that are supported set the amount claimed beside the measured one', () => {
     expect(said(null, present)).toBe('Zn is required by the counts. It stands.');
-    expect(said(0.8, present)).toBe('Zn is required by the counts. They call for 78 ± 6 % by mass. It stands.');
-    expect(said(0.1, present)).toMatch(/They call for 78 ± 6 % by mass, not 10 %\./);
+    expect(said(0.8, present)).toBe(
+      'Zn is required by the counts. The measured amount is 78 ± 6 % by mass. It stands.',
+    );
+    expect(said(0.1, present)).toMatch(/The measured amount is 78 ± 6 % by mass, not 10 %\./);
   });
 
   it('of elements that are not looked for say so', () => {
@@ -87,7 +91,7 @@ describe('claims', () => {
 
   it('without elements say what takes their place', () => {
     expect(plain(wordedWithout({ symbols: ['Hg', 'S'], instead: ['Tl'], deltaC: 1234 }).reason)).toBe(
-      'Without Hg and S, Tl takes the place; penalised chi-square rises by 1200.',
+      'Without Hg and S, Tl takes their place; penalised chi-square rises by 1200.',
     );
     expect(plain(wordedWithout({ symbols: ['S'], instead: [], deltaC: -3 }).reason)).toBe(
       'Without S, nothing takes its place; penalised chi-square falls by 3.0.',
@@ -155,7 +159,7 @@ describe('warnings of the file', () => {
 
 it('a contradicted label names element and amounts', () => {
   expect(plain(contradictionText({ kind: 'missing', z: 20, expected: 0.4, limit: 0.002 }))).toBe(
-    'Calcium is not seen: it should make up 40 %, and 0.20 % would show.',
+    'Calcium is not seen: it should make up 40 %, and as little as 0.20 % would show.',
   );
   expect(plain(contradictionText({ kind: 'amount', z: 20, times: 4.04 }))).toBe(
     'There is 4.0 times as much calcium, relative to the rest, as the label says.',
@@ -195,7 +199,7 @@ describe('names', () => {
     expect(grainName([part('Azurite', copper.slice(0, 2)), part('Chalk', copper.slice(3))])).toBe(
       'Azurite, malachite or verdigris with chalk',
     );
-    expect(grainName([part('Azurite', copper)])).toBe('Azurite, malachite or 2 others');
+    expect(grainName([part('Azurite', copper)])).toBe('Azurite, malachite or two others');
     const whites = [{ name: 'Titanium white, rutile', share: 0.4 }];
     expect(grainName([part('Lead-tin yellow, type I'), part('Titanium white, anatase', whites)])).toBe(
       'Lead-tin yellow (type I) with titanium white',
