@@ -89,7 +89,7 @@ describe('what rules a material out, and what does not', () => {
     const blind = get(matchPigments(findingsOf(parts, { S: { verdict: 'blind' } })), 'anglesite');
     expect([open, blind].map(({ standing }) => standing)).toEqual(['allowed', 'allowed']);
     expect(open.reason).toContain('S is open');
-    expect(blind.reason).toContain('this spectrum cannot tell S');
+    expect(blind.reason).toContain('this spectrum is blind to S');
   });
 
   it('an open element without amount and without rival that would show', () => {

@@ -106,7 +106,7 @@ describe('the bench', () => {
 
   it('says what it found, and what it is tied to', () => {
     const { lead, more } = benchWords(answer, FIRST_STATE, benchNeeds(FIRST_STATE, answer));
-    expect(lead).toMatch(/^Without sulfur the fit to this spectrum is worse by/);
+    expect(lead).toMatch(/^Without sulfur, the fit to this spectrum is worse by/);
     expect(more.at(-1)).toMatch(/tied to that of lead: correlation -0\.\d\d/);
   });
 

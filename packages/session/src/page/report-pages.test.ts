@@ -92,7 +92,7 @@ it('a report tells the notes that stand, their tables too, and counts the same b
   const report = read(out, 'report.html');
   expect(report).toContain('<b>lead</b> rejected by A. Reader, 2026-11-28 10:02\u00a0UTC: a &lt;stray&gt; peak</li>');
   expect(report).not.toContain('at first sight');
-  expect(report).toContain('remark by A. Reader, 2026-11-28 10:01\u00a0UTC (on another state of the file)');
+  expect(report).toContain('remark by A. Reader, 2026-11-28 10:01\u00a0UTC (made on another version of the file)');
   expect(report).toContain('2 read; 1\u00a0copy not counted again');
   expect(read(out, 'notes.csv').split('\n')[1]).toBe(
     `a.msa,element,Pb,rejected,a <stray> peak,A. Reader,2026-11-28T10:02:00Z,${sha256}`,

@@ -23,7 +23,7 @@ describe('the answer', () => {
   it('says what is required, what surrounds, what is open, what nothing explains, what fits', () => {
     expect(plain(summary(invented()))).toBe(
       'The counts require lead and tin. Oxygen is also present, from the specimen or the mounting. ' +
-        'Open: antimony (or Sn). Nothing explains the peak at 5.412 keV. ' +
+        'Open: antimony (or tin). Nothing explains the peak at 5.412 keV. ' +
         'Best fit: lead-tin yellow, type I or tin oxide white.',
     );
   });
@@ -155,7 +155,7 @@ describe('the materials', () => {
 
   it('say so when none is allowed', () => {
     const none = invented({ pigments: [pigment('a', 'A', { standing: 'ruled-out' })] });
-    expect(told(materials(none))).toContain('The elements fit none of the materials known here.');
+    expect(told(materials(none))).toContain('The elements fit none of the materials known to Limner.');
   });
 });
 

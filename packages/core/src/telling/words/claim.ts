@@ -2,7 +2,7 @@ import { elementName, zOf } from '../../atomic/elements.ts';
 import type { ElementFinding } from '../../identify/finding.ts';
 import { AT_ODDS_SIGMAS, type ClaimData } from '../../record/claims.ts';
 import type { ClaimAnswer, WithoutAnswer } from '../../record/record.ts';
-import { lineName } from '../terms/names.ts';
+import { insteadText, lineName } from '../terms/names.ts';
 import { keV, listed, measured, percent, trimmed } from '../terms/numerals.ts';
 import { chiSquare } from './finding-reason.ts';
 
@@ -56,7 +56,7 @@ export function wordedWithout(without: Omit<WithoutAnswer, 'reason'>): WithoutAn
   const its = symbols.length > 1 ? 'their' : 'its';
   const place =
     instead.length > 0
-      ? `${listed(instead)} ${instead.length > 1 ? 'take' : 'takes'} ${its} place`
+      ? `${insteadText(instead)} ${instead.length > 1 ? 'take' : 'takes'} ${its} place`
       : `nothing takes ${its} place`;
   const change = deltaC < 0 ? 'falls' : 'rises';
   return {
