@@ -85,7 +85,9 @@ describe('limner lines', () => {
     const { stdout } = await limner(['lines', '--near', '10.55keV', '--beam', '12 kV', '--within', '60eV']);
     expect(/^[A-Z][a-z]? .*$/m.exec(stdout)![0]).toMatch(/^As {2}arsenic/);
     expect(stdout).toMatch(/Pb {2}lead .*above/);
-    expect(stdout).toMatch(/of elements rarely met in\s+paint\s+are\s+left\s+out;\s+--full\s+or\s+--json\s+prints\s+them\.\n$/);
+    expect(stdout).toMatch(
+      /of elements rarely met in\s+paint\s+are\s+left\s+out;\s+--full\s+or\s+--json\s+prints\s+them\.\n$/,
+    );
   });
 
   it('understands names of elements', async () => {

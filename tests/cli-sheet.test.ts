@@ -30,7 +30,9 @@ it('a wrong sheet ends a run with a line for each fault before anything is read'
   });
   const { code, stderr } = await limner(['tag', 'in', '--out', 'out'], { cwd });
   expect(code).toBe(2);
-  expect(stderr).toMatch(/^limner: samples\.csv, line 2: layer 'top'.+\nlimner: samples\.csv, line 3: the file is missing.+\n$/);
+  expect(stderr).toMatch(
+    /^limner: samples\.csv, line 2: layer 'top'.+\nlimner: samples\.csv, line 3: the file is missing.+\n$/,
+  );
 });
 
 it.each(['gone', 'empty'])('limner sheet of a folder that is %s ends with 3', async (folder) => {

@@ -25,7 +25,7 @@ it('tells the kinds, and how an outlier differs from the closest', () => {
     { member: member('alone'), closest: null },
   ];
   const html = kindsHtml(kinds({ outliers }));
-  expect(html).toContain('<h2>Alike: 2\u00a0spectra in 1\u00a0kind</h2>');
+  expect(html).toContain('<h2>Similar spectra: 2 in 1\u00a0kind</h2>');
   expect(html).toMatch(
     /Pb with Sn<\/td><td class="number">2<\/td><td>Pb 78 Sn 22<\/td><td>Lead white \(2\/2\)<\/td><td>a&lt;</,
   );
