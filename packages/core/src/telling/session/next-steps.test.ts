@@ -32,7 +32,7 @@ it('joins the same question of several grains, most settled first, what uses up 
 
 it('says how many steps are left out, and nothing where nothing is open', () => {
   const many = Array.from({ length: 9 }, (_, i) => step({ between: `question ${i}` }));
-  expect(told([{ name: 'g', steps: many }])).toContain('3\u00a0steps more would settle less.');
+  expect(told([{ name: 'g', steps: many }])).toContain('3\u00a0more steps would settle less.');
   expect(sampleSteps('P1', [{ name: 'g', steps: [] }])).toBeNull();
 });
 

@@ -7,7 +7,7 @@ import { MEASUREMENT_EFFORT, phaseSteps } from '../sections/steps.ts';
 import { cell, column, type Node, paragraph, type Row, row, section, table } from '../sections/tree.ts';
 import { MOST_SAMPLE_STEPS } from '../terms/cutoffs.ts';
 import { isCrowd, lineOf, namedRival, rivalName } from '../terms/names.ts';
-import { counted, listedUpTo, percent } from '../terms/numerals.ts';
+import { counted, listedUpTo, probabilityText } from '../terms/numerals.ts';
 
 /** A step that would settle something of one grain, in words. */
 export interface GrainStep {
@@ -105,7 +105,7 @@ const stepRow = (id: string, { step, between, settles, look, touches }: GrainSte
     cell(touches ? `${step} (uses up the grain)` : step),
     cell(between),
     cell(listedUpTo(MOST_GRAINS_NAMED, names)),
-    cell(settles === null ? '' : percent(settles), settles),
+    cell(settles === null ? '' : probabilityText(settles), settles),
     cell(look),
   ]);
 
@@ -115,7 +115,7 @@ const notes = (told: readonly GrainStep[], left: number): string =>
     told.some(({ settles }) => settles === null)
       ? 'limner plan FILE works out the beam energy and the counts needed.'
       : '',
-    left > 0 ? `${counted(left, 'step')} more would settle less.` : '',
+    left > 0 ? `${counted(left, 'more step')} would settle less.` : '',
   ]
     .filter(Boolean)
     .join(' ');
