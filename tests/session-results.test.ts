@@ -163,7 +163,7 @@ describe('parts of a session', () => {
     await limner(['tag', 'in', '--out', 'whole'], { cwd, env: EPOCH });
     const merged = await limner(['merge', 'p2', 'p3', 'p1', '--out', 'merged'], { cwd, env: EPOCH });
     expect(merged).toMatchObject({ code: 1, stdout: '' });
-    expect(merged.stderr).toMatch(/^limner: broken, "very"\.msa: .+\n3 records of 3 parts joined into merged\n$/);
+    expect(merged.stderr).toMatch(/^limner: broken, "very"\.msa: .+\n3 records from 3 parts joined into merged\n$/);
     const names = readdirSync(join(cwd, 'whole')).filter((name) => name !== '.limner');
     for (const name of names) expect(read(cwd, `merged/${name}`), name).toBe(read(cwd, `whole/${name}`));
   });
