@@ -62,7 +62,7 @@ it('near ones stay open: chalk and earth', async () => {
 it('the reading says how bright the grain should look beside the usual neighbours', async () => {
   const { stdout } = await limner(['identify', '--full', 'white.msa'], { cwd });
   expect(stdout.replace(/\s+/g, ' ')).toMatch(
-    /should look brighter than resin, chalk, earth and zinc white, much like lead white\./,
+    /should therefore look brighter than resin, chalk, earth and zinc white, much like lead white\./,
   );
 });
 
