@@ -70,7 +70,7 @@ describe('limner plan', () => {
   ]);
 
   it('--axis for a file that has its own is a warning', async () => {
-    expect(plan(await told(['plan', ...red, '--axis', '5,0'])).warnings.join()).toMatch(/axis of its own/);
+    expect(plan(await told(['plan', ...red, '--axis', '5,0'])).warnings.join()).toMatch(/its own energy axis/);
   });
 
   it('--claim of what no such spectrum shows is a warning', async () => {

@@ -35,7 +35,7 @@ describe.skipIf(!browser)('the reading, worked with,', () => {
       );
     }
     for (const wanted of [
-      'To the reading',
+      'Skip to the reading',
       'Open a spectrum',
       'Second grain',
       'square root',
@@ -95,7 +95,7 @@ describe.skipIf(!browser)('the reading, worked with,', () => {
     expect(await text('#ratios tbody tr')).toMatch(/Sn\/Pb\s+0\.5\s±\s0\.2\s+0\.5\s+lead-tin yellow, type I\s+agrees/);
     expect(await text('#ratio-sources')).toContain('An invented handbook; recalled');
     expect(await text('#brightness')).toMatch(/brighter than chalk, much like lead white/);
-    expect(await text('#brightness')).toContain('The composition as identified agrees with it.');
+    expect(await text('#brightness')).toContain('The composition found agrees with it.');
     await page.setViewportSize({ width: 420, height: 900 });
     for (const section of ['#ratios', '#brightness'])
       expect((await page.locator(section).boundingBox())!.width, section).toBeLessThanOrEqual(420);
