@@ -47,7 +47,7 @@ describe('limner lines', () => {
     row(['Pb', '--json'], ['--near', '2.35keV'], names),
     row(near, ['--within', '5eV'], names),
     row(['--near', '2.35keV', '--json'], ['--beam', '3keV'], names),
-    row(['Pb'], ['--full'], ({ stdout }) => stdout.includes('of the subshell:'), false),
+    row(['Pb'], ['--full'], ({ stdout }) => stdout.includes('are left out'), false),
     row(['Pb'], ['--json'], isJson, true),
   ]);
 });

@@ -29,7 +29,7 @@ describe('refused with exit code 2, one line and nothing done', () => {
 
   it.each<[string[], RegExp]>([
     [['identify', 'red.msa', '--seen', 'colour=bleu'], /--seen: colour: 'bleu' is not one of/],
-    [['identify', 'red.msa', '--references', 'red'], /red: no reference here; 'reference add'/],
+    [['identify', 'red.msa', '--references', 'red'], /red: there is no reference here; 'reference add'/],
     [['plan', 'red.msa', '--claim', 'Xx'], /'Xx' is not an element symbol/],
     [['lines', 'Pb', '--within', '60eV'], /--within needs --near/],
     [['clash', 'Pb', 'S', '--beam', '10', '--kev', '20'], /'--kev <KEV>' cannot be used with option '--beam <KEV>'/],
