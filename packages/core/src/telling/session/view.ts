@@ -60,7 +60,8 @@ export const TO_REPORT = {
 export const copyText = (of: string): string => `Copy of ${of}: identical content, counted once.`;
 
 /** How to read the matrix of elements by spectrum. */
-export const MATRIX_KEY = '● present, ○ open; the stronger the shade, the higher the mass fraction. Click a heading to sort.';
+export const MATRIX_KEY =
+  '● present, ○ open; the stronger the shade, the higher the mass fraction. Click a heading to sort.';
 
 /** An element in one spectrum, as a cell of the matrix tells it. */
 export interface MatrixElement {
