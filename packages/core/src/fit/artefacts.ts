@@ -9,6 +9,7 @@ import { WORTHWHILE, type Member } from '../model/nuisances.ts';
 import { sumPeaks } from '../model/sum-peaks.ts';
 import type { Expansion, Scene } from './expansion.ts';
 import type { ArtefactColumn, ArtefactName } from './layout.ts';
+import { stepColumns } from './step-columns.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
 /** Flat shelf: 1.3 ± 0.7 % of the counts (fits to measured spectra of five instruments). */
@@ -31,6 +32,9 @@ const PILE_UP = { mean: 0.003, sigma: 0.015 };
 const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
 /** A common rate of sums below this is not told from nothing. */
 const LEAST_RATE = 0.002;
+
+/** The common rate of sums about which pairs have rates of their own. */
+export const commonRate = ({ sumRate }: Expansion): number => Math.max(sumRate, LEAST_RATE);
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
 const TRIPLES = { mean: 0, sigma: 0.001 };
 /** Sums lie up to 9 eV beside the sum of the energies, soft ones 10 eV (measured). */
@@ -44,7 +48,11 @@ export function artefactColumns(
   weights: Float64Array,
 ): ArtefactColumn[] {
   const { background, columns } = steadyArtefacts(scene, at, weights);
-  return [...columns, ...sumColumns(scene, at, members, background, weights)];
+  return [
+    ...columns,
+    ...stepColumns(scene, at, members, background, weights),
+    ...sumColumns(scene, at, members, background, weights),
+  ];
 }
 
 /** By what a part of the model may wiggle, as far as the counts can tell. */
@@ -160,7 +168,7 @@ function sumColumns(
   }
   const smear = surroundingsOf(scene, at).sumSmear;
   const total = counts.reduce((sum, value, i) => (i >= range.lo ? sum + value : sum), 0);
-  const rate = Math.max(at.sumRate, LEAST_RATE);
+  const rate = commonRate(at);
   const sums = sumPeaks(members, background, at.instrument, smear, { lo: range.lo, total, rate });
   const moved = { mean: 0, sigma: SUM_SHIFT_EV * at.sumRate };
   // A start far from the counts must not make them larger than all that is expected.

@@ -18,6 +18,8 @@ export interface Design {
   /** Detected area of every line per unit amount, LINE_TABLE order. */
   readonly areas: Float64Array;
   readonly layout: Layout;
+  /** Elements with nuisances of their own. */
+  readonly members: readonly Member[];
   /** Prior of everything but the amounts. */
   readonly prior: Prior;
 }
@@ -49,10 +51,10 @@ export function designOf(
   const surroundings = surroundingsOf(scene, at);
   const areas = surroundings.areas(zs);
   const templates = zs.map((z) => surroundings.template(z));
-  const members = membersOf(zs, doubted, surroundings);
+  const members = membersOf(zs, doubted, surroundings, at);
   const artefacts = artefactColumns(scene, at, members, weights);
   const layout = new Layout(templates, artefacts, nuisancesOf(scene, at, members, weights));
-  return { areas, layout, prior: priorOf(layout, at.backgroundLevel) };
+  return { areas, layout, members, prior: priorOf(layout, at.backgroundLevel) };
 }
 
 /**
@@ -111,12 +113,26 @@ export function expectedCounts(
   return model;
 }
 
-function membersOf(zs: readonly number[], amounts: Float64Array, shapes: Surroundings): Member[] {
-  return zs.flatMap((z, e) =>
-    amounts[e] > 0
-      ? [{ template: shapes.template(z), amount: amounts[e], groups: shapes.groups(z), bands: shapes.bands(z) }]
-      : [],
-  );
+function membersOf(
+  zs: readonly number[],
+  amounts: Float64Array,
+  shapes: Surroundings,
+  { heights }: Expansion,
+): Member[] {
+  return zs.flatMap((z, e) => {
+    if (!(amounts[e] > 0)) return [];
+    const groups = shapes.groups(z);
+    const own = heights?.get(z);
+    return [
+      {
+        template: shapes.template(z),
+        amount: amounts[e],
+        groups,
+        bands: shapes.bands(z),
+        heights: groups.map(({ group: { name } }) => own?.get(name) ?? 1),
+      },
+    ];
+  });
 }
 
 function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], weights: Float64Array): Nuisance[] {

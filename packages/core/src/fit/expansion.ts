@@ -3,6 +3,7 @@ import type { Emission } from '../emission/thick/characteristic.ts';
 import type { Instrument } from '../model/instrument.ts';
 import type { InstrumentPrior } from '../model/nuisances.ts';
 import type { FitRange } from '../peaks/fit-range.ts';
+import type { GroupHeights } from './heights.ts';
 import type { Work } from './work.ts';
 
 /** What stays fixed while a spectrum is fitted. */
@@ -27,6 +28,8 @@ export interface Expansion {
   readonly background: Float64Array | null;
   /** Fraction of the counts in sum peaks: sets how far a sum's shift can be felt. */
   readonly sumRate: number;
+  /** Heights of line groups as fitted last, by atomic number; as the physics gives them where absent. */
+  readonly heights?: ReadonlyMap<number, GroupHeights>;
 }
 
 /** Fraction of counts in sum peaks where none is known yet. */

@@ -1,8 +1,11 @@
 import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
+import { log } from '../arithmetic/exponential.ts';
+import { commonRate } from './artefacts.ts';
 import { affordableDesign, expectedCounts, sumRateOf, weightsOf, type Design } from './design.ts';
 import type { Expansion, Scene } from './expansion.ts';
+import { groupHeights } from './heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
 import { fitPoisson } from './poisson.ts';
@@ -43,6 +46,8 @@ const INSTRUMENT_TOLERANCE = 0.05;
 /** ... and no mass fraction by more than this part of its standard uncertainty, or than no absorption would feel. */
 const COMPOSITION_TOLERANCE = 0.1;
 const COMPOSITION_ENOUGH = 3e-4;
+/** ... nor the common rate of sums by more than this, relative. */
+const SUMS_TOLERANCE = 0.1;
 /** Part of the way the matrix goes to the fitted fractions: more of an element absorbs more of itself, so full steps overshoot. */
 const COMPOSITION_STEP = 0.65;
 const OXYGEN = 8;
@@ -214,7 +219,9 @@ function moved(
     model: expectedCounts(design, coefficients, scene),
     backgroundLevel: levelOf(layout.splines(coefficients), at.backgroundLevel),
     background: layout.continuum(coefficients, scene.counts.length),
-    sumRate: sumRateOf(design, coefficients),
+    // Half of the way: how many pairs have rates of their own goes with the common one, and takes its counts, so full steps go to and fro.
+    sumRate: Math.sqrt(at.sumRate * sumRateOf(design, coefficients)),
+    heights: groupHeights(layout, design.members, coefficients),
   };
 }
 
@@ -265,7 +272,8 @@ function isStill(at: Expansion, next: Expansion, { layout }: Design, fit: Poisso
     const step = Math.abs(at.composition[z] - next.composition[z]) / COMPOSITION_STEP;
     return step <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
   });
-  return instrumentStill && matrixStill;
+  const sumsStill = Math.abs(log(commonRate(next) / commonRate(at))) < SUMS_TOLERANCE;
+  return instrumentStill && matrixStill && sumsStill;
 }
 
 /** The instrument of a solution: the expansion's, moved by what little the last fit asked for. */

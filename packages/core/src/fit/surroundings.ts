@@ -4,6 +4,7 @@ import type { Emission } from '../emission/thick/characteristic.ts';
 import { backgroundColumns } from '../model/background.ts';
 import type { Column } from '../model/column.ts';
 import { detectedContinuum, type DetectedContinuum } from '../model/continuum.ts';
+import { edgeSteps, type EdgeSteps } from '../model/edge-steps.ts';
 import { channelEnergies, type Instrument } from '../model/instrument.ts';
 import { radiativeAugerBands, type RadiativeAugerBand } from '../model/radiative-auger.ts';
 import type { Smear } from '../model/smear.ts';
@@ -22,6 +23,7 @@ interface Shapes {
   readonly template: ElementTemplate;
   groups?: readonly GroupTemplate[];
   bands?: readonly RadiativeAugerBand[];
+  edgeSteps?: readonly EdgeSteps[];
 }
 
 /**
@@ -82,6 +84,11 @@ export class Surroundings {
 
   bands(z: number): readonly RadiativeAugerBand[] {
     return (this.#of(z).bands ??= radiativeAugerBands(z, this.#areas, this.#instrument, this.#n));
+  }
+
+  /** Relative changes of the continuum at an element's absorption edges. */
+  edgeSteps(z: number): readonly EdgeSteps[] {
+    return (this.#of(z).edgeSteps ??= edgeSteps(z, this.#instrument, this.#lo, this.#hi));
   }
 
   get continuum(): DetectedContinuum {

@@ -1,5 +1,6 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import { sumRateOf } from '../fit/design.ts';
+import { groupHeights } from '../fit/heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf, type Instrument } from '../model/instrument.ts';
@@ -109,6 +110,7 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
     backgroundLevel: levelOf(layout.splines(coefficients), start.backgroundLevel),
     background: round.background,
     sumRate: sumRateOf(round.design, coefficients),
+    heights: groupHeights(layout, round.design.members, coefficients),
   };
 }
 

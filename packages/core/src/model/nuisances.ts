@@ -42,6 +42,8 @@ export interface Member {
   readonly groups: readonly GroupTemplate[];
   readonly bands: readonly RadiativeAugerBand[];
   readonly amount: number;
+  /** Heights of the groups as fitted last, relative to what the amount gives; aligned with them. */
+  readonly heights: readonly number[];
 }
 
 /** A nuisance that cannot move the fit by this many standard deviations of the counts is left out. */
@@ -62,7 +64,7 @@ export function memberNuisances(
   n: number,
   taught: readonly RatioBelief[] = [],
 ): Nuisance[] {
-  const { template, groups, bands, amount } = member;
+  const { template, groups, bands, amount, heights } = member;
   const out: Nuisance[] = [];
   const lead = leadingGroups(groups);
   const offer = (kind: NuisanceKind, label: string, whole: Column, factor: number, sigma: number): void => {
@@ -72,19 +74,20 @@ export function memberNuisances(
       out.push({ kind, owner: template.z, label, column, mean: known?.mean ?? 0, sigma: known?.sigma ?? sigma });
     }
   };
-  for (const { group, column, derivatives, energyEv } of groups) {
+  groups.forEach(({ group, column, derivatives, energyEv }, g) => {
     const doubt = groupDoubt(group, energyEv);
-    offer('shift', group.name, derivatives.shift, amount, doubt.shiftEv);
-    offer('width', group.name, derivatives.width, amount, doubt.width);
-    offer('near-tail', group.name, derivatives.near, amount, doubt.near);
-    offer('far-tail', group.name, derivatives.far, amount, doubt.far);
+    const height = amount * heights[g];
+    offer('shift', group.name, derivatives.shift, height, doubt.shiftEv);
+    offer('width', group.name, derivatives.width, height, doubt.width);
+    offer('near-tail', group.name, derivatives.near, height, doubt.near);
+    offer('far-tail', group.name, derivatives.far, height, doubt.far);
     if (lead.get(group.family) !== group.name) {
       offer('group-ratio', group.name, column, amount, group.sigma || UNLED_SIGMA);
     }
-  }
+  });
   for (const { name, column, sigma } of bands) offer('radiative-auger', name, column, amount, sigma);
-  for (const group of groups) {
-    for (const { label, column } of peakDiscrepancies(group, amount, instrument, n)) {
+  groups.forEach((group, g) => {
+    for (const { label, column } of peakDiscrepancies(group, amount * heights[g], instrument, n)) {
       if (Math.sqrt(orthogonal.informationOf(column, template.column)) > WORTHWHILE)
         out.push({
           kind: 'discrepancy',
@@ -95,7 +98,7 @@ export function memberNuisances(
           sigma: 1,
         });
     }
-  }
+  });
   const families = [...lead.keys()];
   for (const family of families.slice(1)) {
     const sum = slate(n);
@@ -162,19 +165,19 @@ export function instrumentNuisances(
 ): Nuisance[] {
   const { detector, axis } = instrument;
   const sums = fourSlates(n);
-  for (const { template, groups, amount } of members) {
+  for (const { template, groups, amount, heights } of members) {
     const own = fourSlates(n);
-    for (const { derivatives, energyEv, column } of groups) {
+    groups.forEach(({ derivatives, energyEv, column }, g) => {
       const fano = 8 * Math.LN2 * detector.fano * detector.pairEv * energyEv;
       const fwhmSquared = detector.noiseEv ** 2 + fano;
       // A larger offset moves the same energy to a lower channel: the opposite of a larger line energy.
       const gainFactor = (prior.pivotEv ?? axis.offsetEv) - energyEv;
       const { shift, width } = derivatives;
-      addWithin(own.offset, shift, -1, column);
-      addWithin(own.gain, shift, gainFactor, column);
-      addWithin(own.noise, width, detector.noiseEv / fwhmSquared, column);
-      addWithin(own.fano, width, (0.5 * fano) / fwhmSquared, column);
-    }
+      addWithin(own.offset, shift, -heights[g], column);
+      addWithin(own.gain, shift, heights[g] * gainFactor, column);
+      addWithin(own.noise, width, (heights[g] * detector.noiseEv) / fwhmSquared, column);
+      addWithin(own.fano, width, (heights[g] * 0.5 * fano) / fwhmSquared, column);
+    });
     for (const key of ['offset', 'gain', 'noise', 'fano'] as const) {
       const { lo, hi } = template.column;
       addScaled(sums[key], orthogonal.column(lifted(own[key], lo, hi), amount, template.column), 1);
