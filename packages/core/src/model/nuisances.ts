@@ -1,3 +1,4 @@
+import { log } from '../arithmetic/exponential.ts';
 import type { Column } from './column.ts';
 import { addScaled, columnFrom, information } from './column.ts';
 import { peakDiscrepancies } from './discrepancy.ts';
@@ -100,13 +101,27 @@ export function memberNuisances(
     }
   });
   const families = [...lead.keys()];
+  const heightOf = (family: Family): number => heights[groups.findIndex(({ group }) => group.name === lead.get(family))];
   for (const family of families.slice(1)) {
     const sum = slate(n);
     for (const { group, column } of groups) if (group.family === family) addScaled(sum, column, 1);
-    offer('family-ratio', `${family} to ${families[0]}`, lifted(sum), amount, familySigma(family, template.z));
+    const sigma = familySigma(family, template.z) * asRatio(heightOf(family) / heightOf(families[0]));
+    offer('family-ratio', `${family} to ${families[0]}`, lifted(sum), amount, sigma);
   }
   return out;
 }
+
+/**
+ * By how much an uncertainty of a ratio that was last found to be `ratio` times the expected one is wider than that of one as expected: what makes
+ * soft lines stand higher (a film, a grain on something else, a facet) multiplies, so that its logarithm has the uncertainty. Up to a bound, lest a
+ * family that is not there at all cost little.
+ */
+function asRatio(ratio: number): number {
+  return ratio > 1 ? Math.min(WIDEST, (ratio - 1) / log(ratio)) : 1;
+}
+
+/** Reached where the ratio is 3.5 times the expected one. */
+const WIDEST = 2;
 
 /**
  * K beta of Z >= 19 lies where the chemical bond puts it and is wider than one line: 2.3 to 3.2 eV low and 3 % wider in steels (measured).

@@ -63,16 +63,25 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   };
 }
 
-/** Blocks at the end that must be at one level, counts in one from which that can be told, and how far their halves may differ. */
+/** Blocks at the end that must be at one level, counts in one from which that can be told, and how far each may lie from their mean. */
 const FLAT_BLOCKS = 8;
 const FLAT_FROM = 300;
 const FLAT_WITHIN = 0.05;
+const FLAT_SIGMAS = 4;
 
+/** Whether the last counts are at one level: neither a falling continuum nor one that lines stand on. */
 function isFlat(tail: Float64Array): boolean {
   const half = tail.length / 2;
-  const mean = (from: number): number => tail.subarray(from, from + half).reduce((sum, value) => sum + value, 0) / half;
-  const [low, high] = [mean(0), mean(half)];
-  return Math.min(low, high) > FLAT_FROM && Math.abs(low - high) < FLAT_WITHIN * high;
+  const mean = (from: number, to: number): number =>
+    tail.subarray(from, to).reduce((sum, value) => sum + value, 0) / (to - from);
+  const [low, high] = [mean(0, half), mean(half, tail.length)];
+  const level = (low + high) / 2;
+  const within = FLAT_WITHIN * level + FLAT_SIGMAS * Math.sqrt(level);
+  return (
+    Math.min(low, high) > FLAT_FROM &&
+    Math.abs(low - high) < FLAT_WITHIN * high &&
+    tail.every((value) => Math.abs(value - level) < within)
+  );
 }
 
 const blockOf = (axis: EnergyAxis): number => Math.max(1, Math.round(BLOCK_EV / axis.gainEv));
