@@ -1,5 +1,6 @@
 import type { Explanation } from './explain.ts';
 import type { FindingReason, Rival } from './finding.ts';
+import { misplacedLine } from './line-place.ts';
 import { isPlain, standingPeak } from './standing-peak.ts';
 import { LEAST_SIGMAS, type Threshold } from './thresholds.ts';
 
@@ -38,6 +39,8 @@ export function doubtOf(explanation: Explanation, shown: Shown): FindingReason |
   if (shown.detectorBrings) return { kind: 'detector-own' };
   const peak = standingPeak(frame, fit, parts, z);
   if (!peak) return { kind: 'no-peak' };
+  const beside = isPlain(peak) ? null : misplacedLine(fit, z);
+  if (beside) return { kind: 'misplaced', ...beside };
   if (explanation.unfinished) return { kind: 'unfinished' };
   if (axisStanding === 'doubtful') return { kind: 'axis-doubtful' };
   if (excitation === 'photons' && !isPlain(peak)) return { kind: 'excitation-doubtful' };

@@ -1,4 +1,5 @@
 import { Type, type Static } from 'typebox';
+import type { MisplacedLine } from './line-place.ts';
 
 /** A value with one standard uncertainty, in the unit the field's name gives. */
 export const Measured = Type.Object({ value: Type.Number(), sigma: Type.Number({ minimum: 0 }) });
@@ -105,6 +106,7 @@ export type FindingReason =
   | { readonly kind: 'rival-fits'; readonly rival: Rival }
   | { readonly kind: 'rare'; readonly asked: number }
   | { readonly kind: 'faint'; readonly sigmas: number }
+  | ({ readonly kind: 'misplaced' } & MisplacedLine)
   | { readonly kind: 'unfinished' }
   | {
       readonly kind:

@@ -148,6 +148,7 @@ const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'behind-window',
   'detector-own',
   'no-peak',
+  'misplaced',
   'axis-doubtful',
   'excitation-doubtful',
   'unfinished',
