@@ -1,7 +1,7 @@
 import { columnFrom, information, type Column } from '../model/column.ts';
 import { EDGE_STEP, type EdgeSteps } from '../model/edge-steps.ts';
 import { WORTHWHILE, type Member } from '../model/nuisances.ts';
-import { stretch } from '../model/stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 import type { Expansion, Scene } from './expansion.ts';
 import type { ArtefactColumn } from './layout.ts';
 import { surroundingsOf } from './surroundings.ts';

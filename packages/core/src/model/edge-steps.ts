@@ -5,7 +5,7 @@ import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import { channelOf, lineResponse, type Instrument } from './instrument.ts';
 import type { Family } from './groups.ts';
 import { columnFrom, type Column } from './column.ts';
-import { stretch } from './stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /**
  * Steps of the continuum at the absorption edges of an element of the specimen. The model's own are those of one even, thick matter; a film on

@@ -101,7 +101,8 @@ export function memberNuisances(
     }
   });
   const families = [...lead.keys()];
-  const heightOf = (family: Family): number => heights[groups.findIndex(({ group }) => group.name === lead.get(family))];
+  const heightOf = (family: Family): number =>
+    heights[groups.findIndex(({ group }) => group.name === lead.get(family))];
   for (const family of families.slice(1)) {
     const sum = slate(n);
     for (const { group, column } of groups) if (group.family === family) addScaled(sum, column, 1);
