@@ -22,6 +22,7 @@ function member(z: number): Member {
     groups,
     bands: radiativeAugerBands(z, areas, instrument, n),
     amount: 1e6 / template.area,
+    heights: groups.map(() => 1),
   };
 }
 
@@ -62,6 +63,38 @@ describe('nuisances of a member', () => {
     expect(kinds).not.toContain('group-ratio Lα');
     expect(kinds).toContain('family-ratio M to L');
     expect(kinds).not.toContain('family-ratio L to M');
+  });
+
+  it('doubt a ratio the more, the higher it was found: as its logarithm, twice the usual doubt at most', () => {
+    const iron = member(26);
+    const sigmaAt = (ratio: number): number => {
+      const heights = iron.groups.map(({ group }) => (group.family === 'L' ? ratio : 1));
+      return memberNuisances({ ...iron, heights }, instrument, orthogonal, n).find(
+        ({ kind }) => kind === 'family-ratio',
+      )!.sigma;
+    };
+    expect(sigmaAt(0.3)).toBe(0.35);
+    expect(sigmaAt(1)).toBe(0.35);
+    // 1 / ln 2 and 2 / ln 3.
+    expect(sigmaAt(2) / 0.35).toBeCloseTo(1.4427, 4);
+    expect(sigmaAt(3) / 0.35).toBeCloseTo(1.8205, 4);
+    expect(sigmaAt(3.6)).toBe(0.7);
+    expect(sigmaAt(20)).toBe(0.7);
+  });
+
+  it('reach as far as a group is high: its shift and width, not its ratio', () => {
+    const iron = member(26);
+    const half = { ...iron, heights: iron.groups.map(() => 0.5) };
+    const norms = (of: Member) =>
+      new Map(
+        memberNuisances(of, instrument, orthogonal, n)
+          .filter(({ label }) => label === 'Kβ')
+          .map(({ kind, column }) => [kind, product(column, column)]),
+      );
+    const [whole, halved] = [norms(iron), norms(half)];
+    expect(halved.get('shift')! / whole.get('shift')!).toBeCloseTo(0.25, 6);
+    expect(halved.get('width')! / whole.get('width')!).toBeCloseTo(0.25, 6);
+    expect(halved.get('group-ratio')! / whole.get('group-ratio')!).toBeCloseTo(1, 6);
   });
 });
 
