@@ -1,5 +1,5 @@
 import { log } from '../arithmetic/exponential.ts';
-import { factorInto, solveLower, solveUpper } from '../fit/cholesky.ts';
+import { factorInto, solveUpper } from '../fit/cholesky.ts';
 import type { Figures } from './figures.ts';
 
 /** What is expected of each element of the evidence, aligned with its amounts. */
@@ -71,25 +71,39 @@ export class Deviations {
 
   /** L⁻¹ x in place, x from `from` on. */
   whiten(x: Float64Array, from = 0): void {
-    this.#divide(x, from, solveLower);
+    const { places } = this.#figures.joint;
+    const [l, taken] = [this.#factor, this.#taken];
+    const m = places.length;
+    let first = 0;
+    while (first < m && x[from + places[first]] === 0) first++;
+    // A part holds few elements: before the first of them all is 0, and stays so.
+    for (let a = first; a < m; a++) {
+      let sum = x[from + places[a]];
+      for (let b = first; b < a; b++) sum -= l[a * m + b] * taken[b];
+      taken[a] = sum / l[a * m + a];
+    }
+    this.#divideAlone(x, from);
+    for (let a = first; a < m; a++) x[from + places[a]] = taken[a];
   }
 
   /** L⁻ᵀ x in place. */
   unwhiten(x: Float64Array): void {
-    this.#divide(x, 0, solveUpper);
+    const { places } = this.#figures.joint;
+    const taken = this.#taken;
+    const m = places.length;
+    for (let a = 0; a < m; a++) taken[a] = x[places[a]];
+    solveUpper(this.#factor, m, taken);
+    this.#divideAlone(x, 0);
+    for (let a = 0; a < m; a++) x[places[a]] = taken[a];
   }
 
-  #divide(x: Float64Array, from: number, solve: typeof solveLower): void {
-    const { places } = this.#figures.joint;
-    const [at, alone, taken] = [this.#at, this.#alone, this.#taken];
-    const m = places.length;
-    for (let a = 0; a < m; a++) taken[a] = x[from + places[a]];
-    solve(this.#factor, m, taken);
+  /** What stands alone; 0 for all others. */
+  #divideAlone(x: Float64Array, from: number): void {
+    const [at, alone] = [this.#at, this.#alone];
     for (let k = 0; k < at.length; k++) {
       const i = at[k];
       x[from + i] = alone[i] > 0 ? x[from + i] / alone[i] : 0;
     }
-    for (let a = 0; a < m; a++) x[from + places[a]] = taken[a];
   }
 
   /**

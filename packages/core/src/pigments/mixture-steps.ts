@@ -88,10 +88,11 @@ export function setEquations(
   deviations.set(state, at);
   for (let j = 0; j < at.length; j++) gap[at[j]] = figures.value[at[j]] - q[at[j]] + u[at[j]] * q[at[j]];
   for (let a = 0; a < k; a++) {
-    const { holds } = parts[a];
-    for (let j = 0; j < at.length; j++) {
-      const i = at[j];
-      slope[a * n + i] = held[i] > 0 ? (q[i] / held[i]) * fractions[a] * holds[i] : 0;
+    const { holds, places } = parts[a];
+    slope.fill(0, a * n, (a + 1) * n);
+    for (let p = 0; p < places.length; p++) {
+      const i = places[p];
+      if (held[i] > 0) slope[a * n + i] = (q[i] / held[i]) * fractions[a] * holds[i];
     }
     deviations.whiten(slope, a * n);
   }

@@ -93,6 +93,10 @@ function promise({ held }: Mixture, before: Float64Array, part: Part, evidence: 
   const { amounts } = evidence;
   let most = -PRIORS.part.value;
   let best = 0;
+  // No more can be gained than is left over now.
+  let left = 0;
+  for (let k = 0; k < part.places.length; k++) left += before[part.places[k]];
+  if (left <= most) return null;
   const number = lacking(held, part, evidence);
   for (let way = 0; way < Math.min(2, number); way++) {
     const fraction = LACKING[way === 0 ? 0 : number >> 1];
