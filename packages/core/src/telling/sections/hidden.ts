@@ -26,7 +26,7 @@ export function couldHide({ elements }: Pick<LimnerRecord, 'elements'>): {
     places.length > 0 ? `${lead}: ${places.join('; ')}.` : '';
   return {
     most: told('Could hide here, by mass', hidden.slice(0, MOST_HIDDEN.brief)),
-    rest: told('These could hide too', hidden.slice(MOST_HIDDEN.brief, MOST_HIDDEN.full)),
+    rest: told('Could also hide here', hidden.slice(MOST_HIDDEN.brief, MOST_HIDDEN.full)),
   };
 }
 

@@ -198,7 +198,7 @@ describe('limits', () => {
     ] as const;
     const { most, rest } = couldHide({ elements: many.map(([symbol, z], i) => under(symbol, z, 0.02 + 0.01 * i)) });
     expect(most).toMatch(/^Could hide here, by mass: aluminium [^;]*; silicon [^;]*\.$/);
-    expect(rest).toMatch(/^These could hide too: mercury [^;]*; arsenic [^;]*\.$/);
+    expect(rest).toMatch(/^Could also hide here: mercury [^;]*; arsenic [^;]*\.$/);
   });
 
   it('name first what has no limit at all', () => {

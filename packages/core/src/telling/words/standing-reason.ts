@@ -27,7 +27,7 @@ export function namedExplanation(explanation: GrainData): GrainExplanation {
 export function standingReason(reason: StandingReason): string {
   switch (reason.kind) {
     case 'no-trace':
-      return `Nothing that ${named(reason.material)} would show is seen.`;
+      return `None of the elements that ${named(reason.material)} would show is seen.`;
     case 'no-room':
       return noRoom(reason);
     case 'not-needed':
