@@ -88,7 +88,7 @@ describe.skipIf(!browser)('with the keyboard alone', () => {
     expect(stops[0]).toMatch(/^a Skip to the reading/);
     for (const name of [
       'Open a spectrum',
-      'Look',
+      'Colours',
       'Text',
       'Element',
       'Spectrum: sort by',
@@ -115,7 +115,7 @@ describe.skipIf(!browser)('with the keyboard alone', () => {
       'a The session',
       'Question this reading',
       'square root',
-      'Closer',
+      'Zoom in',
       '#mark',
       '#overlay',
       '#grey',

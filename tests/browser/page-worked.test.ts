@@ -39,7 +39,7 @@ describe.skipIf(!browser)('the reading, worked with,', () => {
       'Open a spectrum',
       'Second grain',
       'square root',
-      'Closer',
+      'Zoom in',
       'Mark the lines of',
       'Spectrum:',
       'mark its lines',

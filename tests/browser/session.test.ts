@@ -147,6 +147,8 @@ describe.skipIf(!browser)('from the session view', () => {
     await open();
     await drop(page, [{ name: 'channels.msa', text: inChannels }]);
     await page.waitForSelector('.fault form.given');
+    // It says what to do here, not in a terminal.
+    expect(await page.locator('.fault').innerText()).toMatch(/Give the axis yourself: (?!.*--)/s);
     await page.locator('.fault input[name=beam]').fill('20');
     await page.locator('.fault input[name=gain]').fill('20');
     await page.getByRole('button', { name: 'Read the file with these' }).click();
