@@ -187,10 +187,10 @@ describe.skipIf(!browser)('light and dark', () => {
     await expect.poll(counted).not.toBe(light[1]);
     const dark = [await paper(), await counted()];
     expect(dark[0]).not.toBe(light[0]);
-    await page.getByLabel('Look').selectOption('light');
+    await page.getByLabel('Colours').selectOption('light');
     await expect.poll(counted).toBe(light[1]);
     await page.emulateMedia({ colorScheme: 'light' });
-    await page.getByLabel('Look').selectOption('dark');
+    await page.getByLabel('Colours').selectOption('dark');
     await page.reload();
     await page.waitForSelector('.plot .scatterlayer .trace');
     expect([await paper(), await counted()]).toEqual(dark);

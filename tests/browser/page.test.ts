@@ -113,6 +113,18 @@ describe.skipIf(!browser)('other surfaces', () => {
     expect(figure.x + figure.width).toBeLessThanOrEqual(width);
   });
 
+  it('keeps the head to one line, from a small window to a wide one', async () => {
+    await open();
+    for (const width of [800, 900, 1040, 1100, 1240, 1400]) {
+      await page.setViewportSize({ width, height: 700 });
+      const { height } = (await page.locator('.masthead').boundingBox())!;
+      const lines = await page
+        .locator('.masthead > *:visible')
+        .evaluateAll((parts) => parts.map((part) => part.getBoundingClientRect().height));
+      expect(height, `${width} px`).toBeLessThan(2 * Math.max(...lines));
+    }
+  });
+
   it('prints: the figure fits the sheet, the tools stay away, the folded lists open', async () => {
     await open();
     await page.setViewportSize({ width: 700, height: 1000 });
