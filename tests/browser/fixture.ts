@@ -73,6 +73,7 @@ function recordOf(curves: Reading['curves'], name: string): LimnerRecord {
         score: 0.93,
         chi2: 1.2,
         degrees: 1,
+        perhaps: [],
         leftOver: [],
       },
     ],

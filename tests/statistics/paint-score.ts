@@ -1,13 +1,15 @@
 // How a reading of a grain of paint is scored: materials of one family, which elements cannot split, count as one.
-import { symbolOf } from '../../packages/core/src/atomic/elements.ts';
+import { symbolOf, zOf } from '../../packages/core/src/atomic/elements.ts';
 import { knownLookalikes, type Material, materialById } from '../../packages/core/src/pigments/knowledge.ts';
 import type { GrainData } from '../../packages/core/src/pigments/standing.ts';
 import type { PaintGrain } from './paint-grains.ts';
 
 export interface PaintScore {
   readonly grain: PaintGrain;
-  /** Every part of 5 % or more is named, and nothing else of as much. */
+  /** Every part of 5 % or more that elements can show is named, as there or as possible, and nothing else of as much is named as there. */
   readonly whole: boolean;
+  /** The same with every part asked for, shown or not, and only what is named as there taken for named. */
+  readonly strict: boolean;
   /** What gives the colour is the first part; null where most of it is a lake, or nothing: elements show no dye. */
   readonly colourFirst: boolean | null;
   /** Weight of the best explanation. */
@@ -25,7 +27,7 @@ const PALE = new Set(['white', 'colourless', 'grey', 'various', 'none']);
 /** An iron earth is iron oxide with clay, mica and quartz in any share: naming those, or another such earth, is as good. */
 const EARTHS = /ochre|sienna|umber|bole|red-earth/;
 const IRON_OXIDES = /^(haematite|mars|iron-hydroxide|caput-mortuum|magnetite)/;
-const CLAYS = /^(kaolin|quartz|illite|muscovite|smectite|feldspar|biotite)/;
+const CLAYS = /^(kaolin|quartz|illite|muscovite|smectite|pyrophyllite|feldspar|biotite)/;
 /** Made of others by their composition: naming those is as good. */
 const MADE_OF: Readonly<Record<string, readonly string[]>> = {
   lithopone: ['barium-sulfate-natural', 'zinc-sulfide-white'],
@@ -59,6 +61,14 @@ export function areFamily(one: string, other: string): boolean {
   return Math.max(...ratios) / Math.min(...ratios) < loose || knownLookalikes(one).has(other);
 }
 
+type Family = (one: string, other: string) => boolean;
+
+/** Or types of one pigment, as lead-tin yellow of type I and II: the sources of lookalikes.csv tell them apart by what a neighbour may hold. */
+const areTypesOrFamily: Family = (one, other) => {
+  const pigmentOf = (id: string): string => materialById(id)!.name.split(',')[0];
+  return areFamily(one, other) || (pigmentOf(one) === pigmentOf(other) && knownLookalikes(one).has(other));
+};
+
 export function scoreOf(grain: PaintGrain, explanations: readonly GrainData[]): PaintScore {
   const [best] = explanations;
   const sum = best.parts.reduce((all, { massFraction }) => all + massFraction.value, 0);
@@ -66,40 +76,74 @@ export function scoreOf(grain: PaintGrain, explanations: readonly GrainData[]): 
     .filter(({ id, massFraction }) => isShown(id) && massFraction.value >= FORGIVEN * sum)
     .map(({ id }) => id);
   const all = best.parts.map(({ id }) => id);
+  const possible = [...all, ...best.perhaps.map(({ id }) => id)];
   const parts = grain.parts.filter(({ id }) => isShown(id));
-  const asked = parts.filter(({ part }) => part >= FORGIVEN).map(({ id }) => id);
+  const asked = parts.filter(({ part }) => part >= FORGIVEN);
   const present = parts.map(({ id }) => id);
-  const whole = asked.every((id) => isNamed(id, all)) && named.every((id) => isNamed(id, present));
+  const noMore = (family: Family): boolean => named.every((id) => isNamed(id, present, family));
+  const seen = visible(parts);
+  const whole =
+    noMore(areTypesOrFamily) &&
+    asked.every((part) => !seen.includes(part) || isNamed(part.id, possible, areTypesOrFamily));
+  const strict = noMore(areFamily) && asked.every(({ id }) => isNamed(id, all));
   const coloured = colouring(grain);
   const first = best.parts[0]?.id;
   return {
     grain,
     whole,
+    strict,
     colourFirst:
       coloured.length === 0 || isLake(coloured[0].id)
         ? null
         : first !== undefined &&
           coloured.some(
             ({ id, part }) =>
-              part > coloured[0].part / 2 && isNamed(id, [first, ...all.filter((other) => CLAYS.test(other))]),
+              part > coloured[0].part / 2 &&
+              isNamed(id, [first, ...all.filter((other) => CLAYS.test(other))], areTypesOrFamily),
           ),
     told: best.score,
     text: explanations
       .slice(0, 3)
       .map(
-        ({ parts: told, score }) =>
-          `${score.toFixed(2)} ${told.map(({ id, massFraction }) => `${id} ${massFraction.value.toFixed(2)}`).join(' + ')}`,
+        ({ parts: told, score, perhaps }) =>
+          `${score.toFixed(2)} ${told.map(({ id, massFraction }) => `${id} ${massFraction.value.toFixed(2)}`).join(' + ')}${perhaps.map(({ id, share }) => `, perhaps ${id} ${share.toFixed(2)}`).join('')}`,
       )
       .join(' | '),
   };
 }
 
+/**
+ * What elements can show. Not a part that brings none of its own and moves no ratio of the others' beyond what splits families, as a lake
+ * on alumina beside four times as much clay: the grain with it and without it is one family. The least first.
+ */
+function visible(parts: PaintGrain['parts']): PaintGrain['parts'] {
+  let left = [...parts];
+  for (const part of [...parts].sort((a, b) => a.part - b.part)) {
+    const rest = left.filter((other) => other !== part);
+    if (isHidden(part, rest)) left = rest;
+  }
+  return left;
+}
+
+function isHidden({ id, part }: PaintGrain['parts'][number], beside: PaintGrain['parts']): boolean {
+  const own = shown(materialById(id)!);
+  const rest = beside.map((other) => ({ part: other.part, material: materialById(other.id)! }));
+  const others = new Set(rest.flatMap(({ material }) => [...shown(material).keys()]));
+  if (own.size === 0 || [...own.keys()].some((symbol) => !others.has(symbol))) return false;
+  const ratios = [...others].map((symbol) => {
+    const held = rest.reduce((sum, other) => sum + other.part * other.material.fractions[zOf(symbol)!], 0);
+    return 1 + (part * (own.get(symbol) ?? 0)) / held;
+  });
+  const holders = rest.filter(({ material }) => [...shown(material).keys()].some((symbol) => own.has(symbol)));
+  const spread = Math.max(...holders.map(({ material }) => material.spread));
+  return Math.max(...ratios) / Math.min(...ratios) < SAME_RATIO * Math.exp(2 * spread);
+}
+
 /** A material, one of its family, or what it is made of, is among others. */
-function isNamed(id: string, among: readonly string[]): boolean {
-  const like = (one: string): boolean => among.some((other) => areFamily(one, other));
+function isNamed(id: string, among: readonly string[], family: Family = areFamily): boolean {
+  const like = (one: string): boolean => among.some((other) => family(one, other));
   if (like(id)) return true;
-  if (MADE_OF[id]?.some(like) || among.some((other) => MADE_OF[other]?.some((part) => areFamily(id, part))))
-    return true;
+  if (MADE_OF[id]?.some(like) || among.some((other) => MADE_OF[other]?.some((part) => family(id, part)))) return true;
   if (EARTHS.test(id))
     return among.some((other) => EARTHS.test(other)) || (some(among, IRON_OXIDES) && some(among, CLAYS));
   return (IRON_OXIDES.test(id) || CLAYS.test(id)) && some(among, EARTHS);

@@ -85,10 +85,12 @@ function tableOf(alone: readonly PaintScore[], seen: readonly PaintScore[]): str
   const line = (name: string, all: readonly PaintScore[]): string => {
     const coloured = all.filter(hasColour);
     const first = coloured.filter(({ colourFirst }) => colourFirst === true).length;
-    return `${name}: whole ${all.filter(isWhole).length} of ${all.length}, colour first ${first} of ${coloured.length}`;
+    const strict = all.filter((score) => score.strict).length;
+    return `${name}: whole ${all.filter(isWhole).length} of ${all.length} (${strict} strictly), colour first ${first} of ${coloured.length}`;
   };
-  const bins = [0, 0.5, 0.8, 0.95, 1.0001].slice(1).map((to, i) => {
-    const from = [0, 0.5, 0.8, 0.95][i];
+  const edges = [0, 0.35, 0.5, 0.65, 0.8, 0.9, 0.97, 1.0001];
+  const bins = edges.slice(1).map((to, i) => {
+    const from = edges[i];
     const own = alone.filter(({ told }) => told >= from && told < to);
     const told = own.reduce((sum, score) => sum + score.told, 0) / Math.max(1, own.length);
     return `told ${from} to ${Math.min(1, to)}: ${own.length}, mean ${told.toFixed(2)}, right ${share(own, isWhole).toFixed(2)}`;

@@ -38,3 +38,15 @@ it('white pigments, grounds and fillers let down, colours do not', () => {
     expect(givesColour(materialById(id)!), id).toBe(true);
   }
 });
+
+it('of several colours the one that was seen comes first, however little of it there is', () => {
+  const red = ({ material }: PartOfGrain): number => (material.id === 'vermilion' ? 0 : -3);
+  const grain = [part('ultramarine-synthetic', 0.4), part('vermilion', 0.1), part('quartz', 0.5)];
+  expect(inOrder(grain)[0].material.id).toBe('ultramarine-synthetic');
+  expect(inOrder(grain, red)[0].material.id).toBe('vermilion');
+});
+
+it('salts that make up most of a grain come before the chalk in it', () => {
+  expect(order(part('chalk', 0.2), part('halite', 0.8))).toEqual(['halite', 'chalk']);
+  expect(order(part('chalk', 0.8), part('halite', 0.2))).toEqual(['chalk', 'halite']);
+});

@@ -13,6 +13,11 @@ const PALE = new Set(['white', 'colourless', 'various', 'none', 'coating', 'meta
 /** Part of the materials, by mass, below which a coloured one is taken for an admixture (judgement). */
 const LEAST_COLOURING = 0.03;
 
+/** Part of the materials from which salts, dirt or metal come right after what gives the colour. */
+const MOST = 0.5;
+/** Fell on a paint or grew in it. */
+const GROWN = new Set(['alteration', 'contaminant']);
+
 export const givesColour = ({ class: kind, hue }: Material): boolean => COLOURING.has(kind) && !PALE.has(hue);
 
 /** White pigments, grounds and fillers. */
@@ -24,13 +29,22 @@ export const letsDown = (material: Material): boolean =>
 /** Classes behind the colours and the whites. */
 const PLACES = ['', '', 'ground', 'filler', 'alteration', 'drier', 'contaminant'];
 
-/** What gives the colour first, then white pigments, grounds and fillers, then the rest; the most of each first. */
-export function inOrder<Part extends PartOfGrain>(parts: readonly Part[]): Part[] {
+/**
+ * What gives the colour first, then white pigments and what makes up most, grounds and fillers, then the rest; the most of each first.
+ * @param bornOut how well a part alone bears out what was seen of the grain, ln: of several colours the one that was seen gives it
+ */
+export function inOrder<Part extends PartOfGrain>(
+  parts: readonly Part[],
+  bornOut: (part: Part) => number = () => 0,
+): Part[] {
   const total = parts.reduce((sum, { massFraction }) => sum + massFraction, 0);
   const place = ({ material, massFraction }: Part): number => {
     if (massFraction < LEAST_COLOURING * total) return PLACES.length;
     if (givesColour(material)) return 0;
+    // Salts or metal that make up most of a grain are what it is, whatever lies in them.
+    if (GROWN.has(material.class) && massFraction > MOST * total) return 1;
     return COLOURING.has(material.class) ? 1 : PLACES.indexOf(material.class);
   };
-  return [...parts].sort((a, b) => place(a) - place(b) || b.massFraction - a.massFraction);
+  const seen = (part: Part): number => (place(part) === 0 ? bornOut(part) : 0);
+  return [...parts].sort((a, b) => place(a) - place(b) || seen(b) - seen(a) || b.massFraction - a.massFraction);
 }

@@ -46,6 +46,7 @@ function lnOneMadeOfOthers(materials: readonly Material[]): number {
   if (oxide && earth) sum += PRIORS.oxideWithEarth.value;
   if (earth && materials.some(isManganese)) sum += PRIORS.manganeseWithEarth.value;
   if (materials.some(isOfAluminium) && materials.some(isClay)) sum += PRIORS.lakeWithClay.value;
+  if (materials.some(isOfAluminium) && materials.some(isSilica)) sum += PRIORS.aluminaWithQuartz.value;
   return sum;
 }
 
@@ -67,6 +68,8 @@ const isOfEarths = ({ class: kind, required }: Material): boolean => kind === 'f
 
 /** Aluminium is all that tells of it: lakes on alumina, and alumina itself. */
 const isOfAluminium = ({ required }: Material): boolean => required.join() === 'Al';
+
+const isSilica = ({ class: kind, required }: Material): boolean => kind === 'filler' && required.join() === 'Si';
 
 const isClay = ({ required }: Material): boolean => required.includes('Al') && required.includes('Si');
 

@@ -39,6 +39,11 @@ describe('a dating argument', () => {
     expect(sure.year).toBe(materialById('orpiment')!.earliest);
   });
 
+  it('names no other that came as early as what weighs most', () => {
+    const [told] = argued(of(0.95, ['lithopone', 1]), of(0.05, ['zinc-dust', 0.2], ['barium-sulfate-natural', 0.8]));
+    expect(told).toMatchObject({ year: 1850, materials: ['lithopone'] });
+  });
+
   it('is not made of a trace, a contaminant, an alteration product or an undated material, nor kept from being made', () => {
     expect(argued(of(1, ['zinc-white', 0.03], ['lead-white', 0.9]))[0].materials).toEqual(['lead-white']);
     expect(argued(of(1, ['zinc-soap', 0.9]))).toEqual([]);

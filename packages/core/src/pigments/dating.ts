@@ -111,9 +111,11 @@ function argumentOf(
     1,
     [...shares.values()].reduce((sum, share) => sum + share, 0),
   );
-  // However little it weighs, what sets the year is named: without it the year would be another.
+  // However little it weighs, what sets the year is named where no other does: without it the year would be another.
+  const weighty = [...shares].filter(([, share]) => share >= NAMED * probability);
+  const isSet = weighty.some(([material]) => material.earliest === year);
   const named = [...shares]
-    .filter(([material, share]) => share >= NAMED * probability || material.earliest === year)
+    .filter(([material, share]) => share >= NAMED * probability || (!isSet && material.earliest === year))
     .sort((a, b) => b[1] - a[1])
     .map(([material]) => material);
   const [first] = named;

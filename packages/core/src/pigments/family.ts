@@ -14,7 +14,7 @@ const SHOWN_OF = new WeakMap<Material, Shown>();
 
 /** Two materials that no spectrum splits: they show the same elements, in ratios within their spreads or by what the trade says. */
 export function areFamily(one: Material, other: Material): boolean {
-  if (one === other) return true;
+  if (one === other || areTypesOfOne(one, other)) return true;
   const [a, b] = [shownOf(one), shownOf(other)];
   // Sulfur lies under the M lines of lead: it splits no two materials of lead.
   const hidden = a.has(LEAD) && b.has(LEAD) ? SULFUR : null;
@@ -29,9 +29,35 @@ export function areFamily(one: Material, other: Material): boolean {
   return most / least < within || knownLookalikes(one.id).has(other.id);
 }
 
+/**
+ * Types of one pigment, 'Green earth, celadonite' and 'Green earth, glauconite', where the trade says that elements cannot tell them apart:
+ * what splits them a neighbour may hold as well.
+ */
+function areTypesOfOne(one: Material, other: Material): boolean {
+  const pigmentOf = ({ name }: Material): string => name.split(',')[0];
+  return pigmentOf(one) === pigmentOf(other) && one.class === other.class && knownLookalikes(one.id).has(other.id);
+}
+
 function holdsAll(a: Shown, b: Shown, hidden: number | null): boolean {
   for (const z of b.keys()) if (z !== hidden && !a.has(z)) return false;
   return true;
+}
+
+/** Part of a material's mass from which an element that it holds may hide another material of that element. Chosen. */
+const HIDING = 0.005;
+
+/** The elements beside which a material of them alone may hide: those of these materials, and sulfur where lead is among them. */
+export function hidingIn(materials: readonly Material[]): ReadonlySet<number> {
+  const own = new Set<number>();
+  for (const { fractions } of materials) fractions.forEach((part, z) => part > HIDING && own.add(z));
+  if (own.has(LEAD)) own.add(SULFUR);
+  return own;
+}
+
+/** Whether all elements by which it shows are among these. */
+export function hidesIn(material: Material, elements: ReadonlySet<number>): boolean {
+  const shown = shownOf(material);
+  return shown.size > 0 && [...shown.keys()].every((z) => elements.has(z));
 }
 
 /** Mass fraction of each element by which a material shows. */

@@ -3,7 +3,7 @@ import { areAlike } from './alike.ts';
 import type { Explanation } from './explanations.ts';
 import type { Material } from './knowledge.ts';
 import { PRIORS } from './priors.ts';
-import { gathered, type Shared } from './same-grain.ts';
+import { type Gathering, gathered, type Shared } from './same-grain.ts';
 import type { Candidate, Weighed } from './weigh.ts';
 
 /** Allowed materials that these amounts cannot tell apart, most likely first. */
@@ -22,6 +22,7 @@ export interface Combination {
   readonly score: number;
   /** All of them, best first, with their shares of the weight of all. */
   readonly explanations: readonly Shared[];
+  readonly perhaps: Gathering['perhaps'];
 }
 
 export interface Grouped {
@@ -83,12 +84,15 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
   const groupOf = new Map(tested.flatMap((group) => group.members.map(({ part }) => [part, group] as const)));
   return {
     groups: groups.toSorted((a, b) => b.score - a.score || heaviest(a.members[0], b.members[0])),
-    combinations: gathered(usualOfEqualsFirst(shared, candidates, usual), MOST_COMBINATIONS).map((own) => ({
-      best: own[0],
-      groups: own[0].materials.map((part) => groupOf.get(part)!),
-      score: own.reduce((sum, { share }) => sum + share, 0),
-      explanations: own,
-    })),
+    combinations: gathered(usualOfEqualsFirst(shared, candidates, usual), MOST_COMBINATIONS).map(
+      ({ explanations: own, perhaps }) => ({
+        best: own[0],
+        groups: own[0].materials.map((part) => groupOf.get(part)!),
+        score: own.reduce((sum, { share }) => sum + share, 0),
+        explanations: own,
+        perhaps,
+      }),
+    ),
     shared,
   };
 }

@@ -55,10 +55,10 @@ export function matcherOf(
 ): (observed?: ObservationTerm) => Match {
   const bySymbol: FindingMap = new Map(findings.map((finding) => [finding.symbol, finding]));
   const weighing = weigher(findings, context.materials ?? MATERIALS, context);
-  return (observed) => matchOf(weighing(observed), bySymbol);
+  return (observed) => matchOf(weighing(observed), bySymbol, observed);
 }
 
-function matchOf(weighed: Weighed, bySymbol: FindingMap): Match {
+function matchOf(weighed: Weighed, bySymbol: FindingMap, observed?: ObservationTerm): Match {
   const { groups, combinations, shared } = grouped(weighed);
   const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
   const allowed = groups.flatMap((group, index) =>
@@ -70,7 +70,7 @@ function matchOf(weighed: Weighed, bySymbol: FindingMap): Match {
     .sort((a, b) => (a.id < b.id ? -1 : 1));
   return {
     pigments: [...allowed, ...ruledOut],
-    explanations: combinations.map((combination) => explanationOf(combination, groups, weighed)),
+    explanations: combinations.map((combination) => explanationOf(combination, groups, weighed, observed)),
     shares: shared.map(({ mixture, materials, share }) => ({
       parts: materials.map(({ material }, m) => ({ id: material.id, massFraction: mixture.fractions[m] })),
       share,
@@ -166,13 +166,15 @@ function techniques(id: string, lookalikes: readonly string[]): string[] {
 }
 
 function explanationOf(
-  { best, groups: own, score, explanations }: Combination,
+  { best, groups: own, score, explanations, perhaps }: Combination,
   groups: readonly Group[],
   { evidence }: Weighed,
+  observed: ObservationTerm = () => 0,
 ): GrainData {
   const { mixture, materials } = best;
   const parts = inOrder(
     materials.map(({ material }, m) => ({ material, place: m, massFraction: mixture.fractions[m] })),
+    (part) => observed([part]),
   ).map(({ material: { id, name }, place }) => ({
     id,
     name,
@@ -183,6 +185,7 @@ function explanationOf(
   const met = evidence.amounts.filter(({ kind }) => kind === 'measured').length;
   return {
     parts,
+    perhaps: perhaps.map(({ material: { id, name }, share }) => ({ id, name, share: round(share) })),
     score: round(score),
     chi2: round(mixture.chi2),
     degrees: Math.max(0, met - parts.length),

@@ -58,6 +58,10 @@ export const PRIORS = {
     value: -0.7,
     reason: 'alumina, or a lake on it, with clay, mica or feldspar, which already contain aluminium',
   },
+  aluminaWithQuartz: {
+    value: -1.5,
+    reason: 'alumina, or a lake on it, with silica: clay, mica or feldspar contain both, and are more common',
+  },
   drierTrace: { value: 0.03, reason: 'share of the materials, by mass, up to which a drier is a trace' },
   muchDrier: { value: -3, reason: 'a drier that is more than a trace' },
   leewayYears: { value: 40, reason: 'years by which dates of use are uncertain' },

@@ -32,6 +32,12 @@ describe('a family', () => {
     expect(alike('lead-white', 'lead-antimonate-yellow')).toBe(false);
   });
 
+  it('holds types of one pigment that the trade calls one, whatever a neighbour may bring', () => {
+    expect(alike('lead-tin-yellow-i', 'lead-tin-yellow-ii')).toBe(true);
+    expect(alike('green-earth-celadonite', 'green-earth-glauconite')).toBe(true);
+    expect(alike('smalt', 'smalt-leached')).toBe(false);
+  });
+
   it('of lead is not split by sulfur, which lies under its M lines', () => {
     expect(alike('lead-white', 'lead-sulfate-white')).toBe(true);
   });
@@ -48,10 +54,10 @@ const idsOf = ({ materials }: Explanation): string[] => materials.map((part) => 
 
 describe('explanations that tell the same grain', () => {
   it('add up: that an earth is there can be surer than which', () => {
-    const alone = explained(0.4, { smalt: 1 });
-    const ochre = explained(0.3, { smalt: 0.8, 'yellow-ochre': 0.2 });
-    const sienna = explained(0.3, { smalt: 0.8, 'raw-sienna': 0.2 });
-    const [first, second] = gathered([alone, ochre, sienna], 6);
+    const alone = explained(0.4, { chalk: 1 });
+    const ochre = explained(0.3, { chalk: 0.8, 'yellow-ochre': 0.2 });
+    const sienna = explained(0.3, { chalk: 0.8, 'raw-sienna': 0.2 });
+    const [first, second] = gathered([alone, ochre, sienna], 6).map(({ explanations }) => explanations);
     expect(first.map(idsOf)).toEqual([idsOf(ochre), idsOf(sienna)]);
     expect(second.map(idsOf)).toEqual([idsOf(alone)]);
   });
@@ -59,7 +65,26 @@ describe('explanations that tell the same grain', () => {
   it('may differ in a trace, and the plainer one stands for both', () => {
     const plain = explained(0.6, { chalk: 1 });
     const trace = explained(0.4, { chalk: 0.97, 'madder-lake': 0.03 });
-    expect(gathered([plain, trace], 6).map((own) => own.map(idsOf))).toEqual([[idsOf(plain), idsOf(trace)]]);
+    expect(gathered([plain, trace], 6).map(({ explanations }) => explanations.map(idsOf))).toEqual([
+      [idsOf(plain), idsOf(trace)],
+    ]);
+  });
+
+  it('may differ in what the elements of the others hide: it may be there or not', () => {
+    const alone = explained(0.5, { smalt: 1 });
+    const beside = explained(0.4, { smalt: 0.6, quartz: 0.4 });
+    const lead = explained(0.1, { smalt: 0.6, 'lead-white': 0.4 });
+    const [first, second] = gathered([alone, beside, lead], 6);
+    expect(first.explanations.map(idsOf)).toEqual([idsOf(alone), idsOf(beside)]);
+    expect(first.perhaps.map((one) => [one.material.id, Number(one.share.toFixed(2))])).toEqual([['quartz', 0.44]]);
+    expect(second.explanations.map(idsOf)).toEqual([idsOf(lead)]);
+  });
+
+  it('hold what is hidden for certain where most of their weight asks for it', () => {
+    const alone = explained(0.2, { smalt: 1 });
+    const beside = explained(0.8, { smalt: 0.6, quartz: 0.4 });
+    const [first] = gathered([beside, alone], 6);
+    expect([first.explanations.map(idsOf), first.perhaps]).toEqual([[idsOf(beside)], []]);
   });
 
   it('are gathered as often as asked', () => {

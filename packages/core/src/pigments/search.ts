@@ -50,7 +50,8 @@ export function searchMixtures(fitted: Fits, parts: readonly Part[]): Mixture[] 
     }
     for (const mixture of carried) large.add(mixture);
   }
-  for (const mixture of [...large].sort(heaviestFirst).slice(0, CARRIED_TO_LAST)) extended(mixture, parts, fitted);
+  const lacking = [...large].filter(isLacking).sort(heaviestFirst);
+  for (const mixture of lacking.slice(0, CARRIED_TO_LAST)) extended(mixture, parts, fitted);
   const all = fitted.all().sort(heaviestFirst);
   const leastWeight = all[0].lnWeight - KEPT.weight;
   const leastAmounts = Math.max(...all.map(({ lnAmounts }) => lnAmounts)) - KEPT.amounts;
@@ -62,9 +63,12 @@ export function searchMixtures(fitted: Fits, parts: readonly Part[]): Mixture[] 
 
 const heaviestFirst = (a: Mixture, b: Mixture): number => b.lnWeight - a.lnWeight;
 
+/** Misses the amounts by more than what one more part costs. */
+const isLacking = ({ chi2 }: Mixture): boolean => chi2 >= -2 * PRIORS.part.value;
+
 /** The mixture with each of the parts that promise most. */
 function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixture[] {
-  if (mixture.chi2 < -2 * PRIORS.part.value) return [];
+  if (!isLacking(mixture)) return [];
   const { amounts } = fitted.evidence;
   const before = mixture.held.map((held, i) => quickDeviation(amounts[i], held));
   const promising: Promised[] = [];

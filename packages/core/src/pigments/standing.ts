@@ -106,7 +106,15 @@ export const GrainExplanation = Type.Object({
       others: Type.Array(Type.Object({ id: Type.String(), name: Type.String(), share: Type.Number() })),
     }),
   ),
-  /** Share of the weight of all sets of materials that tell the same grain: the same families, traces apart. 0 to 1. */
+  /**
+   * What may lie beside the parts and be hidden by their elements, likeliest first, with its share of the explanation's weight: 'smalt,
+   * perhaps with quartz'.
+   */
+  perhaps: Type.Array(Type.Object({ id: Type.String(), name: Type.String(), share: Type.Number() })),
+  /**
+   * Share of the weight of all sets of materials that tell the same grain: the same families, traces apart, with or without what may lie
+   * beside them. 0 to 1.
+   */
   score: Type.Number({ minimum: 0, maximum: 1 }),
   /** Squared deviations of the amounts, and how many amounts beyond the fitted fractions there were to meet. */
   chi2: Type.Number(),

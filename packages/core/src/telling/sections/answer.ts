@@ -24,6 +24,16 @@ export function findingsWith({ elements }: Pick<LimnerRecord, 'elements'>, verdi
     .sort((a, b) => b.counts.value - a.counts.value || a.z - b.z);
 }
 
+/** An element outside the explanation whose rival is open itself: the rival's question is the same. */
+export function isToldByRival(
+  { symbol, massFraction, rivals: [rival] }: ElementFinding,
+  { elements }: Pick<LimnerRecord, 'elements'>,
+): boolean {
+  const other = elements.find((one) => one.symbol === rival?.name);
+  const asked = other?.verdict === 'open' && other.massFraction !== null;
+  return massFraction === null && asked && (other.rivals[0]?.name.split('+').includes(symbol) ?? false);
+}
+
 /** Peaks that nothing in the explanation carries. */
 export const barePeaks = ({ peaks }: Pick<LimnerRecord, 'peaks'>): LimnerRecord['peaks'] =>
   peaks.filter(({ explainedBy }) => explainedBy.length === 0);
@@ -85,7 +95,7 @@ const there = (findings: readonly ElementFinding[], rest: string): string =>
   findings.length > 0 ? `${capital(elementsNamed(findings))} ${findings.length === 1 ? 'is' : 'are'} ${rest}.` : '';
 
 function openQuestions(record: LimnerRecord): string {
-  const open = findingsWith(record, 'open');
+  const open = findingsWith(record, 'open').filter((finding) => !isToldByRival(finding, record));
   return open.length === 0 ? 'No element is open.' : `Open: ${listed(open.map(question))}.`;
 }
 

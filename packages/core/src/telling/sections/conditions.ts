@@ -14,7 +14,7 @@ import { cell, column, type Node, paragraph, row, section, table } from './tree.
 export function conditions(record: LimnerRecord): Node | null {
   return section('conditions', 'Measurement and fit', [
     paragraph('conditions-text', `${conditionsSentence(record)} ${fitSentence(record)}`),
-    paragraph('axis-text', axisSentence(record), 'full'),
+    paragraph('axis-text', [axisSentence(record), smoothSentence(record)].filter(Boolean).join(' '), 'full'),
     facts(record),
   ]);
 }
@@ -55,17 +55,18 @@ export function fitSentence({ fit }: LimnerRecord): string {
   const ratio = fit.c / fit.expected;
   const noise = fit.c - fit.expected < MISFIT_SIGMAS * Math.sqrt(fit.variance) || ratio < WELL_FITTED;
   const figures = `misfit ${significant(ratio, 3)} times what noise alone would give`;
-  const quality = noise
+  return noise
     ? 'The model explains the counts to within their noise.'
     : ratio < POORLY_FITTED
       ? `The model explains the counts almost to within their noise (${figures}).`
       : `The model does not fit to within counting noise (${figures}): treat weak elements with caution.`;
-  const smooth =
-    fit.dispersion < TOO_SMOOTH
-      ? ' The counts scatter less than counting noise would: channels were averaged or re-binned before the file was written.'
-      : '';
-  return quality + smooth;
 }
+
+/** That channels are not independent counts; empty where they are. */
+export const smoothSentence = ({ fit }: Pick<LimnerRecord, 'fit'>): string =>
+  fit.dispersion < TOO_SMOOTH
+    ? 'The counts scatter less than counting noise would: channels were averaged or re-binned before the file was written.'
+    : '';
 
 function facts({ axis, fit, conditions: { takeOffDeg } }: LimnerRecord): Node | null {
   const z = (fit.c - fit.expected) / Math.sqrt(fit.variance);

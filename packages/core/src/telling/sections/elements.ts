@@ -4,9 +4,21 @@ import type { LimnerRecord } from '../../record/record.ts';
 import { ENTANGLED, MOST_SETTLING, ONE_PEAK_EV } from '../terms/cutoffs.ts';
 import { isCrowd, lineName, lineOf, membersOf, namedRival, rivalName } from '../terms/names.ts';
 import { counts, fixed, listed, measured, numberWord, percent, probabilityText } from '../terms/numerals.ts';
-import { cell, column, figure, type Node, paragraph, type Row, row, section, spareColumn, table } from './tree.ts';
+import {
+  cell,
+  column,
+  figure,
+  type Length,
+  type Node,
+  paragraph,
+  type Row,
+  row,
+  section,
+  spareColumn,
+  table,
+} from './tree.ts';
 import { chiSquare } from '../words/finding-reason.ts';
-import { findingsWith } from './answer.ts';
+import { findingsWith, isToldByRival } from './answer.ts';
 
 export const VERDICTS: Readonly<Record<Verdict, string>> = {
   present: 'present',
@@ -21,7 +33,7 @@ const COLUMNS = [
   column('verdict', 'verdict'),
   column('probability', 'probability', 'right'),
   column('massFraction', '%\u00a0by mass', 'right'),
-  spareColumn('line', 'line, keV'),
+  spareColumn('line', 'line, keV', 'left', 'full'),
   spareColumn('counts', 'counts', 'right', 'full'),
   spareColumn('rival', 'rival (chi-square)'),
 ];
@@ -31,8 +43,9 @@ export function elements(record: LimnerRecord): Node | null {
   const findings = [...findingsWith(record, 'present'), ...findingsWith(record, 'open')];
   if (findings.length === 0)
     return section('elements', 'Elements', [paragraph('no-elements', 'No element is present or open.')]);
+  const rows = findings.map((finding) => elementRow(finding, isToldByRival(finding, record) ? 'full' : 'brief'));
   return section('elements', 'Elements', [
-    table('element-table', 'Elements that are present or open', COLUMNS, findings.map(elementRow)),
+    table('element-table', 'Elements that are present or open', COLUMNS, rows),
     paragraph(
       'mass-note',
       'Mass fractions are standardless estimates, normalised over these elements. A rival could explain the same counts; the number is how much chi-square rises with the rival in its place.',
@@ -42,7 +55,7 @@ export function elements(record: LimnerRecord): Node | null {
   ]);
 }
 
-function elementRow(finding: ElementFinding): Row {
+function elementRow(finding: ElementFinding, length: Length): Row {
   const { symbol, z, verdict, probability, counts: found, massFraction, lines } = finding;
   const [strongest] = lines;
   return row(
@@ -57,7 +70,7 @@ function elementRow(finding: ElementFinding): Row {
       cell(measured(found), found.value),
       rivalCell(finding),
     ],
-    'brief',
+    length,
     argument(finding),
   );
 }

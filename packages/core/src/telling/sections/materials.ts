@@ -41,8 +41,9 @@ export function materials(record: LimnerRecord): Node | null {
   const heads = candidatesOf(record);
   const names = new Map(allowed.map(({ id, name }) => [id, name]));
   const rest = allowed.filter((one) => !heads.includes(one));
+  const few = record.explanations[0]?.parts.length === 0 ? 0 : MOST_CANDIDATES.brief;
   const rows = [
-    ...heads.map((head, i) => materialRow(head, names, i < MOST_CANDIDATES.brief ? 'brief' : 'full')),
+    ...heads.map((head, i) => materialRow(head, names, i < few ? 'brief' : 'full')),
     ...rest.map((one) => materialRow(one, names, 'full', one.reason)),
   ];
   return section('materials', 'Materials that the elements allow: candidates, not findings', [

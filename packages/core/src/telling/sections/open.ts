@@ -17,7 +17,7 @@ import {
 } from '../terms/names.ts';
 import { capital, keV, listed, measured, signed } from '../terms/numerals.ts';
 import { type Item, item, list, type Node, section } from './tree.ts';
-import { alikeText, barePeaks, findingsWith } from './answer.ts';
+import { alikeText, barePeaks, findingsWith, isToldByRival } from './answer.ts';
 import { expected, observed } from './elements.ts';
 import { decidedBy } from './steps.ts';
 
@@ -45,14 +45,6 @@ function elementItems(record: LimnerRecord): Item[] {
   if (faint.length === 0) return items;
   const ids = faint.map(({ symbol }) => symbol).join('-');
   return [...items, item(`open-${ids}`, 'More counts would settle it.', 'brief', `${capital(elementsNamed(faint))}.`)];
-}
-
-/** An element outside the explanation whose rival is open itself: the rival's question is the same. */
-function isToldByRival({ symbol, massFraction, rivals: [rival] }: ElementFinding, { elements }: LimnerRecord): boolean {
-  const other = elements.find((one) => one.symbol === rival?.name);
-  return (
-    massFraction === null && other?.verdict === 'open' && (other.rivals[0]?.name.split('+').includes(symbol) ?? false)
-  );
 }
 
 /** Where a line here tells the two apart: the counts there. Else what kind of measurement could. */
@@ -95,15 +87,16 @@ function peakItems(record: LimnerRecord): Item[] {
   });
 }
 
-/** Parts of the best explanation in whose place something else may stand, and what tells these apart. */
+/** Parts of the best explanation in whose place something else may stand, and what tells these apart: on the first screen the first of them. */
 function materialItems({ pigments, explanations: [best] }: LimnerRecord): Item[] {
-  return (best?.parts ?? []).flatMap((part) => {
-    const remaining = remainingIn(part);
-    if (remaining.length < 2) return [];
+  const open = (best?.parts ?? [])
+    .map((part) => ({ part, remaining: remainingIn(part) }))
+    .filter(({ remaining }) => remaining.length > 1);
+  return open.map(({ part, remaining }, place) => {
     const others = remaining.slice(1).map(({ name }) => name);
     const followUp = pigments.find(({ id }) => id === part.id)?.followUp ?? '';
     const told = `Elements cannot tell it from ${alikeText(others, 'brief')}. ${decided({ followUp, ...part }, remaining)}`;
-    return [item(`alike-${part.id}`, told, 'brief', `${part.name}.`)];
+    return item(`alike-${part.id}`, told, place === 0 ? 'brief' : 'full', `${part.name}.`);
   });
 }
 

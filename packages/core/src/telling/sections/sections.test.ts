@@ -6,7 +6,7 @@ import { treeText } from '../terminal.ts';
 import type { Length, Node } from './tree.ts';
 import { summary } from './answer.ts';
 import { asked } from './asked.ts';
-import { axisSentence, conditionsSentence, fitSentence } from './conditions.ts';
+import { axisSentence, conditionsSentence, fitSentence, smoothSentence } from './conditions.ts';
 import { statedYear } from './dating.ts';
 import { elements } from './elements.ts';
 import { couldHide } from './hidden.ts';
@@ -61,6 +61,7 @@ describe('the answer', () => {
       score: 0.9,
       chi2: 1,
       degrees: 1,
+      perhaps: [],
       leftOver: [],
     };
     expect(summary(invented({ explanations: [grain] }))).toMatch(/Best fit: lead-tin yellow, type I with chalk\.$/);
@@ -88,7 +89,7 @@ describe('measurement and fit', () => {
     const { fit } = invented();
     expect(fitSentence(invented())).toMatch(/to within their noise/);
     expect(fitSentence(invented({ fit: { ...fit, c: 4000 } }))).toMatch(/does not fit to within counting noise/);
-    expect(fitSentence(invented({ fit: { ...fit, dispersion: 0.4 } }))).toMatch(/averaged or re-binned/);
+    expect(smoothSentence(invented({ fit: { ...fit, dispersion: 0.4 } }))).toMatch(/averaged or re-binned/);
   });
 });
 

@@ -107,10 +107,10 @@ interface NamedPart {
 }
 
 /**
- * 'Vermilion with lead white and chalk'; 'Azurite or malachite with chalk' where the counts cannot decide. A part that may be what one
- * before it may be is not named again.
+ * 'Vermilion with lead white and chalk'; 'Azurite or malachite with chalk' where the counts cannot decide; 'Smalt, perhaps with quartz'. A
+ * part that may be what one before it may be is not named again.
  */
-export function grainName(parts: readonly NamedPart[]): string {
+export function grainName(parts: readonly NamedPart[], perhaps: readonly { readonly name: string }[] = []): string {
   if (parts.length === 0) return 'Medium and mounting alone';
   const fresh = parts.filter(
     ({ name }, place) => !parts.slice(0, place).some(({ others }) => others.some((other) => other.name === name)),
@@ -118,7 +118,10 @@ export function grainName(parts: readonly NamedPart[]): string {
   const [first, ...others] = fresh.map((part, place) =>
     familyName(part, place === 0 ? MOST_OF_FAMILY : MOST_OF_FAMILY - 1),
   );
-  return others.length === 0 ? capital(first) : `${capital(first)} with ${listed(others)}`;
+  const sure = others.length === 0 ? capital(first) : `${capital(first)} with ${listed(others)}`;
+  return perhaps.length === 0
+    ? sure
+    : `${sure}, perhaps with ${alternatives(shortNames(perhaps.map(({ name }) => name)))}`;
 }
 
 /** The likeliest, and those about as likely in its place: 'azurite', 'azurite or malachite', 'azurite, malachite or 3 others'. */

@@ -20,7 +20,7 @@ export function wordedStanding(standing: StandingData): PigmentStanding {
 
 /** An explanation of the grain with its name. */
 export function namedExplanation(explanation: GrainData): GrainExplanation {
-  return { name: grainName(explanation.parts), ...explanation };
+  return { name: grainName(explanation.parts, explanation.perhaps), ...explanation };
 }
 
 /** Why a material is allowed or ruled out: one sentence with the numbers. */

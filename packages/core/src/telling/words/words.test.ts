@@ -187,6 +187,9 @@ describe('names', () => {
   it('of a grain begin with the most of it', () => {
     expect(grainName([])).toBe('Medium and mounting alone');
     const part = (name: string, others: readonly { name: string; share: number }[] = []) => ({ name, others });
+    expect(grainName([part('Smalt'), part('Chalk')], [{ name: 'Quartz' }])).toBe(
+      'Smalt with chalk, perhaps with quartz',
+    );
     expect(grainName([part('Vermilion'), part('Lead white'), part('Prussian blue')])).toBe(
       'Vermilion with lead white and Prussian blue',
     );
