@@ -32,7 +32,7 @@ export function lnCompanyOf(parts: readonly PartOfGrain[]): number {
   for (const { material, massFraction } of parts)
     if (material.class === 'drier' && massFraction > PRIORS.drierTrace.value * total) sum += PRIORS.muchDrier.value;
   if (materials.some(({ class: kind }) => PAINTING.has(kind))) sum += PRIORS.extended.value * extenders;
-  else if (extenders > 0) sum += PRIORS.unpainted.value;
+  else if (extenders > 0 && materials.length > 1) sum += PRIORS.unpainted.value;
   if (coloured && whites > 0) sum += PRIORS.whitened.value;
   if (materials.length > 0 && materials.every(({ class: kind }) => GROWN.has(kind))) sum += PRIORS.grownAlone.value;
   return sum + lnOneMadeOfOthers(materials);

@@ -49,7 +49,7 @@ export const PRIORS = {
   unpainted: {
     value: -1,
     reason:
-      'grounds and fillers alone: paint contains a pigment, a lake or a metal, but ground layers are also sampled',
+      'several grounds and fillers alone: paint contains a pigment, a lake or a metal, but ground layers are also sampled; one alone is a grain of it',
   },
   oxideWithEarth: { value: -2, reason: 'an iron oxide with an earth, which already contains it' },
   manganeseWithEarth: { value: -2.5, reason: 'manganese oxide with an iron earth: together they are an umber' },
