@@ -41,7 +41,7 @@ const NO_GAIN = 0.01;
 /** Decides between sets of elements by maximum likelihood: the search, made linear around the fit, only proposes. */
 export function decide(proposal: Proposal): Decision {
   const { frame, candidates } = proposal;
-  let fit = fitOf(proposal, proposal.start, proposal.round.hypothesis);
+  let fit = proposedFit(proposal);
   for (let changes = proposal.compared ? 0 : MOST_CHANGES; ; changes++) {
     const linear = linearised(frame, candidates, startAround(proposal, fit));
     const round = withSet(frame, linear, membersOf(candidates, fit));
@@ -70,6 +70,10 @@ function standsAlone(proposal: Proposal, fit: SpectrumFit): boolean {
   const { hypothesis } = withSet(frame, linear, membersOf(candidates, fit));
   return !(searched(frame, linear, [hypothesis.members]).hypothesis.score < hypothesis.score - NO_GAIN);
 }
+
+/** The fit of what is proposed, undecided: what is read for its instrument alone needs no more. */
+export const proposedFit = (proposal: Proposal): SpectrumFit =>
+  fitOf(proposal, proposal.start, proposal.round.hypothesis);
 
 /** The maximum-likelihood fit of a set, its matrix and axis settled. */
 function fitOf(

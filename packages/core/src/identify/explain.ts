@@ -8,7 +8,7 @@ import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
 import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
 import { contest, type Contest } from './contest.ts';
 import { nextStart } from './converge.ts';
-import { decide } from './decide.ts';
+import { decide, type Proposal, proposedFit } from './decide.ts';
 import { excitationOf, type Excitation } from './excitation.ts';
 import type { LeaveOneOut } from './leave-one-out.ts';
 import { partsOf, type Part } from './ledger.ts';
@@ -49,20 +49,36 @@ export interface Explanation {
 
 /** Explains a spectrum: settles axis, resolution, window, composition and the set of elements, and decides by maximum likelihood. */
 export function explain(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
-  const { counts, axis } = spectrum;
-  if (lacksContinuum(counts, axis, conditions.beamEv)) return photonExcited(spectrum, conditions);
-  const under = { ...conditions, work: conditions.work ?? new Work() };
-  return concluded(settledOnRightAxis(spectrum, under), axis, under);
+  const { contender, work, byPhotons } = settledFor(spectrum, conditions);
+  const explanation = concluded(contender, spectrum.axis, { ...conditions, work });
+  return byPhotons ? { ...explanation, axisStanding: 'stated', excitation: 'photons' } : explanation;
+}
+
+/**
+ * What a spectrum says of its instrument: its fit, without asking what else could stand in each element's place. Which of two like
+ * elements it is moves no axis.
+ */
+export function explainInstrument(
+  spectrum: Spectrum,
+  conditions: ExplainConditions,
+): Pick<Explanation, 'fit' | 'thickWindow'> {
+  const { contender } = settledFor(spectrum, conditions);
+  const fit = proposedFit(proposalOf(contender, contender.settled.round, false));
+  return { fit, thickWindow: contender.thickWindow };
 }
 
 /** What a spectrum may cost that electrons did not make: its plain peaks are found with that, or never (as for {@link Work}). */
 const PHOTON_WORK = 3e9;
 
-/** No other axis is looked for: none brings the continuum back that X-rays do not make. */
-function photonExcited(spectrum: Spectrum, conditions: ExplainConditions): Explanation {
-  const under = { ...conditions, work: conditions.work ?? new Work(PHOTON_WORK) };
-  const explanation = concluded(settledContender(spectrum, under), spectrum.axis, under);
-  return { ...explanation, axisStanding: 'stated', excitation: 'photons' };
+/** A spectrum settled, what it may cost, and whether X-rays excited it: no other axis brings the continuum back that they do not make. */
+function settledFor(
+  spectrum: Spectrum,
+  conditions: ExplainConditions,
+): { readonly contender: Contender; readonly work: Work; readonly byPhotons: boolean } {
+  const byPhotons = lacksContinuum(spectrum.counts, spectrum.axis, conditions.beamEv);
+  const work = conditions.work ?? (byPhotons ? new Work(PHOTON_WORK) : new Work());
+  const settle = byPhotons ? settledContender : settledOnRightAxis;
+  return { contender: settle(spectrum, { ...conditions, work }), work, byPhotons };
 }
 
 /** Misfit (C per channel) from which no comparison of fits says anything. */
@@ -71,36 +87,42 @@ const isNear = ({ range }: Frame, { c }: Round): boolean => c < FAR_MISFIT * (ra
 /** Counts that the model does not know are not worth a fit to its very end. */
 const BRIEF_FIT = { maxExpansions: 1, maxIterations: 10 };
 
+/** A round of a settled spectrum, proposed for single channels. */
+function proposalOf(
+  { frame: merged, candidates, stated, merging, whole, settled }: Contender,
+  round: Round,
+  compared: boolean,
+): Proposal {
+  const { frame } = whole;
+  return {
+    frame,
+    candidates,
+    stated: whole.stated,
+    start: partedStart(nextStart(settled.start, round, stated), merged, frame, whole.stated, merging),
+    round,
+    options: frame.work?.isSpent || isHopeless(merged, round) ? BRIEF_FIT : {},
+    compared: compared && !frame.work?.isSpent && isNear(merged, round),
+  };
+}
+
 /**
  * Contests the settled explanation and decides by maximum likelihood.
  * @param axis as stated in the file
  */
 function concluded(
-  { frame: merged, candidates, stated, merging, whole, thickWindow, settled }: Contender,
+  contender: Contender,
   axis: EnergyAxis,
   { instrument, compared = true }: ExplainConditions,
 ): Explanation {
+  const { frame: merged, candidates, stated, whole, thickWindow, settled } = contender;
   const start = { ...settled.start, relativeError: 0 };
   const { frame } = whole;
   const mayCompare = compared && isNear(merged, settled.round);
-  // What is read for its instrument alone needs no contest: which of two like elements it is moves no axis.
+  // What would take the place of elements that are left out is only proposed.
   const contested: Contest = compared
     ? contest({ frame: merged, candidates, start, stated, compared: mayCompare }, settled.round)
     : { round: settled.round, takeOvers: 0 };
-  const {
-    fit,
-    round,
-    leaveOuts,
-    settled: decided,
-  } = decide({
-    frame,
-    candidates,
-    stated: whole.stated,
-    start: partedStart(nextStart(settled.start, contested.round, stated), merged, frame, whole.stated, merging),
-    round: contested.round,
-    options: frame.work?.isSpent || isHopeless(merged, contested.round) ? BRIEF_FIT : {},
-    compared: compared && !frame.work?.isSpent && isNear(merged, contested.round),
-  });
+  const { fit, round, leaveOuts, settled: decided } = decide(proposalOf(contender, contested.round, compared));
   const channels = channelMisfit(frame, fit.expected);
   const misfit = misfitOf(frame, fit, channels);
   const converged = decided && fit.converged;

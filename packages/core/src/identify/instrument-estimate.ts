@@ -13,7 +13,10 @@ const SHARED: readonly SharedArtefact[] = ['charge shelf', 'detector silicon', '
  * What an explanation of a spectrum read on its own says of the instrument, its priors taken out again: information adds up over
  * spectra, priors would be counted many times.
  */
-export function instrumentEstimate(spectrum: Spectrum, { fit, thickWindow }: Explanation): InstrumentEstimate {
+export function instrumentEstimate(
+  spectrum: Spectrum,
+  { fit, thickWindow }: Pick<Explanation, 'fit' | 'thickWindow'>,
+): InstrumentEstimate {
   const { at, design } = fit;
   const { axis, detector } = at.instrument;
   const header = spectrum.axis;

@@ -1,8 +1,9 @@
 import type { InstrumentEstimate } from '../fit/shared-instrument.ts';
+import { explainInstrument } from '../identify/explain.ts';
 import { instrumentEstimate } from '../identify/instrument-estimate.ts';
 import type { Spectrum } from '../spectrum/spectrum.ts';
 import type { AloneOptions } from './conditions.ts';
-import { explainedWith, guarded, prepare } from './prepare.ts';
+import { guarded, prepare, underOf } from './prepare.ts';
 
 /**
  * What a spectrum, read on its own, says of its instrument: axis, resolution, shelf, pile-up, window, line ratios. Estimates of a
@@ -12,6 +13,6 @@ import { explainedWith, guarded, prepare } from './prepare.ts';
 export function readInstrument(spectrum: Spectrum, options: AloneOptions = {}): InstrumentEstimate {
   return guarded(spectrum, () => {
     const prepared = prepare(spectrum, options);
-    return instrumentEstimate(spectrum, explainedWith(prepared, null, { without: prepared.barred, compared: false }));
+    return instrumentEstimate(spectrum, explainInstrument(spectrum, underOf(prepared, null, prepared.barred)));
   });
 }

@@ -100,16 +100,22 @@ export function explainedWith(
     compared = without.length === 0,
   }: { readonly without?: readonly number[]; readonly compared?: boolean } = {},
 ): Explanation {
-  const { spectrum, conditions, origins } = prepared;
-  const under: ExplainConditions = {
+  return explain(prepared.spectrum, { ...underOf(prepared, instrument, without), compared });
+}
+
+/** What a spectrum is explained under. @param without atomic numbers that may not be used */
+export function underOf(
+  { conditions, origins }: Prepared,
+  instrument: InstrumentKnowledge | null,
+  without: readonly number[],
+): ExplainConditions {
+  return {
     beamEv: conditions.beamKev.value * 1000,
     takeOffDeg: conditions.takeOffDeg.value,
     mounted: new Set(origins.keys()),
     instrument,
     without,
-    compared,
   };
-  return explain(spectrum, under);
 }
 
 /**
