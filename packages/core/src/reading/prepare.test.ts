@@ -56,7 +56,7 @@ describe('a known material', () => {
   );
 
   it('is read without the elements that are barred', () => {
-    expect(readKnown(stained, chalk).contradictions.join()).toMatch(/Copper is there/);
+    expect(readKnown(stained, chalk).contradictions.join()).toMatch(/Copper is present/);
     expect(readKnown(stained, chalk, { without: ['Cu'] }).contradictions.join()).not.toMatch(/Copper/);
   });
 });
