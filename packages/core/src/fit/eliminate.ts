@@ -1,6 +1,7 @@
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
 import type { NormalEquations } from './normal.ts';
 import { withRows } from './rows.ts';
+import { strikingCost, type Work } from './work.ts';
 
 /**
  * The problem left for the element amounts x once everything else (background, pile-up, nuisances) has been fitted
@@ -78,16 +79,19 @@ function transposed(a: Float64Array, rows: number, columns: number): Float64Arra
  * The amounts problem with some eliminated columns struck out of the model, without a new elimination:
  * G' = G + M_O C_OO⁻¹ M_Oᵀ and b' = b + M_O C_OO⁻¹ θ0_O (block inverse identity). Kept with the elimination: a search and what follows
  * from it ask for the same one.
- * @param columns indices among the eliminated columns, 0 .. q−1, in any order
+ * @param columns indices among the eliminated columns, 0 .. q−1, in any order   @param work spends what making it costs
  */
-export function withoutColumns(full: Elimination, columns: readonly number[]): AmountsProblem {
+export function withoutColumns(full: Elimination, columns: readonly number[], work?: Work): AmountsProblem {
   const sorted = [...columns].sort((a, b) => a - b);
   const key = sorted.join();
   const kept = STRUCK.get(full) ?? new Map<string, AmountsProblem>();
   STRUCK.set(full, kept);
-  let problem = kept.get(key);
-  if (!problem) kept.set(key, (problem = struckOut(full, sorted)));
-  return problem;
+  const known = kept.get(key);
+  if (known) return known;
+  work?.spend(strikingCost(full.size, sorted.length));
+  const made = struckOut(full, sorted);
+  kept.set(key, made);
+  return made;
 }
 
 const STRUCK = new WeakMap<Elimination, Map<string, AmountsProblem>>();

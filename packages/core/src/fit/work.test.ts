@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { designCost, linearCost, Work } from './work.ts';
+import { designCost, linearCost, strikingCost, Work } from './work.ts';
 
 it('work is spent to the last, and what asks for more than is left ends it', () => {
   const work = new Work(100);
@@ -20,4 +20,9 @@ it('a linear model costs its columns squared, times a tenth of the channels and 
   expect(linearCost(20, 1000)).toBe(48_000);
   // 9e5 * 50 + 6e3 * 2500.
   expect(designCost(2500)).toBe(6e7);
+});
+
+it('columns struck out cost their block’s factor, and a solution for each element', () => {
+  // 80 * 300 * (160 + 300) + 2 * 300 cubed / 6.
+  expect(strikingCost(80, 300)).toBe(11_040_000 + 9_000_000);
 });

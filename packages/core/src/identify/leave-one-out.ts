@@ -55,8 +55,7 @@ export function inSteadOf(frame: Frame, round: Round, element: number, banned: R
   const rest = hypothesis.members.filter((e) => e !== element);
   // An element may have come back without its nuisances, so the two lists can overlap.
   const struck = [...new Set([...round.struck, ...(own.get(element) ?? [])])];
-  const bare = withoutColumns(elimination, struck);
-  frame.work?.spend(bare.size ** 2 * (struck.length + 1));
+  const bare = withoutColumns(elimination, struck, frame.work);
   const nothing = score(bare, rest, { penalty: frame.penalty });
   const hopeless = frame.work?.isSpent || isHopeless(frame, round);
   const options = {

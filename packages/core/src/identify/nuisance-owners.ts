@@ -1,6 +1,5 @@
 import { withoutColumns, type AmountsProblem, type Elimination } from '../fit/eliminate.ts';
 import type { Layout } from '../fit/layout.ts';
-import { FACTORING } from '../fit/work.ts';
 import { searchHypotheses, type Hypothesis, type SearchOptions } from './search.ts';
 
 /** Eliminated columns that belong to each element (by index): its own nuisances. */
@@ -42,8 +41,7 @@ export function searchOwned(
   let from = starts;
   for (;;) {
     const struck = [...absent].flatMap((e) => own.get(e)!).sort((a, b) => a - b);
-    const problem = withoutColumns(elimination, struck);
-    options.work?.spend(FACTORING * problem.size ** 2 * struck.length);
+    const problem = withoutColumns(elimination, struck, options.work);
     const swapBelow = (options.swapBelow ?? Infinity) - problem.constant;
     const found = searchHypotheses(problem, from, { ...options, swapBelow });
     const members = new Set(found.members);

@@ -63,7 +63,7 @@ export function withSet(frame: Frame, linear: Linearised, set: readonly number[]
   const { elimination, own } = linear;
   const members = new Set(set);
   const struck = [...own].flatMap(([e, columns]) => (members.has(e) ? [] : columns)).sort((a, b) => a - b);
-  const problem = withoutColumns(elimination, struck);
+  const problem = withoutColumns(elimination, struck, frame.work);
   const hypothesis = lifted(score(problem, set, { penalty: frame.penalty }), problem.constant);
   return concluded(frame, linear, { hypothesis, problem, struck });
 }
