@@ -79,12 +79,12 @@ describe('the options', () => {
   it('--axis gives what a header in channels lacks', async () => {
     const inChannels = emsaText('TiO2')
       .replace('#XUNITS      : eV', '#XUNITS      : channel')
-      .replace('#XPERCHAN    : 20', '#XPERCHAN    : 1');
+      .replace('#XPERCHAN    : 40', '#XPERCHAN    : 1');
     const cwd = folderWith({ 'a.msa': inChannels });
     const without = await limner(['identify', '--json', 'a.msa'], { cwd });
     expect(without).toMatchObject({ code: 3, stdout: '' });
     expect(without.stderr).toMatch(/--axis/);
-    const given = await limner(['identify', '--json', '--axis', '20,0', 'a.msa'], { cwd });
+    const given = await limner(['identify', '--json', '--axis', '40,0', 'a.msa'], { cwd });
     expect(given.code).toBe(0);
     expect(present(records(given.stdout)[0])).toContain('Ti');
   });

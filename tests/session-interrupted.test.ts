@@ -15,7 +15,7 @@ const ENV = { ...process.env, SOURCE_DATE_EPOCH: '1750000000' };
 /** `npm run statistics` takes 20. */
 const KILLS = process.env['LIMNER_WHOLE'] === undefined ? 2 : 20;
 const SESSION: Record<string, string> = { 'in/broken.msa': '#FORMAT : EMSA/MAS\n#NPOINTS : many\n' };
-for (const formula of ['HgS', 'TiO2', 'ZnO']) SESSION[`in/${formula}.msa`] = emsaText(formula, 1, 20_000, 512);
+for (const formula of ['HgS', 'TiO2', 'ZnO']) SESSION[`in/${formula}.msa`] = emsaText(formula, 1, 20_000);
 
 /** What a run that nobody cuts off writes. */
 let undivided: Promise<Record<string, string>> | undefined;

@@ -48,8 +48,8 @@ it('is read without a trace in its folder, and tells what it found', async () =>
   expect(readdirSync(stage.folder).sort()).toEqual(Object.keys(FILES).sort());
 });
 
-/** The same spectrum from a file that counts in channels and does not name its beam. */
-const inChannels = emsaText('ZnO', 9)
+/** A spectrum from a file that counts in channels and does not name its beam. */
+const inChannels = emsaText('ZnO', 9, 100_000, 1024)
   .replace(/^#XPERCHAN.*\n/m, '#XPERCHAN    : 1\n')
   .replace(/^#XUNITS.*$/m, '#XUNITS      : channels')
   .replace(/^#BEAMKV.*\n/m, '');
