@@ -33,14 +33,18 @@ place(`${out}/index.html`, readFileSync(here('page/index.html'), 'utf8').replace
 for (const name of readdirSync(out))
   if (/\.(js|css|html)$/.test(name)) place(`${out}/${name}.gz`, gzipSync(readFileSync(`${out}/${name}`)));
 
+/** Takes away what an earlier build left, with its compressed copy; what another build is writing at the moment has a name of its own. */
+function remove(name) {
+  for (const old of [name, `${name}.gz`]) rmSync(`${out}/${old}`, { force: true });
+}
+
 /** Plotly's own minified file is a CommonJS module; two lines make it one that a page can import. Its version is in its name. */
 function placePlotly() {
   const { version } = JSON.parse(readFileSync(require.resolve('plotly.js-basic-dist-min/package.json'), 'utf8'));
   const name = `plotly-${version}.js`;
   const script = readFileSync(require.resolve('plotly.js-basic-dist-min'), 'utf8');
   mkdirSync(out, { recursive: true });
-  const isStale = (old) => (old.startsWith('plotly-') && old !== name) || old.endsWith('.map');
-  for (const old of readdirSync(out)) if (isStale(old)) rmSync(`${out}/${old}`);
+  for (const old of readdirSync(out)) if (/^plotly-.*\.js$|\.map$/.test(old) && old !== name) remove(old);
   place(`${out}/${name}`, `const module = { exports: {} };\n${script}\nexport default module.exports;\n`);
   return name;
 }
@@ -60,6 +64,6 @@ async function placeBench() {
 function placeAnswers() {
   const texts = lessonTexts().map(([id, text]) => [`answer-${id}.js`, text]);
   const names = new Set(texts.map(([name]) => name));
-  for (const old of readdirSync(out)) if (old.startsWith('answer-') && !names.has(old)) rmSync(`${out}/${old}`);
+  for (const old of readdirSync(out)) if (/^answer-.*\.js$/.test(old) && !names.has(old)) remove(old);
   for (const [name, text] of texts) place(`${out}/${name}`, `limnerLessonText(${JSON.stringify(text)});\n`);
 }
