@@ -108,7 +108,7 @@ describe('limner tag', () => {
       'in/copy.msa': emsaText('TiO2'),
       'in/z.msa': channels,
       'in/samples.csv':
-        'file,sample,layer,beam_kev,gain_ev,offset_ev,mount\na.msa,S,1,,,,resin\ncopy.msa,S,1,,,,\nz.msa,S,1,20,20,0,\n',
+        'file,sample,layer,beam_kev,gain_ev,offset_ev,mount\na.msa,S,1,,,,resin\ncopy.msa,S,1,,,,\nz.msa,S,1,20,40,0,\n',
     });
     const { code, stderr } = await limner(['tag', 'in', '--out', 'out', '--ruled-out'], { cwd });
     expect([code, stderr]).toEqual([
