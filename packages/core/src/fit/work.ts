@@ -54,7 +54,7 @@ export const FACTORING = 2;
 
 /** Multiplications for striking columns out of an elimination: the factor of their block, and its solutions for the elements, which are not compiled. */
 export const strikingCost = (elements: number, columns: number): number =>
-  elements * columns * (2 * elements + columns) + (FACTORING * columns ** 3) / 6;
+  elements * columns * (2 * elements + columns) + (FACTORING * columns * columns * columns) / 6;
 
 /** A multiplication of a search among sets of elements: rows of a few members, not compiled. */
 export const SEARCHING = 13;
