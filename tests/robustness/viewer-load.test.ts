@@ -5,7 +5,9 @@ import { folderWith } from '../fixtures/folder.ts';
 import { served } from '../fixtures/served.ts';
 
 it('readings under way keep nobody waiting', async () => {
-  const names = ['TiO2', 'HgS', 'ZnO', 'CaCO3'].map((formula) => [`s/${formula}.msa`, emsaText(formula, 1, 100_000, 1024)] as const);
+  const names = ['TiO2', 'HgS', 'ZnO', 'CaCO3'].map(
+    (formula) => [`s/${formula}.msa`, emsaText(formula, 1, 100_000, 1024)] as const,
+  );
   const viewer = await served(folderWith(Object.fromEntries(names)), 's');
   try {
     const answers: string[] = [];
