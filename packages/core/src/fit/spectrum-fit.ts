@@ -106,7 +106,8 @@ export function fitSpectrum(
     }
     at = next();
     reached.push(fit.penalised);
-    if (isStill(around, at, design, fit) || isBetterOfTwo(reached)) return { ...solution(), converged: fit.converged };
+    if (isStill(around, at, design, fit) || isBetterOfTwo(reached) || isNearEnough(reached))
+      return { ...solution(), converged: fit.converged };
     before = fit;
     designBefore = design;
   }
@@ -119,6 +120,19 @@ const SAME_AGAIN = 0.02;
 function isBetterOfTwo(reached: readonly number[]): boolean {
   const [a, b, c, d] = reached.slice(-4);
   return reached.length >= 4 && Math.abs(a - c) < SAME_AGAIN && Math.abs(b - d) < SAME_AGAIN && d < c;
+}
+
+/**
+ * From so many expansions on, a model is taken that explains the counts no worse than the last and by less than this better, chi-square; later
+ * one that is as little worse as well.
+ */
+const NEAR_ENOUGH = { from: 6, worseFrom: 9, chiSquare: 2 } as const;
+
+/** Whether what still moves is worth less than any verdict turns on: a matrix of look-alikes, an axis that few lines hold. */
+function isNearEnough(reached: readonly number[]): boolean {
+  const [before, now] = reached.slice(-2);
+  const from = now <= before ? NEAR_ENOUGH.from : NEAR_ENOUGH.worseFrom;
+  return reached.length >= from && Math.abs(before - now) < NEAR_ENOUGH.chiSquare;
 }
 
 function designAround(scene: Scene, zs: readonly number[], at: Expansion, amounts: Float64Array): Design {

@@ -47,13 +47,16 @@ export function softDoubt(energyEv: number): number {
   return energyEv < 1000 ? 0.25 : energyEv < 2000 ? 0.08 : 0;
 }
 
+const LAST_OF_HARDLY_KNOWN_L = 17;
+
 /**
  * Relative uncertainty of one family (K, L, M) of an element against another. L yields: 30 to 50 % between compilations
  * (Krause 1979 for L); M yields (McGuire 1972) the same where they are measured, a factor of two below Z = 57, where
- * the M lines lie below 0.9 keV and are hardly known.
+ * the M lines lie below 0.9 keV and are hardly known. L lines up to chlorine lie below 0.2 keV, where yields of some 10^-4 and the noise edge
+ * leave a factor of two (that of Cl lies upon B K).
  */
 export function familySigma(family: Family, z: number): number {
-  if (family !== 'M') return 0.35;
+  if (family !== 'M') return family === 'L' && z <= LAST_OF_HARDLY_KNOWN_L ? 1 : 0.35;
   return z < 48 ? 2 : z < 57 ? 1 : z < 72 ? 0.6 : 0.45;
 }
 

@@ -39,12 +39,15 @@ const BENDS = {
 
 // What is thinner than the beam reaches has soft lines several times as high against the hard ones as thick matter has, and the continuum from
 // below is stepped at its edges. Fluorine lies beside the L lines of manganese and iron (Bearden, Rev. Mod. Phys. 39 (1967) 78).
+// Sodium in zinc oxide is hidden by Zn L; L lines of chlorine lie upon B K.
 describe('a film or a small grain holds nothing but its own elements and those beneath', () => {
   it.each([
     ['MnO2 on CaSO4', film('MnO2', 4.64e-5, 'CaSO4'), 20, 2e6, 1003, ['O', 'Mn', 'S', 'Ca']],
     ['Fe2O3 on Si', film('Fe2O3', 7.7e-5, 'Si'), 25, 5e5, 1131, ['O', 'Fe', 'Si']],
     ['Fe in SnO2', grain('Fe', 0.1, 'SnO2'), 25, 2e6, 1136, ['Fe', 'Sn', 'O']],
     ['MnO2 in CaCO3', grain('MnO2', 0.45, 'CaCO3'), 25, 5e5, 2183, ['Mn', 'O', 'Ca']],
+    ['NaCl on SiO2', film('NaCl', 1.2e-4, 'SiO2'), 25, 2e6, 5000, ['Na', 'Cl', 'Si', 'O']],
+    ['NaCl in ZnO at 5 keV', grain('NaCl', 0.076, 'ZnO'), 5, 5e5, 4002, ['Zn', 'O', 'Cl']],
     ['ZnS on Si at 5 keV', film('ZnS', 8e-5, 'Si'), 5, 1e6, 47, ['Zn', 'S', 'Si']],
   ] as const)('%s', (_, body, beamKev, totalCounts, seed, held) => {
     const spectrum = simulate({ body }, { beamKev, takeOffDeg: 35, totalCounts, seed, perturb: { seed, ...BENDS } });
