@@ -13,8 +13,8 @@ const galena = massFractionsOf('PbS');
 const lead = massFractionsOf('Pb');
 const bismuth = massFractionsOf('Bi');
 const bariumWhite = mixture([
-  { formula: 'BaSO4', massFraction: 0.95 },
-  { formula: 'TiO2', massFraction: 0.05 },
+  { formula: 'BaSO4', massFraction: 0.94 },
+  { formula: 'TiO2', massFraction: 0.06 },
 ]);
 
 describe('how far a measurement sets two explanations apart', () => {
