@@ -38,6 +38,15 @@ describe('amounts together', () => {
     expect(jointOf(overlapping(-0.99), [1, 1], [0, 1]).counting[1]).toBeCloseTo(-0.95, 12);
   });
 
+  it('of which one overlaps two are shrunk by the fuller of their rows', () => {
+    const of = (symbol: string, ...with_: readonly string[]): Finding =>
+      finding(symbol, 'K-L3', 2307, { correlations: with_.map((other) => ({ symbol: other, value: -0.6 })) });
+    const { counting } = jointOf([of('S', 'Pb', 'Mo'), of('Pb', 'S'), of('Mo', 'S')], [1, 1, 1], [0, 1, 2]);
+    // The row of sulfur adds up to 1.2.
+    for (const place of [1, 2, 3, 6]) expect(counting[place]).toBeCloseTo((-0.6 * 0.95) / 1.2, 12);
+    expect(counting[5]).toBeCloseTo(0, 12);
+  });
+
   it('share physics by the nearness of their lines, and their family where it is one', () => {
     const iron = finding('Fe', 'K-L3', 6400);
     const { physics } = jointOf(
