@@ -20,6 +20,21 @@ class LongestFirst extends BaseSequencer {
 /** Feigns a system that refuses. */
 const FEIGNING = 'tests/robustness/refusing-system.test.ts';
 
+/** How much of each is taken; what the environment says goes before. */
+const SHARES = {
+  LIMNER_WHOLE: '1',
+  LIMNER_PIGMENTS: 'all',
+  LIMNER_OVERLAPS: '1',
+  LIMNER_GRAINS: '1000',
+  LIMNER_DRAWS: '200',
+  LIMNER_EXERCISES: '1000',
+  LIMNER_SESSION: '100',
+  LIMNER_ODD: '1000:5000',
+  LIMNER_RATIOS: '10',
+};
+const given = (names: readonly string[]): Record<string, string> =>
+  Object.fromEntries(names.flatMap((name) => (process.env[name] === undefined ? [] : [[name, process.env[name]]])));
+
 /** `npm run statistics`: every case of what `npm test` takes a share of. */
 const WHOLE = {
   include: [
@@ -32,17 +47,7 @@ const WHOLE = {
     'tests/robustness/odd-spectra.test.ts',
     'tests/browser/same-bytes.test.ts',
   ],
-  env: {
-    LIMNER_WHOLE: '1',
-    LIMNER_PIGMENTS: 'all',
-    LIMNER_OVERLAPS: '1',
-    LIMNER_GRAINS: '1000',
-    LIMNER_DRAWS: '200',
-    LIMNER_EXERCISES: '1000',
-    LIMNER_SESSION: '100',
-    LIMNER_ODD: '1000:5000',
-    LIMNER_RATIOS: '10',
-  },
+  env: { ...SHARES, ...given(Object.keys(SHARES)) },
   testTimeout: 7_200_000,
   hookTimeout: 7_200_000,
 };

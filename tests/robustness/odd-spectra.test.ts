@@ -1,7 +1,7 @@
 // Odd but legal spectra, each read as a file would be: no reading may fall over, and what it tells must hold together.
 // LIMNER_ODD=1000:5000 reads seeds 1000 to 5999 (`npm run statistics` does) and prints what became of them and the dearest in processor time, in
-// grains of the demo; LIMNER_ODD_ROWS=FILE appends a line for each as it is read. Nothing is kept of a reading, whatever became of it: a grain
-// reads the same before and after, and the odd ones the same in another order.
+// grains of the demo; LIMNER_ODD_ROWS=FILE appends a line for each as it is read, LIMNER_ODD_CHANNELS=128 gives none more channels. Nothing is kept
+// of a reading, whatever became of it: a grain reads the same before and after, and the odd ones the same in another order.
 import { appendFileSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { identify, readSpectrum } from '@limner/core';
@@ -11,8 +11,8 @@ import { oddSpectrum } from './odd-spectrum.ts';
 const [FROM, NUMBER] = (process.env['LIMNER_ODD'] ?? '0:4').split(':').map(Number);
 const WHOLE = process.env['LIMNER_ODD'] !== undefined;
 const ROWS = process.env['LIMNER_ODD_ROWS'];
-/** In `npm test` none has more channels. */
-const MOST_CHANNELS = WHOLE ? Infinity : 256;
+/** None has more channels. */
+const MOST_CHANNELS = Number(process.env['LIMNER_ODD_CHANNELS'] ?? (WHOLE ? Infinity : 256));
 /** One of so many is read a second time. */
 const AGAIN = WHOLE ? 10 : 2;
 
