@@ -40,6 +40,26 @@ describe('an everyday mixture is not one rare compound', () => {
   });
 });
 
+// Compositions of everyday materials: common practice, from memory; the glass holds chlorine, as old soda does.
+describe('what is no paint heads as what it is', () => {
+  it.each<[string, Record<string, number>]>([
+    ['steel-wear', { Fe: 0.97, Mn: 0.02, Cr: 0.004 }],
+    ['stainless-steel', { Fe: 0.71, Cr: 0.18, Ni: 0.09, Mn: 0.014 }],
+    ['solder', { Sn: 0.6, Pb: 0.4 }],
+    ['soda-lime-glass', { SiO2: 0.66, Na2O: 0.13, CaO: 0.1, MgO: 0.03, K2O: 0.03, Al2O3: 0.02, NaCl: 0.02 }],
+    ['pumice', { SiO2: 0.74, Al2O3: 0.135, K2O: 0.04, Na2O: 0.03, Fe2O3: 0.02, CaO: 0.013, MgO: 0.004 }],
+  ])('%s', (id, parts) => {
+    expect(matchGrain(findingsOf(parts)).explanations[0].parts.map((part) => part.id)).toEqual([id]);
+  });
+
+  it('smalt with or without quartz: what its elements hide is told as possible', () => {
+    const smalt = { SiO2: 0.67, K2O: 0.15, CoO: 0.06, As2O3: 0.04, Fe2O3: 0.025, Al2O3: 0.015, CaO: 0.02 };
+    const [told] = matchGrain(findingsOf({ ...smalt, SiO2: 1.5 })).explanations;
+    expect(told.parts[0].id).toBe('smalt');
+    expect([...told.parts, ...told.perhaps].map(({ id }) => id)).toContain('quartz');
+  });
+});
+
 describe('what oxygen says', () => {
   it('visible, it asks for a compound: quartz is no silicon wafer, glass neither', () => {
     expect(matchGrain(findingsOf({ SiO2: 1 })).explanations[0].parts.map(({ id }) => id)).toEqual(['quartz']);
