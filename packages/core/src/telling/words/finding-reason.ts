@@ -35,8 +35,8 @@ export function findingReason(reason: FindingReason): string {
     case 'no-peak':
       return 'None of its lines stands out as a peak above the background and its neighbours.';
     case 'misplaced': {
-      const where = `${significant(Math.abs(reason.shiftEv), 2)} eV ${reason.shiftEv < 0 ? 'below' : 'above'}`;
-      return `Its ${reason.group} peak lies ${where} its place, ${significant(reason.sigmas, 2)} standard deviations: rather the flank of a neighbour than a line of its own.`;
+      const where = `${significant(Math.abs(reason.shiftEv), 2)}\u00a0eV ${reason.shiftEv < 0 ? 'below' : 'above'}`;
+      return `Its ${reason.group} peak lies ${where} where it should (by ${significant(reason.sigmas, 2)} standard deviations): more likely the flank of a neighbour than a line of its own.`;
     }
     case 'axis-doubtful':
       return 'The energy axis is in doubt, so no element can be called present.';
