@@ -122,7 +122,7 @@ describe.skipIf(!browser)('from the session view', () => {
     expect(await page.locator('.reading h1').innerText()).toBe('Invented PbCO3');
     await page.locator('.along a', { hasText: 'Next' }).click();
     await page.waitForURL(/#b\.msa$/);
-    await page.waitForSelector('.along a:has-text("Before")');
+    await page.waitForSelector('.along a:has-text("Previous")');
     await page.goBack();
     await page.goBack();
     await page.waitForSelector('.matrix');

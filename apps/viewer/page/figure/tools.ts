@@ -83,7 +83,7 @@ export function zoomButtons(
     button('→', 'Move to higher energy', 'ArrowRight'),
     button('+', 'Zoom in', '+'),
     button('−', 'Zoom out', '-'),
-    button('all', 'Whole spectrum', '0'),
+    button('all', 'Show all', '0'),
   );
 }
 
