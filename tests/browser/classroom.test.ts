@@ -77,7 +77,7 @@ describe('limner teach --serve', () => {
 
   it('says to whoever opens it to a network what is seen, by whom, and that nothing is encrypted', () => {
     const warning = roomWarning('192.0.2.7');
-    for (const part of [/network of 192\.0\.2\.7/, /answers/, /No names/, /no TLS/, /Ask whoever runs this network/])
+    for (const part of [/network of 192\.0\.2\.7/, /answers/, /no names/, /no TLS/, /Ask whoever runs this network/])
       expect(warning).toMatch(part);
   });
 });
