@@ -21,9 +21,15 @@ export interface Shown {
   readonly detectorBrings: boolean;
 }
 
-/** Neon: what lies before it a thick window hardly lets through, so that it must show far more, chi-square. */
+/**
+ * Neon: what lies before it a thick window hardly lets through, so that it must show far more, chi-square; fluorine and nitrogen, where soft L
+ * lines of metals lie, more than oxygen, which nearly all specimens hold.
+ */
 const FIRST_THROUGH = 10;
-const BEHIND_THICK_WINDOW = 200;
+const BEHIND_THICK_WINDOW = { oxygen: 200, others: 1000 } as const;
+const OXYGEN = 8;
+
+const asked = (z: number): number => (z === OXYGEN ? BEHIND_THICK_WINDOW.oxygen : BEHIND_THICK_WINDOW.others);
 
 /** Why a member of the explanation is not required by the counts; null where it is. */
 export function doubtOf(explanation: Explanation, shown: Shown): FindingReason | null {
@@ -35,7 +41,7 @@ export function doubtOf(explanation: Explanation, shown: Shown): FindingReason |
   if (margin < threshold.margin)
     return rival ? { kind: 'rival-fits', rival } : { kind: 'rare', asked: threshold.margin };
   if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
-  if (thickWindow && z < FIRST_THROUGH && rise < BEHIND_THICK_WINDOW) return { kind: 'behind-window' };
+  if (thickWindow && z < FIRST_THROUGH && rise < asked(z)) return { kind: 'behind-window' };
   if (shown.detectorBrings) return { kind: 'detector-own' };
   const peak = standingPeak(frame, fit, parts, z);
   if (!peak) return { kind: 'no-peak' };
