@@ -1,11 +1,6 @@
 import { addSmoothness } from '../model/background.ts';
-import {
-  instrumentNuisances,
-  memberNuisances,
-  orthogonaliser,
-  type Member,
-  type Nuisance,
-} from '../model/nuisances.ts';
+import { instrumentNuisances, memberNuisances, type Member, type Nuisance } from '../model/nuisances.ts';
+import { orthogonaliser } from '../model/orthogonaliser.ts';
 import type { Prior } from './eliminate.ts';
 import { artefactColumns } from './artefacts.ts';
 import { USUAL_SUM_RATE, type Expansion, type Scene } from './expansion.ts';

@@ -4,7 +4,8 @@ import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { createEmission } from '../emission/thick/characteristic.ts';
 import { columnOf, spreadOut, valueAt, type Column } from './column.ts';
 import { channelOf } from './instrument.ts';
-import { instrumentNuisances, memberNuisances, orthogonaliser, type Member, type Orthogonaliser } from './nuisances.ts';
+import { instrumentNuisances, memberNuisances, type Member } from './nuisances.ts';
+import { orthogonaliser, type Orthogonaliser } from './orthogonaliser.ts';
 import { radiativeAugerBands } from './radiative-auger.ts';
 import { elementTemplate, groupTemplates, lineAreas } from './templates.ts';
 
