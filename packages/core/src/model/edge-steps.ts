@@ -15,6 +15,7 @@ import { stretch } from '../arithmetic/stretch.ts';
 /**
  * One standard uncertainty of a step, as a change of ln(continuum), of a shell whose lines hold `fullAt` times the continuum counts within
  * one FWHM at the edge, or more: one even matter may stand for grains side by side, or for a film. What is weaker absorbs less in proportion.
+ * Sizes: the smallest that took the false elements off films of ZnS on silicon (5 keV, second forward model) and lost none of the measured spectra.
  */
 export const EDGE_STEP = { sigma: 0.15, fullAt: 5 } as const;
 
