@@ -32,13 +32,13 @@ const PILE_UP = { mean: 0.003, sigma: 0.015 };
 const SOFT_PARTNER = { mean: 0, sigma: 0.02 };
 /** A common rate of sums below this is not told from nothing. */
 const LEAST_RATE = 0.002;
-
-/** The common rate of sums about which pairs have rates of their own. */
-export const commonRate = ({ sumRate }: Expansion): number => Math.max(sumRate, LEAST_RATE);
 /** Triples (measured: 3 x Si K at 8e-4 of Si K with 4 million counts). */
 const TRIPLES = { mean: 0, sigma: 0.001 };
 /** Sums lie up to 9 eV beside the sum of the energies, soft ones 10 eV (measured). */
 const SUM_SHIFT_EV = 8;
+
+/** The common rate of sums about which pairs have rates of their own. */
+export const commonRate = ({ sumRate }: Expansion): number => Math.max(sumRate, LEAST_RATE);
 
 /** Columns of the instrument's and the background's doing; the splines of the background come first. */
 export function artefactColumns(

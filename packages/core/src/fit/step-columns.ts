@@ -18,10 +18,11 @@ export function stepColumns(
   const surroundings = surroundingsOf(scene, at);
   return members
     .flatMap((member) =>
-      surroundings.edgeSteps(member.template.z).map((step) => ({
-        column: times(step.column, background),
-        sigma: EDGE_STEP.sigma * absorbingShare(member, step, background, hi),
-      })),
+      surroundings.edgeSteps(member.template.z).flatMap((step) => {
+        // A shell whose lines are not excited absorbs nothing that the counts could tell.
+        const sigma = EDGE_STEP.sigma * absorbingShare(member, step, background, hi);
+        return sigma > 0 ? [{ column: times(step.column, background), sigma }] : [];
+      }),
     )
     .filter(({ column, sigma }) => sigma ** 2 * information(column, weights, lo, hi) > WORTHWHILE ** 2)
     .map(({ column, sigma }) => ({ name: 'continuum doubt', column, prior: { mean: 0, sigma } }));
