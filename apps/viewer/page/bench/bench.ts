@@ -6,7 +6,8 @@ import { Core, startWorker } from './core.ts';
 import { LessonView } from './lesson.ts';
 import { sentences, spectrumFigure, tables, verdictBlock } from './result.ts';
 import { FIRST_SIGHT, type Sight, sightControls } from './sight.ts';
-import { threeResolutions } from './three.ts';
+import { Speeds } from './speeds.ts';
+import { drawThree } from './three.ts';
 
 const byId = <E extends HTMLElement = HTMLElement>(id: string): E => document.getElementById(id) as E;
 
@@ -135,47 +136,47 @@ function writeAddress(): void {
   places.link.value = location.href;
 }
 
-/** Three speeds: curves at once, the separation when the hand pauses, the verdict when it rests. */
 function changed(next: BenchState): void {
   state = next;
   for (const place of [places.words, places.verdict, places.three]) place.classList.add('stale');
   clearTimeout(pause);
   clearTimeout(rest);
-  pause = window.setTimeout(() => void paused(), PAUSE_MS);
-  rest = window.setTimeout(() => void rested(), REST_MS);
-  void moved();
+  pause = window.setTimeout(paused, PAUSE_MS);
+  rest = window.setTimeout(() => (held ? clear() : void speeds.rested(state)), REST_MS);
+  void speeds.moved(state);
 }
 
-async function moved(): Promise<void> {
-  const asked = state;
-  try {
-    const got = await quick.ask('curves', asked);
-    if (got === null) return;
+const speeds = new Speeds(quick, slow, {
+  curves: (got) => {
     curves = got;
     answer = null;
     show(got.elements);
     draw();
     places.fault.hidden = true;
-  } catch (error) {
-    if (asked === state) fail(error);
-  }
+  },
+  told: ({ found, words }) => {
+    answer = found;
+    peakEv = found.peakEv;
+    draw();
+    places.tables.replaceChildren(places.tables.firstElementChild!, tables(words));
+    settled(words);
+  },
+  words: settled,
+  verdict: (verdict) =>
+    fresh(places.verdict, [h('h3', {}, 'What a full reading says, without the recipe'), verdictBlock(verdict)]),
+  three: (three) => fresh(places.three, drawThree(three, sight, places.three.clientWidth)),
+  fault: fail,
+});
+
+function fresh(place: HTMLElement, nodes: readonly Node[]): void {
+  place.classList.remove('stale');
+  place.replaceChildren(...nodes);
 }
 
-async function paused(): Promise<void> {
-  const asked = state;
+function paused(): void {
   writeAddress();
-  if (asked.out === null || held) return settled(null);
-  try {
-    const told = await quick.ask('answer', asked);
-    if (told === null || asked !== state) return;
-    answer = told.found;
-    peakEv = told.found.peakEv;
-    draw();
-    places.tables.replaceChildren(places.tables.firstElementChild!, tables(told.words));
-    settled(told.words);
-  } catch (error) {
-    if (asked === state) fail(error);
-  }
+  if (state.out === null || held) settled(null);
+  else void speeds.paused(state);
 }
 
 const NOTHING_OUT = 'Nothing is taken out. Choose an element to take out of the explanation.';
@@ -183,8 +184,7 @@ const PREDICT_FIRST =
   'Predict first. Until you commit to a prediction, the bench shows only the spectrum and cannot be changed.';
 
 function settled(words: BenchWords | null): void {
-  places.words.classList.remove('stale');
-  places.words.replaceChildren(words ? sentences(words) : h('p', {}, held ? PREDICT_FIRST : NOTHING_OUT));
+  fresh(places.words, [words ? sentences(words) : h('p', {}, held ? PREDICT_FIRST : NOTHING_OUT)]);
   clearTimeout(speak);
   speak = window.setTimeout(
     () => (byId('spoken').textContent = words ? `${words.lead} ${words.more[0] ?? ''}` : ''),
@@ -192,31 +192,9 @@ function settled(words: BenchWords | null): void {
   );
 }
 
-async function rested(): Promise<void> {
-  if (held) return clear();
-  const asked = state;
-  try {
-    const words = answer && (await slow.ask('needs', { state: asked, found: answer }));
-    if (words !== null && asked === state) settled(words);
-    const verdict = await slow.ask('verdict', asked);
-    if (verdict === null || asked !== state) return;
-    places.verdict.classList.remove('stale');
-    places.verdict.replaceChildren(h('h3', {}, 'What a full reading says, without the recipe'), verdictBlock(verdict));
-    const three = await threeResolutions(slow, asked, sight, places.three.clientWidth);
-    if (three === null || asked !== state) return;
-    places.three.classList.remove('stale');
-    places.three.replaceChildren(...three);
-  } catch (error) {
-    if (asked === state) fail(error);
-  }
-}
-
 /** Nothing beside the figure that a student is to predict. */
 function clear(): void {
-  for (const place of [places.verdict, places.three]) {
-    place.replaceChildren();
-    place.classList.remove('stale');
-  }
+  for (const place of [places.verdict, places.three]) fresh(place, []);
   places.tables.replaceChildren(places.tables.firstElementChild!);
 }
 

@@ -1,10 +1,15 @@
 import type { Answer, Asks, Kind } from './protocol.ts';
 
+/** What answers questions; null where a newer one of the same kind came in between. */
+export interface Asker {
+  ask<K extends Kind>(kind: K, ask: Asks[K]['ask']): Promise<Asks[K]['answer'] | null>;
+}
+
 /**
  * A worker with core, and what is asked of it. Of questions of one kind only the newest waits, and answers that a newer question
  * has overtaken are dropped: a late answer never overwrites a newer one.
  */
-export class Core {
+export class Core implements Asker {
   readonly #worker: Worker;
   readonly #waiting = new Map<number, { resolve: (value: never) => void; reject: (error: Error) => void }>();
   readonly #queue = new Map<Kind, { ask: unknown; start: (ticket: number) => void; drop: () => void }>();
@@ -19,6 +24,8 @@ export class Core {
   /** The answer; null where a newer question of the same kind came in between. @throws with core's message */
   ask<K extends Kind>(kind: K, ask: Asks[K]['ask']): Promise<Asks[K]['answer'] | null> {
     this.#queue.get(kind)?.drop();
+    // It waits behind what was asked before it, not in the place of the one that it drops.
+    this.#queue.delete(kind);
     return new Promise((resolve, reject) => {
       this.#queue.set(kind, {
         ask,

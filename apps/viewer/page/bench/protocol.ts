@@ -16,14 +16,17 @@ export interface Start {
   readonly leftOut: string;
 }
 
+/** The separation of a state, and its words. */
+export interface Told {
+  readonly found: BenchAnswer;
+  readonly words: BenchWords;
+}
+
 /** What the page asks of core in the worker, and what each answers. */
 export interface Asks {
   readonly start: { readonly ask: null; readonly answer: Start };
   readonly curves: { readonly ask: BenchState; readonly answer: BenchCurves };
-  readonly answer: {
-    readonly ask: BenchState;
-    readonly answer: { readonly found: BenchAnswer; readonly words: BenchWords };
-  };
+  readonly answer: { readonly ask: BenchState; readonly answer: Told };
   /** The words again, with the counts that would tell. */
   readonly needs: {
     readonly ask: { readonly state: BenchState; readonly found: BenchAnswer };
