@@ -12,7 +12,7 @@ import { inPart, type Part } from '../input/part.ts';
 import { sha256Of } from '../input/sha256.ts';
 import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
-import { derive, type HowTold } from '../results/derive.ts';
+import { derive, type HowTold, recordLine } from '../results/derive.ts';
 import type { Outcome } from '../results/outcome.ts';
 import { type Sketch, sketchOf } from '../summary/sketch.ts';
 import { type Kept, keptWith } from './keep.ts';
@@ -45,7 +45,12 @@ export interface ReadJob {
   readonly told: HowTold;
 }
 
-type Result = { readonly record: LimnerRecord; readonly sketch: Sketch } | { readonly reason: string };
+type Result = Read | { readonly reason: string };
+
+interface Read {
+  readonly record: LimnerRecord;
+  readonly sketch: Sketch;
+}
 
 /** What became of a file, and how. */
 export type ReadOutcome = Outcome & {
@@ -72,17 +77,25 @@ export async function readOne(job: ReadJob): Promise<ReadOutcome | NotKept> {
   const key = sha256Of(JSON.stringify([name, sha256, circumstances, references, seen, stated]));
   const stored = await keptWith<Result>(store, key, instrument);
   const made: Kept<Result> = stored ?? { instrument, result: resultOf(bytes, job) };
+  const { result } = made;
+  const line = 'reason' in result ? '' : recordLine(result.record);
   if (stored === null) {
     try {
-      await store.put(key, JSON.stringify(made));
+      await store.put(key, keptText(made, line));
     } catch (error) {
       return notKept(name, error);
     }
   }
-  const { result } = made;
   const how = { name, sha256, kept: stored !== null, instrument: made.instrument };
   if ('reason' in result) return { ...how, kind: 'failed', reason: result.reason };
-  return { ...how, kind: 'read', derived: derive(result.record, result.sketch, job.told) };
+  return { ...how, kind: 'read', derived: derive(result.record, result.sketch, job.told, line) };
+}
+
+/** A result as it is kept. The record is by far its largest part, so its line is used again. */
+function keptText({ instrument, result }: Kept<Result>, line: string): string {
+  if ('reason' in result) return JSON.stringify({ instrument, result });
+  const [known, sketch] = [instrument, result.sketch].map((part) => JSON.stringify(part));
+  return `{"instrument":${known},"result":{"record":${line.trimEnd()},"sketch":${sketch}}}`;
 }
 
 /** A file that cannot be opened has no content, so its name decides which part reports it. */

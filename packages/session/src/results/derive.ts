@@ -61,10 +61,19 @@ export interface HowTold {
   readonly ruledOut: boolean;
 }
 
-export function derive(record: LimnerRecord, sketch: Sketch, { place, ruledOut }: HowTold): Derived {
+/** A record as a line of records.ndjson. */
+export const recordLine = (record: LimnerRecord): string => `${JSON.stringify(record)}\n`;
+
+/** @param line of the record, where it is known */
+export function derive(
+  record: LimnerRecord,
+  sketch: Sketch,
+  { place, ruledOut }: HowTold,
+  line = recordLine(record),
+): Derived {
   return {
     tables: {
-      records: `${JSON.stringify(record)}\n`,
+      records: line,
       curves: curvesLine(record.source.name, sketch),
       elements: elementRows(record, place),
       pigments: pigmentRows(record, ruledOut),

@@ -77,13 +77,14 @@ export class OutputFolder {
   /** @throws OutputError */
   async append(name: string, content: string | Uint8Array): Promise<void> {
     const open = this.#open.get(name)!;
+    const bytes = typeof content === 'string' ? Buffer.from(content) : content;
     try {
-      await open.file.writeFile(content);
+      await open.file.writeFile(bytes);
     } catch (error) {
       throw cannotWrite(join(this.#folder, name), error);
     }
-    open.hash.update(content);
-    open.bytes += Buffer.byteLength(content);
+    open.hash.update(bytes);
+    open.bytes += bytes.length;
   }
 
   /** Appends what a scratch file holds. @throws OutputError */

@@ -34,8 +34,11 @@ export function sketchOf({ record, curves }: Pick<Reading, 'record' | 'curves'>)
   };
 }
 
-const mean = (part: Float64Array | readonly number[]): number =>
-  tenth(Array.from(part).reduce((sum, value) => sum + value, 0) / part.length);
+function mean(part: Float64Array | readonly number[]): number {
+  let sum = 0;
+  for (const value of part) sum += value;
+  return tenth(sum / part.length);
+}
 
 /** A tenth of a count is finer than any line of a picture. */
 const tenth = (value: number): number => Math.round(10 * value) / 10;
