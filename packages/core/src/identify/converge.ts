@@ -4,8 +4,9 @@ import { groupHeights } from '../fit/heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf, type Instrument } from '../model/instrument.ts';
+import { isBeaten, isFarOff, takesTurns } from './giving-up.ts';
 import { solveRound, type RoundStart } from './round.ts';
-import { chiSquareUnder, isHopeless, type Frame, type Round } from './state.ts';
+import { isHopeless, type Frame, type Round } from './state.ts';
 
 /** Relative model error granted in the first rounds, so that no wrong early choice is nailed down by huge counts. */
 const ANNEALING = [0.05, 0.012];
@@ -62,30 +63,10 @@ export function settle(
       competing = true;
     } else best = { ...best, rounds: rounds + 1, converged };
     sets.push(following.hypothesis.members.join());
-    if (converged || frame.work?.isSpent || takesTurns(sets)) break;
-    if (competing && round.merit > (frame.toBeat ?? Infinity) + BEATEN) return { ...best, givenUp: true };
+    if (converged || frame.work?.isSpent || takesTurns(sets, ANNEALING.length)) break;
+    if (competing && isBeaten(frame, round)) return { ...best, givenUp: true };
   }
   return best;
-}
-
-/** Whether two sets have followed each other twice, the last time without any error granted: they would do so for ever. */
-function takesTurns(sets: readonly string[]): boolean {
-  const [a, b, c, d] = sets.slice(-4);
-  return sets.length >= ANNEALING.length + 3 && a === c && b === d && c !== d;
-}
-
-/** Windows of glasses in doubt were 23 to 60 apart once annealed, and at their end no nearer than that (measured, six spectra). */
-const BEATEN = 20;
-
-/**
- * Chi-square per channel, under the error granted to the model, from which the axis is doubted before anything else: after the first round,
- * and after later ones. On 71 spectra, measured and simulated, with their right axis it was 10 and 1.1 at most.
- */
-const FAR_OFF = { first: 20, later: 2 };
-
-function isFarOff(frame: Frame, round: Round, relativeError: number, rounds: number): boolean {
-  const most = rounds === 1 ? FAR_OFF.first : FAR_OFF.later;
-  return chiSquareUnder(frame, round, relativeError) > most * (frame.range.hi - frame.range.lo);
 }
 
 /** Moves what the round found into the model: axis, resolution, composition, background level. */

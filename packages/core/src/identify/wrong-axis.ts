@@ -10,6 +10,7 @@ import { firstStart } from './first-start.ts';
 import { mergingOf, partedAxis } from './merged.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { chiSquareUnder, type Frame, type Round } from './state.ts';
+import { worthASecondRound, worthSettling } from './worth-settling.ts';
 
 /**
  * stated: the axis of the file holds. corrected: it was wrong, and another one far from it explains the counts; doubtful: the counts
@@ -30,12 +31,6 @@ const GAIN_STEPS = 8;
 const GAIN_STEP = 0.0075;
 const OFFSET_STEPS = 2;
 const OFFSET_STEP_EV = 50;
-/** Of these, so many are looked at again, none so many times worse than the best. */
-const WORTH_A_SECOND_ROUND = 12;
-const FAR_WORSE = 10;
-/** Of these, so many are followed to their end, and of gains that lie so close together the best one. */
-const WORTH_SETTLING = 3;
-const CLOSE_GAIN = 0.02;
 /**
  * One file in some thousand states a wrong axis, and there are many wrong ones to choose from: -2 ln of the odds, for one near the stated
  * axis. The further it lies, the less likely it is; a spectrum with one strong line has another axis for every place of that line.
@@ -213,22 +208,13 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
   // The stated axis, as it settled, is what the others must beat.
   const reference = usual.settled.givenUp ? null : attempt(axisOf(usual));
   const toBeat = reference ? again(again(reference)).badness : Infinity;
-  return best(tried, WORTH_A_SECOND_ROUND)
+  const followed = worthASecondRound(tried)
     .map((first) => (conditions.work?.isSpent ? first : again(again(first))))
-    .filter(({ badness }) => badness < toBeat)
-    .sort((a, b) => a.badness - b.badness)
-    .map(({ opened: { merging }, round }) => partedAxis(round.instrument.axis, merging))
-    .filter((axis, k, all) => !all.slice(0, k).some((better) => areClose(axis, better)))
-    .slice(0, WORTH_SETTLING);
-}
-
-/** Whether two axes lead to the same place: they settle alike from there. */
-const areClose = (a: EnergyAxis, b: EnergyAxis): boolean => Math.abs(a.gainEv / b.gainEv - 1) < CLOSE_GAIN;
-
-/** The best few, and of these none that is far worse than the first. */
-function best(tried: readonly Tried[], count: number): Tried[] {
-  const sorted = [...tried].sort((a, b) => a.badness - b.badness);
-  return sorted.slice(0, count).filter(({ badness }) => badness < FAR_WORSE * sorted[0].badness);
+    .map(({ opened: { merging }, round, badness }) => ({
+      badness,
+      axis: partedAxis(round.instrument.axis, merging),
+    }));
+  return worthSettling(followed, toBeat);
 }
 
 /**
