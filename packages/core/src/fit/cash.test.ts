@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cash, cashMoments } from './cash.ts';
+import { cash, cashMoments, expectedCash } from './cash.ts';
 
 describe('Cash statistic', () => {
   it('is zero where the model equals the counts, and 2m where there are none', () => {
@@ -24,5 +24,25 @@ describe('Cash statistic', () => {
     const above = cashMoments(10.000001);
     expect(Math.abs(below.mean / above.mean - 1)).toBeLessThan(2e-4);
     expect(Math.abs(below.variance / above.variance - 1)).toBeLessThan(5e-3);
+  });
+
+  it('has the variance of the Poisson distribution itself', () => {
+    for (const mean of [0.3, 2, 9, 12, 60]) {
+      let [probability, sum, square] = [Math.exp(-mean), 0, 0];
+      for (let n = 0; n < 400; n++) {
+        if (n > 0) probability *= mean / n;
+        const c = 2 * (mean - n + (n > 0 ? n * Math.log(n / mean) : 0));
+        [sum, square] = [sum + probability * c, square + probability * c * c];
+      }
+      expect(Math.abs(cashMoments(mean).variance / (square - sum ** 2) - 1)).toBeLessThan(5e-3);
+      expect(Math.abs(cashMoments(mean).mean / sum - 1)).toBeLessThan(3e-4);
+    }
+  });
+
+  it('expects nothing of channels where nothing is expected, and adds up over the others', () => {
+    expect([cashMoments(0), cashMoments(-1)]).toEqual(Array(2).fill({ mean: 0, variance: 0 }));
+    const { mean, variance } = expectedCash(Float64Array.of(5, 1, 0, 50, 5), 1, 4);
+    expect(mean).toBeCloseTo(cashMoments(1).mean + cashMoments(50).mean, 12);
+    expect(variance).toBeCloseTo(cashMoments(1).variance + cashMoments(50).variance, 12);
   });
 });
