@@ -15,7 +15,7 @@ const doubt = (z: number, rise: number, thickWindow: boolean) => {
 describe('a peak that is not as high as everything else at its place', () => {
   const place = whole.fit.zs.indexOf(20);
   /** The fit with so much of the calcium that it found: a quarter of it stands half as high as the rest. */
-  const fit = {
+  const fit: typeof whole.fit = {
     ...whole.fit,
     fit: {
       ...whole.fit.fit,
