@@ -88,8 +88,7 @@ function envelopeLevel(frame: Frame, composition: MassFractions, instrument: Ins
     allData += data;
     allShape += shape;
   }
-  ratios.sort((a, b) => a - b);
-  const quartile = ratios[Math.floor(ratios.length / 4)] ?? 0;
-  if (quartile > 0) return quartile;
-  return allShape > 0 ? (0.5 * Math.max(allData, 1)) / allShape : 1;
+  if (ratios.length === 0) return 1;
+  const quartile = ratios.sort((a, b) => a - b)[Math.floor(ratios.length / 4)];
+  return quartile > 0 ? quartile : (0.5 * Math.max(allData, 1)) / allShape;
 }

@@ -41,7 +41,6 @@ export function thresholdOf(z: number, areas: Float64Array, evidence: EvidencePl
   if (z === 4 || z === 5) return SOFTEST_FAMILY;
   if (z === 7 || z === 9) return LONE_SOFT;
   if (EXPECTED_ELEMENTS.has(z)) return EXPECTED;
-  if (z < 10) return ORDINARY;
   if (evidence.below400 > SOFT_SHARE) return SOFTEST_FAMILY;
   if ((z > LAST_SOFT_K && evidence.soft > SOFT_SHARE) || isSoftFamily(z, areas)) return SOFT_FAMILY;
   return byPrior(z);

@@ -54,4 +54,29 @@ describe('what findings say of amounts', () => {
     expect(bismuth.kind).toBe('at-most');
     expect(bismuth.value).toBeCloseTo((lead.counts.value * limit!.massFraction) / limit!.counts, 9);
   });
+
+  it('is doubted by counting, and by faults of the model that counting does not know', () => {
+    // 8e5 counts of lead with a sigma of 300; what the model leaves is 5e-4 of the mass.
+    const lead = findingsOf(LEAD_WHITE).find(({ symbol }) => symbol === 'Pb')!;
+    const value = lead.massFraction!.value;
+    const counting = (300 / lead.counts.value) * value;
+    expect(amount('Pb')!.counting).toBeCloseTo(Math.hypot(5e-4, counting), 12);
+    expect(amount('Pb')!.value).toBe(value);
+  });
+
+  it('of what is not seen is told by the scatter of its counts, or by its limit where there is none', () => {
+    // 900 counts are 0.003 of the mass: 300 are 0.001.
+    expect(amount('Fe')!.counting).toBeCloseTo(Math.hypot(5e-4, 1e-3), 12);
+    const still = findingsOf(LEAD_WHITE).map((one) => ({ ...one, counts: { ...one.counts, sigma: 0 } }));
+    const iron = evidenceOf(still).amounts.find(({ symbol }) => symbol === 'Fe')!;
+    expect(iron.counting).toBeCloseTo(Math.hypot(5e-4, 0.003 / 3.29), 12);
+    expect(iron.limit).toBe(0.003);
+    // Counts below nothing are none; those above are as much as they say.
+    const at = (value: number): number =>
+      evidenceOf(still.map((one) => ({ ...one, counts: { value, sigma: 1 } }))).amounts.find(
+        ({ symbol }) => symbol === 'Fe',
+      )!.value;
+    expect(at(-500)).toBe(0);
+    expect(at(450)).toBeCloseTo(0.0015, 12);
+  });
 });

@@ -92,4 +92,40 @@ describe('explanations that tell the same grain', () => {
     expect(gathered(all, 2)).toHaveLength(2);
     expect(gathered([], 2)).toEqual([]);
   });
+
+  /** Which explanations the first gathering holds, and what may lie beside. */
+  const first = (...shared: readonly Shared[]) => {
+    const [{ explanations, perhaps }] = gathered(shared, 6);
+    return { held: explanations.map(idsOf), perhaps: perhaps.map((one) => one.material.id) };
+  };
+  const smalt = (share: number, quartz = 0): Shared =>
+    explained(share, quartz > 0 ? { smalt: 1 - quartz, quartz } : { smalt: 1 });
+
+  it('are told apart by a twentieth of the materials, and no less', () => {
+    const plain = explained(0.6, { chalk: 1 });
+    expect(first(plain, explained(0.4, { chalk: 0.951, vermilion: 0.049 })).held).toHaveLength(2);
+    expect(first(plain, explained(0.4, { chalk: 0.949, vermilion: 0.051 })).held).toHaveLength(1);
+  });
+
+  it('are met by one of the family that is more than 3 %, and by none that is less', () => {
+    const white = explained(0.6, { vermilion: 0.9, chalk: 0.1 });
+    const met = (share: number): string[][] =>
+      first(white, explained(0.4, { vermilion: 1 - share, 'lime-white': share })).held;
+    expect(met(0.031)).toHaveLength(2);
+    expect(met(0.029)).toHaveLength(1);
+  });
+
+  it('hold besides what three quarters of them lack, and name what three in twenty hold', () => {
+    expect(first(smalt(0.26), smalt(0.74, 0.4)).perhaps).toEqual(['quartz']);
+    expect(first(smalt(0.86), smalt(0.14, 0.4)).perhaps).toEqual([]);
+    expect(first(smalt(0.84), smalt(0.16, 0.4)).perhaps).toEqual(['quartz']);
+    // What is likelier than that to be there is part of the grain.
+    expect(first(smalt(0.76, 0.4), smalt(0.24)).held[0]).toEqual(['smalt', 'quartz']);
+  });
+
+  it('are headed by the likeliest of those that stand for nearly as much', () => {
+    const [a, b] = [explained(0.5, { chalk: 1 }), explained(0.5, { 'lime-white': 1 })];
+    expect(first(a, b).held[0]).toEqual(['chalk']);
+    expect(first(b, a).held[0]).toEqual(['lime-white']);
+  });
 });
