@@ -149,7 +149,7 @@ describe('why a material is allowed', () => {
     const told = (one: Finding) =>
       (allowed(findings(measured('Cu', 0.2), measured('As', 0.1), one), {}, salt) as { caveats: unknown }).caveats;
     expect(told(chlorine(0.51))).toEqual([
-      { kind: 'against', ratio: 'Cl/Cu', value: expect.closeTo(0.51, 9), reason: 'a chloride' },
+      { kind: 'against', ratio: 'Cl/Cu', value: expect.closeTo(0.51, 9) as number, reason: 'a chloride' },
     ]);
     expect(told(chlorine(0.49))).toEqual([]);
     expect(told(chlorine(0.51, { verdict: 'open' }))).toEqual([]);
