@@ -8,7 +8,16 @@ const whole = explain(spectrum, { beamEv: 15_000, takeOffDeg: 35 });
 /** Plenty of evidence, but for the rise of chi-square when the element is left out. */
 const doubt = (z: number, rise: number, thickWindow: boolean) => {
   const threshold = { deltaC: 36, margin: 10 };
-  const shown: Shown = { z, short: rise, margin: 1e4, threshold, rise, rivals: [], detectorBrings: false };
+  const shown: Shown = {
+    z,
+    short: rise,
+    margin: 1e4,
+    threshold,
+    rise,
+    rivals: [],
+    detectorBrings: false,
+    holderBrings: false,
+  };
   return doubtOf({ ...whole, thickWindow }, shown)?.kind ?? null;
 };
 

@@ -19,6 +19,8 @@ export interface Shown {
   readonly rivals: readonly Rival[];
   /** Its counts are so few that they are likely the detector's own. */
   readonly detectorBrings: boolean;
+  /** The holder or the chamber may have brought all of it. */
+  readonly holderBrings: boolean;
 }
 
 /**
@@ -43,6 +45,7 @@ export function doubtOf(explanation: Explanation, shown: Shown): FindingReason |
   if (amount < LEAST_SIGMAS * sigma) return { kind: 'faint', sigmas: amount / sigma };
   if (thickWindow && z < FIRST_THROUGH && rise < asked(z)) return { kind: 'behind-window' };
   if (shown.detectorBrings) return { kind: 'detector-own' };
+  if (shown.holderBrings) return { kind: 'holder' };
   const peak = standingPeak(frame, fit, parts, z);
   if (!peak) return { kind: 'no-peak' };
   const beside = isPlain(peak) ? null : misplacedLine(fit, z);

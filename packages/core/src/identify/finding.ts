@@ -110,7 +110,13 @@ export type FindingReason =
   | { readonly kind: 'unfinished' }
   | {
       readonly kind:
-        'behind-window' | 'detector-own' | 'no-peak' | 'axis-doubtful' | 'excitation-doubtful' | 'poor-fit-here';
+        | 'behind-window'
+        | 'detector-own'
+        | 'holder'
+        | 'no-peak'
+        | 'axis-doubtful'
+        | 'excitation-doubtful'
+        | 'poor-fit-here';
     };
 
 /** Something found whose reason is still data; `telling` words it for the record. */

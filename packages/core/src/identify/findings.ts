@@ -5,7 +5,7 @@ import { countsWithin } from '../model/column.ts';
 import { massFractions, type OxygenBy } from './amounts.ts';
 import { thresholdOf, evidenceOf, probabilityInside, probabilityOutside } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
-import { detectorBrings, OWN_AT_MOST } from './detector-brings.ts';
+import { detectorBrings, holderBrings, OWN_AT_MOST } from './detector-brings.ts';
 import { doubtOf } from './doubt.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival } from './finding.ts';
@@ -54,6 +54,8 @@ function hiddenByPresent(found: readonly FindingData[]): FindingData[] {
 interface Context {
   readonly gains: ReturnType<typeof gainsOf>;
   readonly fitted: ReadonlyMap<number, FittedElement>;
+  /** Fitted counts by atomic number. */
+  readonly fittedCounts: ReadonlyMap<number, number>;
   readonly fractions: ReadonlyMap<number, MassFraction>;
   /** Sum of the fitted amounts. */
   readonly total: number;
@@ -73,6 +75,7 @@ function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
   return {
     gains: gainsOf(round.problem, round.hypothesis),
     fitted,
+    fittedCounts: new Map([...fitted].map(([z, { amount, countsPerAmount }]) => [z, amount * countsPerAmount])),
     fractions: massFractions(
       [...fitted.values()].filter(({ amount }) => amount > 0),
       fit.design.areas,
@@ -119,7 +122,17 @@ function memberFinding(
   const own = detectorBrings(explanation.fit, z);
   const perCount = (amount * countsPerAmount) / context.counts;
   const rise = leaveOut.deltaNothing;
-  const shown = { z, short, margin, threshold, rise, rivals, detectorBrings: perCount < own.usual };
+  const byHolder = holderBrings(z, context.fittedCounts, context.counts);
+  const shown = {
+    z,
+    short,
+    margin,
+    threshold,
+    rise,
+    rivals,
+    detectorBrings: perCount < own.usual,
+    holderBrings: byHolder,
+  };
   const doubt = doubtOf(explanation, shown);
   const ownAlone = perCount < own.atMost && origin === 'specimen';
   const probability =
@@ -133,7 +146,7 @@ function memberFinding(
     massFraction: context.fractions.get(z) ?? null,
     limit: limitOf(context, e),
     under: underOf(explanation, context, e),
-    origin: ownAlone ? 'either' : origin,
+    origin: (ownAlone || byHolder) && origin === 'specimen' ? 'either' : origin,
     evidence: { deltaC: rise, margin: leaveOut.margin },
     correlations: [...correlations],
     lines: foundLines(z, round.design.areas, amount),
@@ -147,6 +160,7 @@ const BESIDE_THE_EVIDENCE: ReadonlySet<FindingReason['kind']> = new Set([
   'faint',
   'behind-window',
   'detector-own',
+  'holder',
   'no-peak',
   'misplaced',
   'axis-doubtful',
@@ -229,7 +243,8 @@ function outsideFinding(
 function limitOf({ limits, inRange, total }: Context, e: number): ElementFinding['limit'] {
   const amount = limits.amount[e];
   if (!Number.isFinite(amount)) return null;
-  return { counts: amount * inRange[e], massFraction: Math.min(1, amount / (total + amount)) };
+  const content = limits.content[e];
+  return { counts: amount * inRange[e], massFraction: Math.min(1, content / (total + content)) };
 }
 
 /** Symbol of the member of the explanation that hides an element most; null where none does. */

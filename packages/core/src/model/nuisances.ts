@@ -8,6 +8,7 @@ import type { Orthogonaliser } from './orthogonaliser.ts';
 import type { RadiativeAugerBand } from './radiative-auger.ts';
 import { lifted, slate } from './slate.ts';
 import type { ElementTemplate, GroupTemplate } from './templates.ts';
+import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /**
  * A direction in which the model may be wrong: a column whose coefficient has a Gaussian prior.
@@ -186,10 +187,9 @@ export function instrumentNuisances(
       const fano = 8 * Math.LN2 * detector.fano * detector.pairEv * energyEv;
       const fwhmSquared = detector.noiseEv ** 2 + fano;
       // A larger offset moves the same energy to a lower channel: the opposite of a larger line energy.
-      const gainFactor = (prior.pivotEv ?? axis.offsetEv) - energyEv;
       const { shift, width } = derivatives;
       addWithin(own.offset, shift, -heights[g], column);
-      addWithin(own.gain, shift, heights[g] * gainFactor, column);
+      addGain(own.gain, shift, column, heights[g], axis, prior.pivotEv ?? axis.offsetEv);
       addWithin(own.noise, width, (heights[g] * detector.noiseEv) / fwhmSquared, column);
       addWithin(own.fano, width, (heights[g] * 0.5 * fano) / fwhmSquared, column);
     });
@@ -219,4 +219,23 @@ const fourSlates = (n: number): Record<'offset' | 'gain' | 'noise' | 'fano', Flo
 function addWithin(out: Float64Array, { values, lo, hi }: Column, factor: number, within: Column): void {
   const end = Math.min(hi, within.hi);
   for (let i = Math.max(lo, within.lo); i < end; i++) out[i] += factor * values[i - lo];
+}
+
+/**
+ * out += height * change of a group by a relative change of the gain about the pivot. Each channel moves by its own distance from the pivot, so
+ * an escape peak moves by its own energy and not by that of its line; a channel that grows takes more counts.
+ */
+function addGain(
+  out: Float64Array,
+  shift: Column,
+  column: Column,
+  height: number,
+  { offsetEv, gainEv }: EnergyAxis,
+  pivotEv: number,
+): void {
+  const end = Math.min(shift.hi, column.hi);
+  for (let i = Math.max(shift.lo, column.lo); i < end; i++) {
+    const fromPivot = offsetEv + gainEv * i - pivotEv;
+    out[i] += height * (column.values[i - column.lo] - shift.values[i - shift.lo] * fromPivot);
+  }
 }

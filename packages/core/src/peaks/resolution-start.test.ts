@@ -30,6 +30,16 @@ describe('the noise to start from', () => {
     }
   });
 
+  // Ti L 452 and 395 eV beside O K 525 eV (X-Ray Data Booklet, table 1-2): one broad hump at 60 % of its top.
+  it('is not that of a hump of two lines', () => {
+    const perturb = { seed: 14400, lineRatio: 0.1, family: 0.15, tail: 0.3, window: 0.15 };
+    const detector = { ...DEFAULT_DETECTOR, noiseEv: 55 };
+    const { counts } = simulate({ composition: 'TiO2' }, { beamKev: 5, totalCounts: 1e6, seed: 8, detector, perturb });
+    const { noiseEv } = startingNoise(counts, axis, range, fanoPair)!;
+    expect(noiseEv).toBeGreaterThan(45);
+    expect(noiseEv).toBeLessThan(80);
+  });
+
   it('scatters with counting as its uncertainty says, and no chance sharpness is believed', () => {
     const detector = { ...DEFAULT_DETECTOR, noiseEv: 55 };
     const composition = 'P2V2Hf';

@@ -10,6 +10,9 @@ export interface NoiseEstimate {
 
 /** A peak is only as sharp as it is for sure: this many standard deviations are added before peaks are compared. */
 const FOR_SURE = 2;
+/** Below this energy, eV, L lines stand close together; what is wider there than a detector in use (FWHM, eV; common practice, no source) is a hump of several. */
+const SOFT_EV = 1000;
+const MOST_IN_USE_EV = 90;
 const LEAST_EV = 15;
 const MOST_EV = 150;
 
@@ -33,10 +36,11 @@ export function startingNoise(
   for (let i = range.lo + 3; i < range.hi - 3; i++) {
     const top = counts[i];
     if (top < threshold || top < counts[i - 1] || top <= counts[i + 1]) continue;
-    const width = parabolaWidth(counts, i, axis.gainEv);
+    const width = topWidth(counts, i, axis.gainEv);
     if (width === null) continue;
     const energy = axis.offsetEv + axis.gainEv * i;
     const squared = width.squared - 8 * Math.LN2 * fanoPairEv * energy;
+    if (energy < SOFT_EV && squared > MOST_IN_USE_EV ** 2) continue;
     if (best === null || squared + FOR_SURE * width.sigma < best.squared + FOR_SURE * best.sigma)
       best = { squared, sigma: width.sigma };
   }
@@ -45,16 +49,32 @@ export function startingNoise(
   return { noiseEv, sigmaEv: best.sigma / (2 * noiseEv) };
 }
 
+/** Square of an FWHM, eV2, and its standard deviation. */
+interface Width {
+  readonly squared: number;
+  readonly sigma: number;
+}
+
+/** Parts of its top above which a peak is looked at. */
+const LOW = 0.6;
+const HIGH = 0.8;
+/** Sharper by so many standard deviations at its very top, a peak has a neighbour in its flank: Ti L beside O K. */
+const HAS_NEIGHBOUR = 4;
+/** Counts at the top from which three or four channels tell a width that chance does not. */
+const ENOUGH = 5000;
+
+function topWidth(counts: Float64Array, top: number, gainEv: number): Width | null {
+  const low = parabolaWidth(counts, top, LOW, gainEv);
+  const high = counts[top] < ENOUGH ? null : parabolaWidth(counts, top, HIGH, gainEv);
+  return low && high && high.squared + HAS_NEIGHBOUR * high.sigma < low.squared ? high : low;
+}
+
 /**
- * Square of the FWHM, eV2, and its standard deviation, from a weighted parabola through ln(counts) where they exceed 60 % of the
+ * Square of the FWHM, eV2, and its standard deviation, from a weighted parabola through ln(counts) where they exceed a part of the
  * top; null if not a clear peak.
  */
-function parabolaWidth(
-  counts: Float64Array,
-  top: number,
-  gainEv: number,
-): { readonly squared: number; readonly sigma: number } | null {
-  const level = 0.6 * counts[top];
+function parabolaWidth(counts: Float64Array, top: number, part: number, gainEv: number): Width | null {
+  const level = part * counts[top];
   let from = top;
   let to = top;
   while (from > 0 && counts[from - 1] > level) from--;

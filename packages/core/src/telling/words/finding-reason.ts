@@ -32,6 +32,8 @@ export function findingReason(reason: FindingReason): string {
       return 'The detector window lets almost none of its line through.';
     case 'detector-own':
       return DETECTOR_CAN;
+    case 'holder':
+      return 'The stub, the holder or the chamber could account for so small an amount: measure a spot beside the grain.';
     case 'no-peak':
       return 'None of its lines stands out as a peak above the background and its neighbours.';
     case 'misplaced': {

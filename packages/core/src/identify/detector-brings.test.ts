@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { identify } from '../reading/identify.ts';
+import { simulate } from '../simulate/simulate.ts';
+import { holderBrings } from './detector-brings.ts';
+
+const [AL, SI] = [13, 14];
+
+// Scattered electrons and X-rays reach stub, holder and chamber: common practice, no source. How much: one measured spectrum, see the source.
+describe('aluminium of the holder', () => {
+  it.each([
+    ['half a per cent of the counts', 4990, 0, true],
+    ['more', 5010, 0, false],
+    ['as little, with as much silicon', 4990, 5100, false],
+    ['as little, with less silicon', 4990, 4900, true],
+  ])('may be all there is: %s', (_, aluminium, silicon, all) => {
+    const counts = new Map([
+      [AL, aluminium],
+      [SI, silicon],
+    ]);
+    expect(holderBrings(AL, counts, 1e6)).toBe(all);
+  });
+
+  it('is no other element', () => {
+    expect(holderBrings(12, new Map([[12, 100]]), 1e6)).toBe(false);
+  });
+
+  it.each([
+    ['a trace in copper is open', 'Cu', 0.004, 'open'],
+    ['a main part is present', 'Cu', 0.1, 'present'],
+    ['a trace in a glass is present', 'SiO2', 0.006, 'present'],
+  ])('in verdicts: %s', (_, host, massFraction, verdict) => {
+    const composition = [
+      { formula: host, massFraction: 1 - massFraction },
+      { formula: 'Al', massFraction },
+    ];
+    const { elements } = identify(simulate({ composition }, { beamKev: 15, totalCounts: 1_500_000, seed: 3 }));
+    const aluminium = elements.find(({ symbol }) => symbol === 'Al')!;
+    expect([aluminium.verdict, aluminium.origin]).toEqual([verdict, verdict === 'open' ? 'either' : 'specimen']);
+  });
+});
