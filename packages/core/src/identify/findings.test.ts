@@ -189,10 +189,10 @@ describe('an element that few counts say little of', () => {
     const explanation = explain(few, { beamEv: 20_000, takeOffDeg: 35 });
     const { fitted, misfit, candidates, leaveOuts } = explanation;
     const total = [...fitted.values()].reduce((sum, { amount }) => sum + amount, 0);
-    const { amount } = limitsOf(explanation, Math.max(1, misfit.c / misfit.expected));
+    const { content } = limitsOf(explanation, Math.max(1, misfit.c / misfit.expected));
     const verdicts = new Map(findingsOf(explanation, new Map()).map(({ z, verdict }) => [z, verdict]));
     return candidates.flatMap((z, e) =>
-      leaveOuts.has(e) ? [] : [{ limit: amount[e] / (total + amount[e]), verdict: verdicts.get(z)! }],
+      leaveOuts.has(e) ? [] : [{ limit: content[e] / (total + content[e]), verdict: verdicts.get(z)! }],
     );
   });
 

@@ -30,6 +30,21 @@ describe('the amount that is found in 95 % of cases', () => {
     expect(amountFound(5, 2, 0)).toBeCloseTo(5 + QUANTILE_95 * 2, 3);
   });
 
+  it.each([
+    [6, 1, 1e9, 0.25],
+    [6, 0.5, 40, 0.1],
+    [0.03, 0.004, 2e4, 0.3],
+  ])(
+    'lies higher where its lines may be weaker than thought (%d, sigma %d, %d counts per unit, doubt %d)',
+    (...given) => {
+      const [asked, sigma, counts, physics] = given;
+      const amount = amountFound(asked, sigma, counts, physics);
+      const spread = Math.hypot(sigma, Math.sqrt(amount / counts), physics * amount);
+      expect(Math.abs((amount - asked) / spread - QUANTILE_95)).toBeLessThan(0.02);
+      expect(amount).toBeGreaterThan(amountFound(asked, sigma, counts));
+    },
+  );
+
   it('needs no more than its own scatter where nothing scatters the counts', () => {
     expect(amountFound(5, 0, Infinity)).toBe(5);
   });
