@@ -34,6 +34,7 @@ describe('a peak that is not as high as everything else at its place', () => {
   const shown: Shown = {
     ...{ z: 20, short: 1e4, margin: 1e4, threshold: { deltaC: 36, margin: 10 }, rise: 1e4, rivals: [] },
     detectorBrings: false,
+    holderBrings: false,
   };
   const calcium = (more: Partial<typeof whole>) => doubtOf({ ...whole, fit, ...more }, shown)?.kind ?? null;
   const inflated = (inflation: number) => new Map([...whole.fitted, [20, { ...whole.fitted.get(20)!, inflation }]]);
