@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { identify } from '../reading/identify.ts';
 import { simulate } from '../simulate/simulate.ts';
-import { holderBrings } from './detector-brings.ts';
+import type { SpectrumFit } from '../fit/spectrum-fit.ts';
+import { detectorBrings, holderBrings } from './detector-brings.ts';
 
 const [AL, SI] = [13, 14];
 
@@ -37,4 +38,13 @@ describe('aluminium of the holder', () => {
     const aluminium = elements.find(({ symbol }) => symbol === 'Al')!;
     expect([aluminium.verdict, aluminium.origin]).toEqual([verdict, verdict === 'open' ? 'either' : 'specimen']);
   });
+});
+
+it('a detector brings aluminium and silicon, and silicon no longer where the session told how much', () => {
+  const fit = (artefacts?: object): SpectrumFit => ({ at: { prior: { artefacts } } }) as unknown as SpectrumFit;
+  const told = { 'detector silicon': { mean: 1, sigma: 0.2 } };
+  const shelf = { 'charge shelf': { mean: 0.01, sigma: 0.001 } };
+  expect([14, 13, 20].map((z) => detectorBrings(fit(), z).atMost > 0)).toEqual([true, true, false]);
+  expect([14, 13, 20].map((z) => detectorBrings(fit(shelf), z).atMost > 0)).toEqual([true, true, false]);
+  expect([14, 13, 20].map((z) => detectorBrings(fit(told), z).atMost > 0)).toEqual([false, true, false]);
 });

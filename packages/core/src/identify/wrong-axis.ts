@@ -8,6 +8,7 @@ import { opened, settledContender, type Contender, type ExplainConditions, type 
 import { nextStart } from './converge.ts';
 import { firstStart } from './first-start.ts';
 import { mergingOf, partedAxis } from './merged.ts';
+import { otherAxes, penaltyOf } from './other-axes.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { chiSquareUnder, type Frame, type Round } from './state.ts';
 import { worthASecondRound, worthSettling } from './worth-settling.ts';
@@ -26,20 +27,6 @@ const SUSPECT = 2;
 const SELDOM_MAIN = 12;
 /** An axis far from its statement is believed up to this misfit. */
 const BELIEVED_MISFIT = 1.25;
-/** Axes that are tried: two line's widths apart at 10 keV and at 0, up to 6 % and 100 eV from the stated one. */
-const GAIN_STEPS = 8;
-const GAIN_STEP = 0.0075;
-const OFFSET_STEPS = 2;
-const OFFSET_STEP_EV = 50;
-/**
- * One file in some thousand states a wrong axis, and there are many wrong ones to choose from: -2 ln of the odds, for one near the stated
- * axis. The further it lies, the less likely it is; a spectrum with one strong line has another axis for every place of that line.
- */
-const WRONG_AXIS_PENALTY = 30;
-const FURTHER_PENALTY = 15;
-/** Steps of gain (relative) and of offset, eV, that make it as much less likely. */
-const FURTHER_GAIN = 0.01;
-const FURTHER_OFFSET_EV = 50;
 /** Relative model error under which axes are compared, and the energy from which: below, noise and zero peak may lie. */
 const COARSE = 0.1;
 const COMPARED_FROM_EV = 400;
@@ -128,13 +115,6 @@ function mainElement({ frame, settled: { round } }: Contender): number | null {
 /** Parameters that every round determines beside its elements' amounts: about so many splines, and the instrument's four. */
 const PARAMETERS = 14;
 
-/** -2 ln of the odds that an axis so far from the stated one is the right one. */
-function penaltyOf(stated: EnergyAxis, axis: EnergyAxis): number {
-  const gain = (axis.gainEv / stated.gainEv - 1) / FURTHER_GAIN;
-  const offset = (axis.offsetEv - stated.offsetEv) / FURTHER_OFFSET_EV;
-  return WRONG_AXIS_PENALTY + FURTHER_PENALTY * Math.hypot(gain, offset);
-}
-
 /** What is left beyond counting noise, standard deviations of the Cash statistic. */
 function excess({ frame, settled: { round } }: Contender): number {
   const { mean, variance } = expectedCash(round.model, frame.range.lo, frame.range.hi);
@@ -192,13 +172,10 @@ function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, us
     return coarsely(at, start, spectrum.axis);
   };
   const tried: Tried[] = [];
-  for (let g = -GAIN_STEPS; g <= GAIN_STEPS; g++) {
-    for (let o = -OFFSET_STEPS; o <= OFFSET_STEPS && !conditions.work?.isSpent; o++) {
-      const { offsetEv, gainEv } = spectrum.axis;
-      const axis = { gainEv: gainEv * (1 + g * GAIN_STEP), offsetEv: offsetEv + o * OFFSET_STEP_EV };
-      const result = attempt(axis);
-      if (result) tried.push(result);
-    }
+  for (const axis of otherAxes(spectrum.axis)) {
+    if (conditions.work?.isSpent) break;
+    const result = attempt(axis);
+    if (result) tried.push(result);
   }
   // Where a second round fails, the first stands.
   const again = (first: Tried): Tried => {
