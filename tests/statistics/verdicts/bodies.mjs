@@ -1,6 +1,7 @@
 // Scores verdicts on what the model of one thick, even matter does not hold for: films on something else, and small cut grains in their
 // surroundings, of substances drawn by chance. By the project's own simulator of layers and grains, bent. After `npm run build`:
 //   node bodies.mjs [--core CHECKOUT] [--spectra N] [--seed N] [--json FILE]
+import { readFileSync } from 'node:fs';
 import { commandLine, saveRows, symbolsWith, timed } from './core.mjs';
 import { randomFrom } from './alterations.mjs';
 import { share, sumOf, table } from './table.mjs';
@@ -24,19 +25,7 @@ const THICKEST_UM = 2;
 const DENSE = 4;
 const LIGHT = 2;
 const CM_PER_UM = 1e-4;
-const BENDS = {
-  lineRatio: 0.05,
-  family: 0.1,
-  attenuation: 0.03,
-  continuum: 0.05,
-  noise: 0.05,
-  tail: 0.2,
-  window: 0.1,
-  offsetEv: 4,
-  gain: 0.001,
-  softShiftEv: 3,
-  softWidth: 0.03,
-};
+const BENDS = JSON.parse(readFileSync(new URL('../../fixtures/bends.json', import.meta.url), 'utf8'));
 /** Warnings after which no verdict stands. */
 const FAILED = ['not-settled', 'unfinished', 'axis-wrong', 'poor-fit'];
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import BENDS from '../../../../tests/fixtures/bends.json' with { type: 'json' };
 import { massFractionsOf } from '../atomic/composition.ts';
 import type { Body } from '../emission/body/body.ts';
 import { simulate } from '../simulate/simulate.ts';
@@ -22,21 +23,6 @@ const grain = (inside: string, diameterUm: number, around: string): Body => ({
   coats: [{ composition: massFractionsOf('C'), massThickness: 2e-6 }],
 });
 
-/** The project's simulator, bent by one standard deviation of each. */
-const BENDS = {
-  lineRatio: 0.05,
-  family: 0.1,
-  attenuation: 0.03,
-  continuum: 0.05,
-  noise: 0.05,
-  tail: 0.2,
-  window: 0.1,
-  offsetEv: 4,
-  gain: 0.001,
-  softShiftEv: 3,
-  softWidth: 0.03,
-};
-
 // What is thinner than the beam reaches has soft lines several times as high against the hard ones as thick matter has, and the continuum from
 // below is stepped at its edges. Fluorine lies beside the L lines of manganese and iron (Bearden, Rev. Mod. Phys. 39 (1967) 78).
 // Sodium in zinc oxide is hidden by Zn L; L lines of chlorine lie upon B K.
@@ -50,6 +36,7 @@ describe('a film or a small grain holds nothing but its own elements and those b
     ['NaCl in ZnO at 5 keV', grain('NaCl', 0.076, 'ZnO'), 5, 5e5, 4002, ['Zn', 'O', 'Cl']],
     ['ZnS on Si at 5 keV', film('ZnS', 8e-5, 'Si'), 5, 1e6, 47, ['Zn', 'S', 'Si']],
   ] as const)('%s', (_, body, beamKev, totalCounts, seed, held) => {
+    // The project's simulator, bent by one standard deviation of each.
     const spectrum = simulate({ body }, { beamKev, takeOffDeg: 35, totalCounts, seed, perturb: { seed, ...BENDS } });
     const { elements, warnings } = identify(spectrum);
     const present = elements.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol);
