@@ -20,14 +20,14 @@ describe('a model that is hardly better than the one before', () => {
 
   it('is taken from the sixth on, where it is less than 2 better', () => {
     expect(after(6, 100, 98.01)).toBe(true);
-    expect(after(6, 100, 97.99)).toBe(false);
+    expect(after(6, 100, 98)).toBe(false);
     expect(after(6, 100, 100)).toBe(true);
     expect(after(5, 100, 99.9)).toBe(false);
   });
 
   it('is taken from the ninth on where it is less than 2 worse', () => {
     expect(after(9, 100, 101.99)).toBe(true);
-    expect(after(9, 100, 102.01)).toBe(false);
+    expect(after(9, 100, 102)).toBe(false);
     expect(after(8, 100, 100.1)).toBe(false);
   });
 });

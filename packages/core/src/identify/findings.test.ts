@@ -30,6 +30,7 @@ describe('calcium with plenty of evidence', () => {
 
   it.each([
     [0.1, 'present'],
+    [0, 'present'],
     [-0.1, 'open'],
   ])('against nothing in its place, %d from what it must show: %s', (from, verdict) => {
     const finding = calcium({ deltaNothing: asked.deltaC + from });
@@ -39,6 +40,7 @@ describe('calcium with plenty of evidence', () => {
 
   it.each([
     [0.1, 'present', 'required'],
+    [0, 'present', 'required'],
     [-0.1, 'open', 'rare'],
   ])('against no rival, margin %d from what it must show: %s', (from, verdict, kind) => {
     expect(calcium({ margin: asked.margin + from })).toMatchObject({ verdict, reason: { kind } });
@@ -78,7 +80,7 @@ describe('calcium with plenty of evidence', () => {
     const one = whole.fitted.get(20)!;
     const faint = (sigmas: number): FindingData =>
       calcium({}, { fitted: new Map([...whole.fitted, [20, { ...one, sigma: one.amount / sigmas }]]) });
-    expect(faint(4.01).verdict).toBe('present');
+    expect([faint(4.01).verdict, faint(4).verdict]).toEqual(['present', 'present']);
     expect(faint(3.99)).toMatchObject({ verdict: 'open', reason: { kind: 'faint' } });
   });
 });

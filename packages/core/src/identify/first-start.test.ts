@@ -47,8 +47,10 @@ describe('the weights to begin with', () => {
     expect(model[lo]).toBeCloseTo(8 / 65, 12);
     const few = new Float64Array(N);
     few[lo] = 3;
-    // Three counts are too few for a mean over five channels.
+    // Three counts are too few for a mean over five channels, four are enough: three of them lie in the range.
     expect(start(few).model[lo]).toBeCloseTo((1 * 3) / 65, 12);
+    few[lo] = 4;
+    expect(start(few).model[lo]).toBeCloseTo(4 / 3, 12);
   });
 });
 

@@ -24,6 +24,18 @@ describe('counts that look like no spectrum on this axis', () => {
     expect(isFarOff(frameAt(1.01 * most), round, 0, rounds)).toBe(true);
   });
 
+  it('are no more than that at the limit itself', () => {
+    // 20 counts more than 20, and 10 more than 50: exactly 20 and 2.
+    const at = (expected: number, more: number, rounds: number): boolean =>
+      isFarOff(
+        { range, counts: new Float64Array(N).fill(expected + more) } as unknown as Frame,
+        { ...round, model: new Float64Array(N).fill(expected) },
+        0,
+        rounds,
+      );
+    expect([at(20, 20, 1), at(20, 21, 1), at(50, 10, 2), at(50, 11, 2)]).toEqual([false, true, false, true]);
+  });
+
   it('are judged by what the model is granted', () => {
     const frame = frameAt(4);
     expect(chiSquareUnder(frame, round, 0) / 50).toBeCloseTo(4, 9);
@@ -45,7 +57,7 @@ describe('an explanation that another one beats', () => {
   it('is given up where it is more than 20 behind, and never where there is none', () => {
     const frame = frameAt(1);
     expect(isBeaten({ ...frame, toBeat: 979 }, round)).toBe(true);
-    expect(isBeaten({ ...frame, toBeat: 981 }, round)).toBe(false);
+    expect(isBeaten({ ...frame, toBeat: 980 }, round)).toBe(false);
     expect(isBeaten(frame, round)).toBe(false);
   });
 });

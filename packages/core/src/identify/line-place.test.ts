@@ -25,7 +25,8 @@ function fitWith(sigmas: number, kind = 'shift'): SpectrumFit {
 describe('a line beside its place', () => {
   it('is told from three standard uncertainties on, with its side', () => {
     expect(MISPLACED_SIGMAS).toBe(3);
-    expect(misplacedLine(fitWith(2.99), 9)).toBeNull();
+    expect(misplacedLine(fitWith(3), 9)).toBeNull();
+    expect(misplacedLine(fitWith(3.01), 9)).not.toBeNull();
     expect(misplacedLine(fitWith(-3.5), 9)).toEqual({ group: 'Kα', shiftEv: -14, sigmas: 3.5 });
     expect(misplacedLine(fitWith(3.5), 9)).toMatchObject({ shiftEv: 14 });
   });

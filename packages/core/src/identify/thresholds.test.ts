@@ -50,7 +50,7 @@ describe('what an element must show', () => {
 
   it.each([
     [0.81, SOFT_FAMILY],
-    [0.79, ORDINARY],
+    [0.8, ORDINARY],
   ])('is more where %d of the evidence is soft: %o', (soft, threshold) => {
     expect(thresholdOf(26, areasOf(26, 0), { ...HARD, soft })).toEqual(threshold);
     // The K lines of sodium and magnesium lie there by nature.
@@ -61,7 +61,7 @@ describe('what an element must show', () => {
 
   it.each([
     [0.81, SOFTEST_FAMILY],
-    [0.79, ORDINARY],
+    [0.8, ORDINARY],
   ])('is most where %d of it lies below 400 eV: %o', (below400, threshold) => {
     expect(thresholdOf(20, areasOf(20, 0), { soft: 0, below400 })).toEqual(threshold);
   });

@@ -15,7 +15,7 @@ const found = (more: Partial<Found>): string[] =>
 const holding = (percent: number): string[] => found({ massFraction: { value: percent / 100, sigma: 0 } });
 
 it('a hazard is told from the amount that counts, and where no amount is known', () => {
-  expect(holding(1.01 * graded.fromPercent)).toEqual([graded.element]);
+  for (const part of [1.01, 1]) expect(holding(part * graded.fromPercent)).toEqual([graded.element]);
   expect(holding(0.99 * graded.fromPercent)).toEqual([]);
   expect(found({ massFraction: null })).toEqual([graded.element]);
 });

@@ -16,7 +16,7 @@ describe('the parts of a grain', () => {
 
   it('have a coloured one at the end where it is less than 3 % of all', () => {
     expect(order(part('lead-white', 0.971), part('vermilion', 0.029))).toEqual(['lead-white', 'vermilion']);
-    expect(order(part('lead-white', 0.969), part('vermilion', 0.031))).toEqual(['vermilion', 'lead-white']);
+    expect(order(part('lead-white', 0.97), part('vermilion', 0.03))).toEqual(['vermilion', 'lead-white']);
     // Of what was analysed it may be less: the materials alone count.
     expect(order(part('lead-white', 0.469), part('vermilion', 0.0155))).toEqual(['vermilion', 'lead-white']);
   });
@@ -49,4 +49,5 @@ it('of several colours the one that was seen comes first, however little of it t
 it('salts that make up most of a grain come before the chalk in it', () => {
   expect(order(part('chalk', 0.2), part('halite', 0.8))).toEqual(['halite', 'chalk']);
   expect(order(part('chalk', 0.8), part('halite', 0.2))).toEqual(['chalk', 'halite']);
+  expect(order(part('chalk', 0.5), part('halite', 0.5))).toEqual(['chalk', 'halite']);
 });

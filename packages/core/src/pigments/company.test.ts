@@ -70,7 +70,7 @@ describe('what goes with what in paint', () => {
   });
 
   it('a drier is a trace: more than 3 % of the materials is too much', () => {
-    expect(company([red, 0.48], [drier, 0.0148])).toBe(0);
+    expect(company([red, 0.97], [drier, 0.03])).toBe(0);
     expect(company([red, 0.48], [drier, 0.015])).toBe(PRIORS.muchDrier.value);
   });
 });

@@ -82,7 +82,7 @@ describe('why a material is ruled out', () => {
     expect(excluded({ most: 0.49, scarcest: arsenic }, findings(measured('Cu', 0.2))).kind).toBe('misfit');
     // A quarter of a grain is room enough, whatever is asked.
     expect(excluded({ most: 0.24, scarcest: arsenic }, findings(measured('Cu', 0.2))).kind).toBe('no-room');
-    expect(excluded({ most: 0.26, scarcest: arsenic }, findings(measured('Cu', 0.2))).kind).toBe('misfit');
+    expect(excluded({ most: 0.25, scarcest: arsenic }, findings(measured('Cu', 0.2))).kind).toBe('misfit');
     expect(excluded({ most: 0.24, scarcest: arsenic }, findings(measured('Cu', 0.08))).kind).toBe('misfit');
   });
 

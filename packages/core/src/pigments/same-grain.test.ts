@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Explanation } from './explanations.ts';
 import { areFamily } from './family.ts';
-import { materialById } from './knowledge.ts';
+import { materialById, MATERIALS } from './knowledge.ts';
 import { gathered, type Shared } from './same-grain.ts';
 
 const material = (id: string) => materialById(id)!;
@@ -104,23 +104,33 @@ describe('explanations that tell the same grain', () => {
   it('are told apart by a twentieth of the materials, and no less', () => {
     const plain = explained(0.6, { chalk: 1 });
     expect(first(plain, explained(0.4, { chalk: 0.951, vermilion: 0.049 })).held).toHaveLength(2);
-    expect(first(plain, explained(0.4, { chalk: 0.949, vermilion: 0.051 })).held).toHaveLength(1);
+    expect(first(plain, explained(0.4, { chalk: 0.95, vermilion: 0.05 })).held).toHaveLength(1);
   });
 
   it('are met by one of the family that is more than 3 %, and by none that is less', () => {
     const white = explained(0.6, { vermilion: 0.9, chalk: 0.1 });
     const met = (share: number): string[][] =>
       first(white, explained(0.4, { vermilion: 1 - share, 'lime-white': share })).held;
-    expect(met(0.031)).toHaveLength(2);
+    expect(met(0.03)).toHaveLength(2);
     expect(met(0.029)).toHaveLength(1);
   });
 
   it('hold besides what three quarters of them lack, and name what three in twenty hold', () => {
-    expect(first(smalt(0.26), smalt(0.74, 0.4)).perhaps).toEqual(['quartz']);
+    expect(first(smalt(0.25), smalt(0.75, 0.4)).perhaps).toEqual(['quartz']);
     expect(first(smalt(0.86), smalt(0.14, 0.4)).perhaps).toEqual([]);
-    expect(first(smalt(0.84), smalt(0.16, 0.4)).perhaps).toEqual(['quartz']);
+    expect(first(smalt(0.85), smalt(0.15, 0.4)).perhaps).toEqual(['quartz']);
     // What is likelier than that to be there is part of the grain.
     expect(first(smalt(0.76, 0.4), smalt(0.24)).held[0]).toEqual(['smalt', 'quartz']);
+  });
+
+  it('name of a family that may lie beside the likelier one, for all of it', () => {
+    const like = MATERIALS.find(({ id }) => id !== 'quartz' && alike('quartz', id))!.id;
+    const beside = (quartz: number, other: number) =>
+      gathered([smalt(0.5), smalt(quartz, 0.4), explained(other, { smalt: 0.6, [like]: 0.4 })], 6)[0].perhaps.map(
+        ({ material: { id }, share }) => [id, Number(share.toFixed(9))],
+      );
+    expect(beside(0.2, 0.3)).toEqual([[like, 0.5]]);
+    expect(beside(0.3, 0.2)).toEqual([['quartz', 0.5]]);
   });
 
   it('are headed by the likeliest of those that stand for nearly as much', () => {
