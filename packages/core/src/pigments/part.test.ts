@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { inventedMaterial } from '../../../../tests/fixtures/invented-material.ts';
 import { MAX_Z, zOf } from '../atomic/elements.ts';
 import type { Amount, Evidence } from './evidence.ts';
 import type { Material } from './knowledge.ts';
@@ -14,16 +15,10 @@ function evidence(...amounts: readonly Amount[]): Evidence {
   all.forEach(({ z }, i) => (place[z] = i));
   return { amounts: all, place, joint: { places: [], counting: new Float64Array(0), physics: new Float64Array(0) } };
 }
-function material(parts: Readonly<Record<string, number>>, required: string, more: Partial<Material> = {}): Material {
-  const fractions = new Float64Array(MAX_Z + 1);
-  for (const [symbol, part] of Object.entries(parts)) fractions[zOf(symbol)!] = part;
-  return {
-    ...{ id: 'x', class: 'pigment', hue: 'red', usualness: 'common', companions: [], spread: 0.1, fractions },
-    ...{ required: required.split(' ') },
-    ...more,
-  } as unknown as Material;
-}
-const smalt = material({ Si: 0.4, Co: 0.08, As: 0.04, O: 0.48 }, 'Co Si', { companions: ['Ni', 'Bi'] });
+const smalt = inventedMaterial({ Si: 0.4, Co: 0.08, As: 0.04, O: 0.48 }, 'Co Si', {
+  companions: ['Ni', 'Bi'],
+  spread: 0.1,
+});
 const seen = evidence(amount('O', 0.5), amount('Si', 0.3), amount('Co', 0.02), amount('Ni', 0.01), amount('As', 0.05));
 
 describe('a material as the evidence sees it', () => {
@@ -37,7 +32,7 @@ describe('a material as the evidence sees it', () => {
 
   it('is loose by its spread in what it requires or what does not tell, by a factor of e in the rest', () => {
     expect([...loose]).toEqual([0, 0.1, 0.1, 0.1, 0, 1]);
-    expect(partOf(material({ As: 0.5, Co: 0.5 }, 'Co', { spread: 1.5 }), seen).loose[5]).toBe(1.5);
+    expect(partOf(inventedMaterial({ As: 0.5, Co: 0.5 }, 'Co', { spread: 1.5 }), seen).loose[5]).toBe(1.5);
   });
 
   it('brings half a per cent of its companions along', () => {
@@ -48,7 +43,7 @@ describe('a material as the evidence sees it', () => {
     expect(room.scarcest?.symbol).toBe('Co');
     expect(room.most).toBeCloseTo(((0.02 + 2 * 0.01) * Math.exp(2 * Math.hypot(0.2, 0.1))) / 0.08, 12);
     // Of plenty the whole grain may be made.
-    expect(partOf(material({ Si: 0.2, O: 0.3 }, 'Si'), seen).room).toEqual({ most: 1, scarcest: null });
+    expect(partOf(inventedMaterial({ Si: 0.2, O: 0.3 }, 'Si'), seen).room).toEqual({ most: 1, scarcest: null });
   });
 
   it('rests on open elements where none of what it requires and what tells is sure', () => {
@@ -59,7 +54,7 @@ describe('a material as the evidence sees it', () => {
     expect(rests(smalt, amount('Si', 0.3), amount('Co', 0.02, open))).toBe(false);
     expect(rests(smalt, amount('Co', 0.02, open))).toBe(true);
     expect(rests(smalt, amount('As', 0.3, open))).toBe(false);
-    expect(rests(material({ C: 1 }, 'C'), amount('C', 0.3, open))).toBe(false);
+    expect(rests(inventedMaterial({ C: 1 }, 'C'), amount('C', 0.3, open))).toBe(false);
   });
 
   it('is less likely where an element that it requires is not seen, or cannot be', () => {
@@ -72,8 +67,8 @@ describe('a material as the evidence sees it', () => {
 });
 
 it('a material tells by two thousandths of what is heavier than oxygen', () => {
-  expect(isTellingMaterial(material({ C: 0.9979, Na: 0.0021 }, 'C'))).toBe(true);
-  expect(isTellingMaterial(material({ C: 0.998, Na: 0.002 }, 'C'))).toBe(false);
-  expect(isTellingMaterial(material({ C: 0.9, F: 0.001, Na: 0.0011 }, 'C'))).toBe(true);
-  expect(isTellingMaterial(material({ C: 0.3, N: 0.2, O: 0.5 }, 'C'))).toBe(false);
+  expect(isTellingMaterial(inventedMaterial({ C: 0.9979, Na: 0.0021 }, 'C'))).toBe(true);
+  expect(isTellingMaterial(inventedMaterial({ C: 0.998, Na: 0.002 }, 'C'))).toBe(false);
+  expect(isTellingMaterial(inventedMaterial({ C: 0.9, F: 0.001, Na: 0.0011 }, 'C'))).toBe(true);
+  expect(isTellingMaterial(inventedMaterial({ C: 0.3, N: 0.2, O: 0.5 }, 'C'))).toBe(false);
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { atomicWeight, MAX_Z, zOf } from '../atomic/elements.ts';
+import { inventedMaterial } from '../../../../tests/fixtures/invented-material.ts';
+import { atomicWeight } from '../atomic/elements.ts';
 import type { Finding } from '../identify/finding.ts';
 import type { Amount } from './evidence.ts';
 import type { Material } from './knowledge.ts';
@@ -8,17 +9,7 @@ import type { Part } from './part.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
 import type { Candidate, Weighed } from './weigh.ts';
 
-function material(
-  name: string,
-  parts: Readonly<Record<string, number>>,
-  required: string,
-  more: Partial<Material> = {},
-): Material {
-  const fractions = new Float64Array(MAX_Z + 1);
-  for (const [symbol, part] of Object.entries(parts)) fractions[zOf(symbol)!] = part;
-  return { name, fractions, required: required.split(' '), against: [], ...more } as unknown as Material;
-}
-const green = material('green', { Cu: 0.4, As: 0.2, O: 0.4 }, 'Cu As');
+const green = inventedMaterial({ Cu: 0.4, As: 0.2, O: 0.4 }, 'Cu As', { name: 'green' });
 const amount = (symbol: string, kind: Amount['kind'] = 'measured'): Amount => ({ symbol, kind, value: 0.1 }) as Amount;
 const found = (symbol: string, more: Partial<Finding>): Finding =>
   ({ symbol, verdict: 'present', origin: 'specimen', massFraction: null, limit: null, ...more }) as Finding;
@@ -42,7 +33,7 @@ function candidate({
   more = {},
 }: Given = {}): Candidate {
   const part = { material: green, room: { most, scarcest } } as unknown as Part;
-  const beside = { material: material('chalk', { Ca: 0.4 }, 'Ca') } as unknown as Part;
+  const beside = { material: inventedMaterial({ Ca: 0.4 }, 'Ca', { name: 'chalk' }) } as unknown as Part;
   const mixture = {
     parts: [beside, part],
     fractions: Float64Array.of(0.5, 0.3),
@@ -141,7 +132,7 @@ describe('why a material is allowed', () => {
 
   it('is argued against by another element, atom by atom, that is present', () => {
     const against = [{ element: 'Cl', per: 'Cu', above: 0.5, reason: 'a chloride' }];
-    const salt = material('salt', { Cu: 0.4, As: 0.2 }, 'Cu As', { against });
+    const salt = inventedMaterial({ Cu: 0.4, As: 0.2 }, 'Cu As', { against });
     const chlorine = (atoms: number, more: Partial<Finding> = {}): Finding => {
       const value = (atoms * 0.2 * atomicWeight(17)) / atomicWeight(29);
       return found('Cl', { massFraction: { value, sigma: 0.1 * value }, ...more });
