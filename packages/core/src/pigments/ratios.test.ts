@@ -123,6 +123,30 @@ describe('measured ratios', () => {
     const say = (sulfur: number) =>
       ratio('vermilion', [present('Hg', 0.86), present('S', sulfur)], 'vermilion')!.agrees;
     expect([say(0.05), say(0.13), say(0.3)]).toEqual(['below', 'within', 'above']);
+    // Relative uncertainty of both: counting 1 %, cross sections 11 %. S:Hg or Hg:S, as the trade has it.
+    const sigma = Math.SQRT2 * Math.hypot(0.01, 0.11);
+    const usual = ratio('vermilion', [present('Hg', 0.86), present('S', 0.14)], 'vermilion')!;
+    const { low, high } = usual.expected;
+    const at = (wanted: number) =>
+      ratio('vermilion', [present('Hg', 0.86), present('S', 0.14 * (wanted / usual.value!.value))], 'vermilion')!
+        .agrees;
+    const [above, below] = [high / (1 - 2 * sigma), low / (1 + 2 * sigma)];
+    expect([at(1.01 * above), at(0.99 * above)]).toEqual(['above', 'within']);
+    expect([at(0.99 * below), at(1.01 * below)]).toEqual(['below', 'within']);
+  });
+
+  it('an element that is open may be there in full, two standard uncertainties granted, or to its limit', () => {
+    const open = (value: number, limit: number): ElementFinding =>
+      present('S', value, {
+        verdict: 'open',
+        massFraction: { value, sigma: 0.25 * value },
+        limit: { counts: 100, massFraction: limit },
+      });
+    const most = (sulfur: ElementFinding): number =>
+      ratio('vermilion', [present('Hg', 0.8622), sulfur], 'vermilion')!.limit!.ratio;
+    // 0.1378 of sulfur go with so much mercury, atom by atom; half as much again is granted.
+    expect(Math.abs(most(open(0.01, 0.001)) / ((1.5 * 0.01) / 0.1378) - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(most(open(0.01, 0.03)) / (0.03 / 0.1378) - 1)).toBeLessThan(1e-3);
   });
 
   it('an element below its detection limit gives a limit, on the side it stands', () => {
