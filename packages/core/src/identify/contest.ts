@@ -55,7 +55,8 @@ export function contest(contestants: Contestants, settled: Round): Contest {
   }
 }
 
-function isWorthARound({ frame, compared }: Contestants, round: Round, stead: Stead): boolean {
+/** Whether what would stand in for a member is given a round of its own. */
+export function isWorthARound({ frame, compared }: Contestants, round: Round, stead: Stead): boolean {
   const { element, margin, added } = stead;
   if (!compared && margin < WORTH_A_ROUND && added.length > 0) return true;
   if (margin >= WORTH_A_ROUND_IF_SOFT) return false;

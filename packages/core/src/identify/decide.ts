@@ -172,8 +172,11 @@ const sameSet = (a: Hypothesis, b: Hypothesis): boolean =>
  */
 const OCCAM = 8;
 
-/** What a committee of newcomers in one element's place must make good. */
-function committee({ hypothesis }: Round, { members }: Hypothesis): number {
+/** What a committee of newcomers in one element's place must make good, chi-square. */
+export function committee(
+  { hypothesis }: { readonly hypothesis: Pick<Hypothesis, 'members'> },
+  { members }: Pick<Hypothesis, 'members'>,
+): number {
   const newcomers = members.filter((e) => !hypothesis.members.includes(e)).length;
   return OCCAM * Math.max(0, newcomers - 1);
 }
