@@ -1,4 +1,4 @@
-// A worker of the pool does one job at a time.
+// A worker of the pool computes for one job at a time; meanwhile it may wait for the disk for another.
 import { doJob } from './job.ts';
 
 export default doJob;

@@ -8,6 +8,8 @@ import { doJob, type Done, type Job } from './job.ts';
 const FEWEST_FOR_WORKERS = 4;
 /** Jobs under way per worker: enough that none waits while results are written in order. */
 const JOBS_PER_WORKER = 8;
+/** Of these, so many are with the worker: it goes on with the next while the disk takes a result, and while this thread is busy. */
+const AT_HAND = 2;
 
 /**
  * Room for short-lived objects per worker: twice the usual, so that the collector's threads seldom take the other workers' cores. More
@@ -66,6 +68,7 @@ export class Workers {
       filename: WORKER,
       minThreads: this.#workers,
       maxThreads: this.#workers,
+      concurrentTasksPerWorker: AT_HAND,
       resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
     });
   }
