@@ -3,7 +3,7 @@ import { findingsOf } from '../../../../tests/fixtures/amounts.ts';
 import type { ElementFinding } from '../identify/finding.ts';
 import { cautionsFor } from '../telling/words/cautions.ts';
 import { namedExplanation, wordedStanding } from '../telling/words/standing-reason.ts';
-import { MATERIALS } from './knowledge.ts';
+import { LOOKALIKE_SETS, MATERIALS } from './knowledge.ts';
 import { matchGrain as match, type MatchContext } from './match.ts';
 import type { GrainExplanation, PigmentStanding } from './standing.ts';
 
@@ -46,6 +46,20 @@ describe('a material alone', () => {
   it.each(cases)('%s comes out on top', (id, parts) => {
     const standings = matchPigments(findingsOf(parts));
     expect(isTop(standings, id), `${get(standings, id).reason}; on top: ${standings[0].id}`).toBe(true);
+  });
+});
+
+describe('what tells a material from its look-alikes', () => {
+  it.each([
+    ['vermilion', 'cinnabar', { HgS: 0.9, C18H32O2: 0.1 }],
+    ['chalk', 'lime-white', { CaCO3: 1 }],
+  ])('is said of as few as hold both: %s and %s', (id, other, parts) => {
+    const sets = LOOKALIKE_SETS.filter(({ members }) => members.includes(id) && members.includes(other));
+    const [few, ...more] = sets.sort((a, b) => a.members.length - b.members.length);
+    expect(more.length).toBeGreaterThan(0);
+    const { lookalikes, toldApartBy } = get(matchPigments(findingsOf(parts)), id);
+    expect(lookalikes).toContain(other);
+    expect(toldApartBy).toContain(few.toldApartBy);
   });
 });
 
