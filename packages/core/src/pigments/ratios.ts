@@ -173,7 +173,6 @@ function sideOf(symbols: readonly string[], findings: Findings): Side | null {
   const known = parts.filter((part) => part !== null);
   const moles = known.reduce((sum, part) => sum + part.moles, 0);
   const terms = known.flatMap(({ finding, moles: own, most, relative }): Term[] => {
-    if (!(moles > 0)) return [];
     if (own === 0) return [{ finding, weight: most / SIGMAS_IN_LIMIT / moles, counting: 1, seen: false }];
     return [{ finding, weight: own / moles, counting: relative, seen: true }];
   });
