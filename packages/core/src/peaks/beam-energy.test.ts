@@ -3,6 +3,8 @@ import { simulate } from '../simulate/simulate.ts';
 import { continuumEndEv, landingEnergyEv, prolongedEndEv } from './beam-energy.ts';
 
 const axis = { offsetEv: 0, gainEv: 20 };
+/** Scatter of unit variance and mean 0 that repeats itself: the golden ratio spreads it evenly. */
+const SCATTER = (i: number): number => Math.sqrt(12) * (((i * 0.618034) % 1) - 0.5);
 
 // The continuum ends at the beam energy: Duane & Hunt, Phys. Rev. 6 (1915) 166.
 describe('the end of the continuum', () => {
@@ -66,6 +68,18 @@ describe('the end of the continuum above a floor', () => {
     const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 15, totalCounts: 1e6, seed: 8, axis, pileUp: 0 });
     const raised = counts.map((value) => value + 90);
     expect(Math.abs(continuumEndEv(raised, axis)! / 15_000 - 1)).toBeLessThan(0.1);
+  });
+
+  // 27 counts a channel, 270 a block of 200 eV: no one block tells that they lie at one level, the 5 keV beyond the beam energy do.
+  it('is told above a low one', () => {
+    for (const floor of [27, 12]) {
+      const { counts } = simulate({ composition: 'SiO2' }, { beamKev: 15, totalCounts: 3e5, seed: 1, axis, pileUp: 0 });
+      const ends = [1024, 1200].map((channels) => {
+        const scattered = counts.subarray(0, channels).map((count, i) => count + floor + Math.sqrt(floor) * SCATTER(i));
+        return continuumEndEv(scattered, axis);
+      });
+      for (const end of ends) expect(Math.abs(end! / 15_000 - 1), `${floor}: ${end}`).toBeLessThan(0.1);
+    }
   });
 });
 

@@ -38,8 +38,8 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   const total = sums.reduce((sum, value) => sum + value, 0);
   const floor = (sums[blocks - 1] + sums[blocks - 2] + sums[blocks - 3]) / 3;
   // What lies highest must be low, sums only, or flat, counts that are no photons: a continuum would fall.
-  const tail = sums.subarray(blocks - FLAT_BLOCKS);
-  const flat = isFlat(tail) ? tail.reduce((sum, value) => sum + value, 0) / FLAT_BLOCKS : 0;
+  const tail = sums.subarray(blocks - tailBlocks(sums));
+  const flat = isFlat(tail) ? tail.reduce((sum, value) => sum + value, 0) / tail.length : 0;
   if (floor > Math.max(2, 1e-4 * total) && flat === 0) return null;
   const photons = sums.map((value) => value - flat);
   const pairs = pairsOf(photons, axis, perBlock, total);
@@ -63,22 +63,33 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   };
 }
 
-/** Blocks at the end that must be at one level, counts in one from which that can be told, and how far each may lie from their mean. */
+/** Blocks at the end that must be at one level, at the least and as a part of all; counts in them from which that can be told, and how far each may lie from their mean. */
 const FLAT_BLOCKS = 8;
-const FLAT_FROM = 300;
+const FLAT_PART = 1 / 3;
+const FLAT_FROM = 2400;
 const FLAT_WITHIN = 0.05;
 const FLAT_SIGMAS = 4;
 
+/** Blocks at the end that hold enough counts to tell whether they are flat. */
+function tailBlocks(sums: Float64Array): number {
+  let counted = 0;
+  for (let taken = 1; taken < sums.length * FLAT_PART; taken++) {
+    counted += sums[sums.length - taken];
+    if (taken >= FLAT_BLOCKS && counted >= FLAT_FROM) return taken;
+  }
+  return FLAT_BLOCKS;
+}
+
 /** Whether the last counts are at one level: neither a falling continuum nor one that lines stand on. */
 function isFlat(tail: Float64Array): boolean {
-  const half = tail.length / 2;
+  const half = Math.floor(tail.length / 2);
   const mean = (from: number, to: number): number =>
     tail.subarray(from, to).reduce((sum, value) => sum + value, 0) / (to - from);
   const [low, high] = [mean(0, half), mean(half, tail.length)];
   const level = (low + high) / 2;
   const within = FLAT_WITHIN * level + FLAT_SIGMAS * Math.sqrt(level);
   return (
-    Math.min(low, high) > FLAT_FROM &&
+    level * tail.length > FLAT_FROM &&
     Math.abs(low - high) < FLAT_WITHIN * high &&
     tail.every((value) => Math.abs(value - level) < within)
   );
