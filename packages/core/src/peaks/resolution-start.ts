@@ -63,6 +63,9 @@ const HAS_NEIGHBOUR = 4;
 /** Counts at the top from which three or four channels tell a width that chance does not. */
 const ENOUGH = 5000;
 
+/** Channels that the top of a peak takes at the most. */
+const MOST_CHANNELS = 40;
+
 function topWidth(counts: Float64Array, top: number, gainEv: number): Width | null {
   const low = parabolaWidth(counts, top, LOW, gainEv);
   const high = counts[top] < ENOUGH ? null : parabolaWidth(counts, top, HIGH, gainEv);
@@ -77,9 +80,10 @@ function parabolaWidth(counts: Float64Array, top: number, part: number, gainEv: 
   const level = part * counts[top];
   let from = top;
   let to = top;
-  while (from > 0 && counts[from - 1] > level) from--;
-  while (to < counts.length - 1 && counts[to + 1] > level) to++;
-  if (to - from < 2 || to - from > 40) return null;
+  // A ramp is above a part of its top everywhere: nobody follows it to its end, from each of its channels.
+  while (from > 0 && top - from <= MOST_CHANNELS && counts[from - 1] > level) from--;
+  while (to < counts.length - 1 && to - top <= MOST_CHANNELS && counts[to + 1] > level) to++;
+  if (to - from < 2 || to - from > MOST_CHANNELS) return null;
   const moments = new Float64Array(5);
   const values = new Float64Array(3);
   for (let i = from; i <= to; i++) {
