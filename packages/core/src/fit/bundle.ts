@@ -11,6 +11,8 @@ export interface Bundle {
   /** Place in `own` of what each column takes a share off, -1 for none, and that share. */
   readonly from: Int32Array;
   readonly share: Float64Array;
+  /** Channels in the stretches of all of `own`. */
+  readonly filled: number;
 }
 
 const BUNDLES = new WeakMap<readonly Column[], Bundle>();
@@ -33,9 +35,15 @@ export function bundleOf(columns: readonly Column[]): Bundle {
     from[j] = place;
     share[j] = less.share;
   });
-  const bundle = { own, from, share };
+  const bundle = { own, from, share, filled: own.reduce((sum, column) => sum + filledOf(column), 0) };
   BUNDLES.set(columns, bundle);
   return bundle;
+}
+
+function filledOf({ runs }: Column): number {
+  let filled = 0;
+  for (let r = 0; r < runs.length; r += 2) filled += runs[r + 1] - runs[r];
+  return filled;
 }
 
 /** out += the sum of the columns, each times its coefficient. */

@@ -6,12 +6,10 @@ import type { Prior } from './eliminate.ts';
 import { normalEquations } from './normal.ts';
 import type { PoissonProblem } from './poisson-problem.ts';
 import { addPrior } from './pull.ts';
-import { FACTORING } from './work.ts';
+import { FACTORING, meeting, sumsCost } from './work.ts';
 
 // One projected Newton step of a Poisson fit: where a solution stands, and the way down from there.
 
-/** Part of the products of two columns that a channel takes part in: most columns are narrow. */
-const DENSITY = 0.1;
 /** An information matrix is used again while the decrement falls by at least this factor per step: a new one costs as much as ten steps. */
 const GOOD_PROGRESS = 0.3;
 
@@ -47,9 +45,9 @@ let slope = new Float64Array(0);
 
 export function stateAt(problem: PoissonProblem, coefficients: Float64Array): State {
   const { columns, counts, lo, hi, prior } = problem;
-  problem.work?.spend(columns.length * (hi - lo));
   const expected = problem.fixed?.slice() ?? new Float64Array(counts.length);
   const bundle = bundleOf(columns);
+  problem.work?.spend(sumsCost(bundle.filled));
   addColumns(expected, bundle, coefficients);
   if (slope.length < counts.length) slope = new Float64Array(counts.length);
   let objective = 0;
@@ -123,7 +121,8 @@ export function information(
   prior: Prior | null,
 ): { matrix: Float64Array } {
   const { columns, counts, lo, hi } = problem;
-  problem.work?.spend(DENSITY * columns.length ** 2 * (hi - lo));
+  const meet = meeting(bundleOf(columns).filled, columns.length, hi - lo);
+  problem.work?.spend(meet * columns.length ** 2 * (hi - lo));
   const weights = new Float64Array(counts.length);
   for (let i = lo; i < hi; i++) weights[i] = 1 / Math.max(expected[i], FLOOR);
   const { matrix } = normalEquations(columns, counts, weights, lo, hi);

@@ -1,8 +1,8 @@
 /**
  * What a reading may cost, in multiplications of a linear model as counted here. Grains take 4 %, wrong axes that are put right up to
- * 75 %; counts that the model cannot explain would otherwise have it look further and further. All of it takes as long as 15 grains.
+ * 85 %; counts that the model cannot explain would otherwise have it look further and further. All of it takes as long as some 20 grains.
  */
-const BUDGET = 1.9e10;
+const BUDGET = 1.5e10;
 
 /** The work of one reading, counted, not timed: the same spectrum ends at the same step on every machine. */
 export class Work {
@@ -59,5 +59,19 @@ export const strikingCost = (elements: number, columns: number): number =>
 /** A multiplication of a search among sets of elements: rows of a few members, not compiled. */
 export const SEARCHING = 13;
 
+/** Part of the pairs of columns that meet, in a usual design. */
+const MEETING = 0.1;
+
+/**
+ * Part of the channels in which the columns of a design meet two by two: more than usual where the channels are so narrow that a line spans hundreds.
+ * @param filled channels that the columns fill, of `columns` times `channels`
+ */
+export const meeting = (filled: number, columns: number, channels: number): number =>
+  Math.max(MEETING, (filled / Math.max(1, columns * channels)) ** 2);
+
 /** Multiplications for a linear model: its columns, their products with each other, most of which do not meet, and the elimination. */
-export const linearCost = (columns: number, channels: number): number => columns * columns * (0.1 * channels + columns);
+export const linearCost = (columns: number, channels: number, meet = MEETING): number =>
+  columns * columns * (meet * channels + columns);
+
+/** Multiplications for the sum of all columns and their sums over the counts: loops of columns that each fill a fifth of the channels. */
+export const sumsCost = (filled: number): number => 5 * filled;

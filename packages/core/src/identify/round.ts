@@ -3,7 +3,8 @@ import { affordableDesign, expectedCounts, weightsOf, type Design } from '../fit
 import type { Expansion } from '../fit/expansion.ts';
 import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
-import { linearCost } from '../fit/work.ts';
+import { bundleOf } from '../fit/bundle.ts';
+import { linearCost, meeting } from '../fit/work.ts';
 import { lifted, ownColumnsOf, searchOwned, type OwnColumns, type OwnedHypothesis } from './nuisance-owners.ts';
 import { score } from './search.ts';
 import type { Frame, Round } from './state.ts';
@@ -35,7 +36,8 @@ export function linearised(frame: Frame, candidates: readonly number[], start: R
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
   const design = affordableDesign(frame, candidates, start, start.doubted, weights);
   const { layout } = design;
-  frame.work?.spend(linearCost(layout.size, hi - lo));
+  const { filled } = bundleOf(layout.columns);
+  frame.work?.spend(linearCost(layout.size, hi - lo, meeting(filled, layout.size, hi - lo)));
   const normal = normalEquations(layout.columns, frame.counts, weights, lo, hi);
   return { start, design, elimination: eliminate(normal, layout.elements, design.prior), own: ownColumnsOf(layout) };
 }
