@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { columnOf } from '../model/column.ts';
+import { bundleOf } from './bundle.ts';
 import { cash } from './cash.ts';
 import {
   FLOOR,
@@ -109,12 +110,19 @@ describe('what is spent', () => {
     return 1e6 - work.left;
   };
 
-  it('is a multiplication for each column and channel where a solution stands', () => {
-    expect(spent((costly) => stateAt(costly, Float64Array.of(5, 30, 2)))).toBe(3 * (hi - lo));
+  it('is five multiplications for each channel that a column fills, where a solution stands', () => {
+    const filled = bundleOf(problem.columns).filled;
+    expect(filled).toBe(problem.columns.reduce((sum, { runs }) => sum + runs[1] - runs[0], 0));
+    expect(spent((costly) => stateAt(costly, Float64Array.of(5, 30, 2)))).toBe(5 * filled);
   });
 
-  it('is a tenth of the pairs of columns for each channel of an information', () => {
-    expect(spent((costly) => information(costly, new Float64Array(N).fill(4), null))).toBeCloseTo(0.1 * 9 * 30, 9);
+  it('is what meets of the pairs of columns for each channel of an information: a tenth, and more where lines span all channels', () => {
+    const of = (columns: PoissonProblem['columns']): number =>
+      spent((costly) => information({ ...costly, columns }, new Float64Array(N).fill(4), null));
+    const narrow = columnOf(Float64Array.from({ length: N }, (_, i) => (i === lo + 2 ? 1 : 0)));
+    const wide = columnOf(new Float64Array(N).fill(1));
+    expect(of([narrow, narrow])).toBeCloseTo(0.1 * 4 * (hi - lo), 9);
+    expect(of([wide, wide])).toBeCloseTo(4 * (hi - lo), 9);
   });
 
   it('is twice a sixth of the cube of the free coefficients for a factor', () => {

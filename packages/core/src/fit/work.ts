@@ -67,7 +67,7 @@ const MEETING = 0.1;
  * @param filled channels that the columns fill, of `columns` times `channels`
  */
 export const meeting = (filled: number, columns: number, channels: number): number =>
-  Math.max(MEETING, (filled / Math.max(1, columns * channels)) ** 2);
+  Math.max(MEETING, Math.min(1, filled / Math.max(1, columns * channels)) ** 2);
 
 /** Multiplications for a linear model: its columns, their products with each other, most of which do not meet, and the elimination. */
 export const linearCost = (columns: number, channels: number, meet = MEETING): number =>
