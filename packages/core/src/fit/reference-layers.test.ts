@@ -19,15 +19,13 @@ const behindIce = (ice: number, sigma: number): AmountEvidence[] =>
 
 describe('layers that reference materials tell', () => {
   it('are none of nothing, and none of a single amount', () => {
-    expect(layersTold([])).toBeNull();
-    expect(layersTold([known('iron', [amount({})])])).toBeNull();
+    expect(layersTold([]).told).toBeNull();
+    expect(layersTold([known('iron', [amount({})])]).told).toBeNull();
   });
 
   it('are the ice that makes soft lines faint, with its doubt', () => {
-    const { ice, window, by, contradicted } = layersTold([
-      known('a', behindIce(2, 0.02)),
-      known('b', behindIce(2, 0.02)),
-    ])!;
+    const { told, contradicted } = layersTold([known('a', behindIce(2, 0.02)), known('b', behindIce(2, 0.02))]);
+    const { ice, window, by } = told!;
     // Least squares with a prior of 3 units: information is the sum of w (x - mean of x) squared, and 1/9.
     const spread = [0, -0.1, -0.4, -0.8].reduce((sum, x) => sum + (x + 0.325) ** 2, 0);
     const information = (2 * spread) / 0.02 ** 2;
@@ -47,16 +45,16 @@ describe('layers that reference materials tell', () => {
       return { ...one, byIce, byWindow, logRatio: 1.5 * byIce + 0.5 * byWindow };
     });
     const scaled = (by: number): AmountEvidence[] => some.map((one) => ({ ...one, logRatio: one.logRatio + by }));
-    const { ice, window } = layersTold([known('a', scaled(0)), known('b', scaled(3))])!;
+    const { ice, window } = layersTold([known('a', scaled(0)), known('b', scaled(3))]).told!;
     expect(Math.abs(ice.after.mean - (0.2 + 0.1 * 1.5))).toBeLessThan(0.002);
     expect(Math.abs(window.after.mean - 0.3 * (1 + 0.25 * 0.5))).toBeLessThan(0.002);
     // Of a beryllium window next to nothing is known before.
-    const thick = layersTold([known('a', scaled(0), { window: 'beryllium', windowUm: 8, iceUm: 0 })])!;
+    const thick = layersTold([known('a', scaled(0), { window: 'beryllium', windowUm: 8, iceUm: 0 })]).told!;
     expect(thick.window.before).toEqual({ mean: 8, sigma: 6 * 0.25 * 8 });
   });
 
   it('are never less than none', () => {
-    expect(layersTold([known('a', behindIce(-4, 0.02))])!.ice.after.mean).toBe(0);
+    expect(layersTold([known('a', behindIce(-4, 0.02))]).told!.ice.after.mean).toBe(0);
   });
 });
 
@@ -73,10 +71,10 @@ describe('a label that no layers reconcile with the counts', () => {
     ['a factor of 2', 0.02, 2],
     ['three standard deviations', 0.4, Math.exp(1.2)],
   ])('contradicts it from %s on', (_, sigma, limit) => {
-    expect(layersTold([off(0.99 * limit, sigma)])!.contradicted.size).toBe(0);
+    expect(layersTold([off(0.99 * limit, sigma)]).contradicted.size).toBe(0);
     const [told, ...more] = [off(1.01 * limit, sigma), known('steel', behindIce(1, 0.02))];
-    const { by, contradicted } = layersTold([told, ...more])!;
-    expect(by).toEqual(['steel']);
+    const { told: layers, contradicted } = layersTold([told, ...more]);
+    expect(layers!.by).toEqual(['steel']);
     expect([...contradicted.keys()]).toEqual(['glass']);
     const [{ z, times }, ...rest] = contradicted.get('glass')!;
     expect(rest).toEqual([]);
@@ -84,8 +82,10 @@ describe('a label that no layers reconcile with the counts', () => {
     expect(times).toBeCloseTo(1.01 * limit, 6);
   });
 
-  it('leaves nothing to tell where it is the only one', () => {
-    expect(layersTold([off(9, 0.02)])).toBeNull();
+  it('leaves nothing to tell where it is the only one, and is contradicted all the same', () => {
+    const { told, contradicted } = layersTold([off(9, 0.02)]);
+    expect(told).toBeNull();
+    expect(contradicted.get('glass')).toMatchObject([{ kind: 'amount', z: 29 }]);
   });
 });
 

@@ -57,11 +57,16 @@ export function layerResponse(
   return { byIce: by(LAYER_DOUBTS.ice), byWindow: by(LAYER_DOUBTS.window) };
 }
 
-/** Ice and window as reference materials tell them, um, before and after; and which materials no layers reconcile with their label. */
+/** Ice and window as reference materials tell them, um, before and after. */
 export interface LayersTold {
   readonly ice: { readonly before: Believed; readonly after: Believed };
   readonly window: { readonly before: Believed; readonly after: Believed };
   readonly by: readonly string[];
+}
+
+/** What reference materials say of layers, null where none is left to say it; and which ones no layers reconcile with their label. */
+export interface LayerTeaching {
+  readonly told: LayersTold | null;
   readonly contradicted: ReadonlyMap<string, readonly AmountContradiction[]>;
 }
 
@@ -74,19 +79,19 @@ export interface AmountContradiction {
 
 /**
  * Least squares of the amounts' deviations on ice and window, each reference material with a scale of its own: ln(efficiency) is linear
- * in thickness. The material that contradicts its label most is left out, one by one. Null where nothing is known.
+ * in thickness. The material that contradicts its label most is left out, one by one.
  */
-export function layersTold(known: readonly KnownAmounts[]): LayersTold | null {
+export function layersTold(known: readonly KnownAmounts[]): LayerTeaching {
   let kept = known.filter(({ amounts }) => amounts.length > 1);
   const contradicted = new Map<string, readonly AmountContradiction[]>();
   for (;;) {
     const [first] = kept;
-    if (!first) return null;
+    if (!first) return { told: null, contradicted };
     const fit = fitLayers(kept);
     const judged = kept.map((one) => ({ one, told: contradictions(one.amounts, fit.solution) }));
     const [worst] = judged.sort((a, b) => b.told.distance - a.told.distance);
     if (!worst || worst.told.distance <= 1)
-      return { ...beliefs(first.layers, fit), by: kept.map(({ by }) => by), contradicted };
+      return { told: { ...beliefs(first.layers, fit), by: kept.map(({ by }) => by) }, contradicted };
     contradicted.set(worst.one.by, worst.told.found);
     kept = kept.filter((one) => one !== worst.one);
   }

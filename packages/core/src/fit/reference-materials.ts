@@ -22,8 +22,7 @@ export interface Teaching {
 
 /** What reference materials teach about an instrument: line ratios of their elements, and layers in front of the crystal. */
 export function taughtBy(evidence: readonly KnownEvidence[]): Teaching {
-  const told = layersTold(evidence);
-  const contradicted = told?.contradicted ?? new Map<string, readonly AmountContradiction[]>();
+  const { told, contradicted } = layersTold(evidence);
   const layers = told ? layerFindings(told) : { layers: {}, findings: [] };
   const { ratios, findings } = ratioFindings(evidence.filter(({ by }) => !contradicted.has(by)));
   return { taught: { ratios, layers: layers.layers, findings: [...layers.findings, ...findings] }, contradicted };

@@ -1,6 +1,6 @@
 /**
  * What a reading may cost, in multiplications of a linear model as counted here. Grains take 4 %, wrong axes that are put right up to
- * 85 %; counts that the model cannot explain would otherwise have it look further and further. All of it takes as long as some 20 grains.
+ * 91 %; counts that the model cannot explain would otherwise have it look further and further. All of it takes as long as some 20 grains.
  */
 const BUDGET = 1.5e10;
 
