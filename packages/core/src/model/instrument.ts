@@ -41,7 +41,7 @@ const softness = (energyEv: number): number => exp(-((energyEv / SOFT_SCALE_EV) 
  * it, with the other half as uncertainty.
  */
 const SILICON_EDGE_EV = 1839;
-const EDGE_SHIFT_EV = 1.8;
+export const EDGE_SHIFT_EV = 1.8;
 const EDGE_SCALE_EV = 1000;
 const aboveEdge = (energyEv: number): number =>
   energyEv > SILICON_EDGE_EV ? exp((SILICON_EDGE_EV - energyEv) / EDGE_SCALE_EV) : 0;
