@@ -35,14 +35,12 @@ export function detectorBrings(fit: SpectrumFit, z: number): DetectorShare {
  * more silicon, in lakes and aluminates there is more of it.
  */
 const HOLDER_BRINGS = 5e-3;
-const [ALUMINIUM, SILICON] = [13, 14];
+const ALUMINIUM = 13;
+export const SILICON = 14;
 
 /**
  * Whether the holder or the chamber may have brought all of an element.
- * @param counts what was fitted of each element, by atomic number
- * @param total counts of the spectrum
+ * @param perCount what was fitted of it, counts per count of the spectrum   @param silicon the same of silicon
  */
-export function holderBrings(z: number, counts: ReadonlyMap<number, number>, total: number): boolean {
-  const own = counts.get(z) ?? 0;
-  return z === ALUMINIUM && own < HOLDER_BRINGS * total && own > (counts.get(SILICON) ?? 0);
-}
+export const holderBrings = (z: number, perCount: number, silicon: number): boolean =>
+  z === ALUMINIUM && perCount < HOLDER_BRINGS && perCount > silicon;

@@ -5,7 +5,7 @@ import { countsWithin } from '../model/column.ts';
 import { massFractions, type OxygenBy } from './amounts.ts';
 import { thresholdOf, evidenceOf, probabilityInside, probabilityOutside } from './thresholds.ts';
 import { CANDIDATE_ELEMENTS, priorPenalty } from './candidates.ts';
-import { detectorBrings, holderBrings, OWN_AT_MOST } from './detector-brings.ts';
+import { detectorBrings, holderBrings, OWN_AT_MOST, SILICON } from './detector-brings.ts';
 import { doubtOf } from './doubt.ts';
 import type { Explanation } from './explain.ts';
 import type { ElementFinding, FindingData, FindingReason, MassFraction, Rival } from './finding.ts';
@@ -54,8 +54,6 @@ function hiddenByPresent(found: readonly FindingData[]): FindingData[] {
 interface Context {
   readonly gains: ReturnType<typeof gainsOf>;
   readonly fitted: ReadonlyMap<number, FittedElement>;
-  /** Fitted counts by atomic number. */
-  readonly fittedCounts: ReadonlyMap<number, number>;
   readonly fractions: ReadonlyMap<number, MassFraction>;
   /** Sum of the fitted amounts. */
   readonly total: number;
@@ -75,7 +73,6 @@ function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
   return {
     gains: gainsOf(round.problem, round.hypothesis),
     fitted,
-    fittedCounts: new Map([...fitted].map(([z, { amount, countsPerAmount }]) => [z, amount * countsPerAmount])),
     fractions: massFractions(
       [...fitted.values()].filter(({ amount }) => amount > 0),
       fit.design.areas,
@@ -120,9 +117,9 @@ function memberFinding(
   const short = deltaC - threshold.deltaC;
   const rivals = rivalsOf(explanation, leaveOut);
   const own = detectorBrings(explanation.fit, z);
-  const perCount = (amount * countsPerAmount) / context.counts;
+  const perCount = perCountOf(context, z);
   const rise = leaveOut.deltaNothing;
-  const byHolder = holderBrings(z, context.fittedCounts, context.counts);
+  const byHolder = holderBrings(z, perCount, perCountOf(context, SILICON));
   const shown = {
     z,
     short,
@@ -153,6 +150,12 @@ function memberFinding(
     rivals,
     reason: doubt ?? { kind: 'required', rise, rival: rivals[0] ?? null, orDetector: ownAlone },
   };
+}
+
+/** What was fitted of an element, counts per count of the spectrum. */
+function perCountOf({ fitted, counts }: Context, z: number): number {
+  const one = fitted.get(z);
+  return one ? (one.amount * one.countsPerAmount) / counts : 0;
 }
 
 /** Doubts that no chi-square knows of: with them an element was there in three of ten cases. */

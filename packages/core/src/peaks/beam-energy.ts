@@ -63,10 +63,12 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   };
 }
 
-/** Blocks at the end that must be at one level, at the least and as a part of all; counts in them from which that can be told, and how far each may lie from their mean. */
+/** Blocks at the end that must be at one level: so many at the least, and this part of all at the most. */
 const FLAT_BLOCKS = 8;
 const FLAT_PART = 1 / 3;
+/** Counts in them from which that can be told. */
 const FLAT_FROM = 2400;
+/** How far each may lie from their mean: relative, and in standard deviations. */
 const FLAT_WITHIN = 0.05;
 const FLAT_SIGMAS = 4;
 
