@@ -2,6 +2,7 @@
 // Source: scipy and numpy (versions in the fixture), by fixtures/make-scipy-poisson.py.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { banded } from '../../packages/core/src/arithmetic/banded.ts';
 import { fitPoisson } from '../../packages/core/src/fit/poisson.ts';
 import { cholesky, inverseFromCholesky } from '../../packages/core/src/fit/cholesky.ts';
 import { normalEquations } from '../../packages/core/src/fit/normal.ts';
@@ -36,20 +37,20 @@ describe.each(cases)('$name', ({ columns, counts, bounded, prior, poisson, least
   const p = columns.length;
   const n = counts.length;
   const y = Float64Array.from(counts);
-  const banded = columns.map((values) => columnOf(Float64Array.from(values)));
+  const shapes = columns.map((values) => columnOf(Float64Array.from(values)));
 
   it('Poisson maximum likelihood: coefficients and covariance to 1e-6', () => {
-    const precision = new Float64Array(p * p);
+    const precision = banded(p);
     const precisionMean = new Float64Array(p);
     prior.forEach((term, j) => {
       if (term === null) return;
-      precision[j * p + j] = 1 / term[1] ** 2;
+      precision.own[j] = 1 / term[1] ** 2;
       precisionMean[j] = term[0] / term[1] ** 2;
     });
     const lower = Float64Array.from(bounded, (flag) => (flag ? 0 : -Infinity));
     const total = y.reduce((a, b) => a + b, 0);
     const start = Float64Array.from(lower, (bound) => (bound === 0 ? total / p : 0));
-    const problem = { columns: banded, counts: y, lo: 0, hi: n, lower, prior: { precision, precisionMean } };
+    const problem = { columns: shapes, counts: y, lo: 0, hi: n, lower, prior: { precision, precisionMean } };
     const fit = fitPoisson(problem, start, { tolerance: 1e-14 });
     expect(fit.converged).toBe(true);
     expect(deviation(fit.coefficients, poisson.coefficients)).toBeLessThan(1e-6);
@@ -57,7 +58,7 @@ describe.each(cases)('$name', ({ columns, counts, bounded, prior, poisson, least
   });
 
   const weights = y.map((count) => 1 / Math.max(count, 1));
-  const normal = normalEquations(banded, y, weights, 0, n);
+  const normal = normalEquations(shapes, y, weights, 0, n);
 
   it('weighted least squares: coefficients and covariance to 1e-6', () => {
     const inverse = inverseFromCholesky(cholesky(normal.matrix, p), p);

@@ -2,6 +2,7 @@
 // explanations by the maximum-likelihood fit that verdicts use, doubts of the physics at their priors. LIMNER_SEPARATION=N takes N
 // draws per pair; `npm test` a few. With one element more, chi-square falls by 1 on average from noise alone: that is taken off.
 import { describe, expect, it } from 'vitest';
+import { bandedAfter, bandedOf } from '../../packages/core/src/arithmetic/banded.ts';
 import { fitPoisson } from '../../packages/core/src/fit/poisson.ts';
 import type { PoissonProblem } from '../../packages/core/src/fit/poisson-problem.ts';
 import type { Prior } from '../../packages/core/src/fit/eliminate.ts';
@@ -50,17 +51,8 @@ function problemOf({ design, range, weights }: Comparison, members: readonly num
 }
 
 function priorOf(prior: Prior, kept: readonly number[], elements: number): Prior {
-  const q = prior.precisionMean.length;
-  const size = kept.length;
-  const precision = new Float64Array(size * size);
-  const precisionMean = new Float64Array(size);
-  kept.forEach((j, r) => {
-    if (j < elements) return;
-    precisionMean[r] = prior.precisionMean[j - elements];
-    kept.forEach((k, c) => {
-      if (k >= elements) precision[r * size + c] = prior.precision[(j - elements) * q + (k - elements)];
-    });
-  });
+  const precision = bandedOf(bandedAfter(elements, prior.precision), kept);
+  const precisionMean = Float64Array.from(kept, (j) => (j < elements ? 0 : prior.precisionMean[j - elements]));
   return { precision, precisionMean, constant: prior.constant ?? 0 };
 }
 

@@ -68,20 +68,21 @@ export function lessShares({ from, share }: Bundle, all: Float64Array): Float64A
   return out;
 }
 
-/** The products of all columns with each other from those of their own values. @param all symmetric, one row for each of `own`; changed */
-export function withShares({ own, from, share }: Bundle, all: Float64Array): Float64Array {
+/**
+ * The products of all columns with each other from those of their own values.
+ * @param all symmetric, one row for each of `own`; changed   @param out where the products go
+ */
+export function withShares({ own, from, share }: Bundle, all: Float64Array, out: Float64Array): void {
   const [p, size] = [from.length, own.length];
   for (let j = 0; j < p; j++) {
     if (from[j] < 0) continue;
     const [row, other] = [j * size, from[j] * size];
     for (let k = 0; k < size; k++) all[row + k] -= share[j] * all[other + k];
   }
-  const out = p === size ? all : new Float64Array(p * p);
   for (let i = 0; i < p; i++) {
     const row = i * size;
     // Shares are taken off columns that have none taken off themselves, and of the lower triangle alone.
     for (let j = 0; j <= i; j++) out[i * p + j] = all[row + j] - (from[j] < 0 ? 0 : share[j] * all[row + from[j]]);
   }
   for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) out[j * p + i] = out[i * p + j];
-  return out;
 }

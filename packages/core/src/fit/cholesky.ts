@@ -15,46 +15,47 @@ export class NotPositiveDefiniteError extends Error {
 /**
  * Cholesky factor L (lower, A = L Lᵀ) of a symmetric positive definite matrix.
  * @param a n × n, row-major; only the lower triangle is read; not changed
+ * @param into where the factor goes, n × n; above its diagonal nothing is written
  * @throws NotPositiveDefiniteError naming the pivot
  * Source: Golub & Van Loan, Matrix Computations, 4th ed., algorithm 4.2.1 (by columns).
  */
-export function cholesky(a: Float64Array, n: number): Float64Array {
+export function cholesky(a: Float64Array, n: number, into: Float64Array = stretch(n * n)): Float64Array {
   const compiled = n < WORTH_COPYING ? null : kernel();
-  return compiled ? compiledFactor(compiled, a, n) : factorInto(stretch(n * n), a, n);
+  return compiled ? compiledFactor(compiled, a, n, into) : factorInto(into, a, n);
 }
 
 /**
  * The same of the rows and columns `keep` of a symmetric p × p matrix, of which the upper triangle is read.
+ * @param into where the factor goes, as for {@link cholesky}
  * @throws NotPositiveDefiniteError naming the pivot among those kept
  */
-export function choleskyOf(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
+export function choleskyOf(matrix: Float64Array, p: number, keep: readonly number[], into: Float64Array): Float64Array {
   const n = keep.length;
   const compiled = n < WORTH_COPYING ? null : kernel();
-  if (!compiled) return cholesky(principalBlock(matrix, p, keep), n);
+  if (!compiled) return cholesky(principalBlock(matrix, p, keep, stretch(n * n)), n, into);
   const memory = compiled.doubles(n * n);
   for (let i = 0; i < n; i++) {
     const row = keep[i] * p;
     for (let j = i; j < n; j++) memory[i * n + j] = matrix[row + keep[j]];
   }
-  return factorThere(compiled, n);
+  return factorThere(compiled, n, into);
 }
 
 /** Smaller matrices are worked on where they are. */
 const WORTH_COPYING = 16;
 
-function compiledFactor(compiled: Kernel, a: Float64Array, n: number): Float64Array {
+function compiledFactor(compiled: Kernel, a: Float64Array, n: number, into: Float64Array): Float64Array {
   const memory = compiled.doubles(n * n);
   // Its upper triangle is read there.
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) memory[j * n + i] = a[i * n + j];
-  return factorThere(compiled, n);
+  return factorThere(compiled, n, into);
 }
 
 /** The factor of what stands in the kernel's memory. */
-function factorThere(compiled: Kernel, n: number): Float64Array {
+function factorThere(compiled: Kernel, n: number, l: Float64Array): Float64Array {
   const memory = compiled.doubles(n * n);
   const failed = compiled.loops.factor(0, n);
   if (failed >= 0) throw new NotPositiveDefiniteError(failed);
-  const l = stretch(n * n);
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) l[i * n + j] = memory[j * n + i];
   return l;
 }
@@ -129,26 +130,28 @@ export function solveCholesky(l: Float64Array, n: number, v: Float64Array): void
 
 /**
  * A⁻¹ (n × n, row-major, symmetric) from the Cholesky factor of A: first L⁻¹, then L⁻ᵀ L⁻¹, each over a triangle only.
+ * @param into where it goes
  * Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.1 (triangular inverse by rows).
  */
-export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
+export function inverseFromCholesky(l: Float64Array, n: number, into: Float64Array = stretch(n * n)): Float64Array {
   const compiled = n < WORTH_COPYING ? null : kernel();
-  const inverse = compiled ? compiledInverse(compiled, l, n) : plainInverse(l, n);
-  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j];
-  return inverse;
+  if (compiled) compiledInverse(compiled, l, n, into);
+  else plainInverse(l, n, into);
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) into[j * n + i] = into[i * n + j];
+  return into;
 }
 
-function compiledInverse(compiled: Kernel, l: Float64Array, n: number): Float64Array {
+function compiledInverse(compiled: Kernel, l: Float64Array, n: number, into: Float64Array): void {
   const size = n * n;
   const memory = compiled.doubles(3 * size);
   memory.set(l.subarray(0, size));
   memory.fill(0, size, 3 * size);
   compiled.loops.invert(0, 8 * size, 16 * size, n);
-  return memory.slice(2 * size, 3 * size);
+  into.set(memory.subarray(2 * size, 3 * size));
 }
 
 /** The lower triangle. */
-function plainInverse(l: Float64Array, n: number): Float64Array {
+function plainInverse(l: Float64Array, n: number, inverse: Float64Array): void {
   // Row i of the triangular inverse: -(row i of L, left of the diagonal, times the rows above) / L_ii, and 1 / L_ii. Above the diagonal
   // there is nothing.
   const t = stretch(n * n);
@@ -161,18 +164,21 @@ function plainInverse(l: Float64Array, n: number): Float64Array {
     }
     t[row + i] = scale;
   }
-  const inverse = stretch(n * n);
+  inverse.fill(0);
   for (let i = 0; i < n; i++) addRows(inverse, i * n, i + 1, t, i * n, n, n - i, t, i * n + i, n, 1);
-  return inverse;
 }
 
 /** Rows of a triangle that are added together; what little lies beyond their diagonals is zero. */
 const BLOCK = 16;
 
-/** Rows and columns `keep` of a p × p matrix, in that order. */
-export function principalBlock(matrix: Float64Array, p: number, keep: readonly number[]): Float64Array {
+/** Rows and columns `keep` of a p × p matrix, in that order. @param block where they go */
+export function principalBlock(
+  matrix: Float64Array,
+  p: number,
+  keep: readonly number[],
+  block: Float64Array,
+): Float64Array {
   const k = keep.length;
-  const block = stretch(k * k);
   for (let r = 0; r < k; r++) {
     const row = keep[r] * p;
     for (let c = 0; c < k; c++) block[r * k + c] = matrix[row + keep[c]];

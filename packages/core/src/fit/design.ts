@@ -1,3 +1,4 @@
+import { banded } from '../arithmetic/banded.ts';
 import { addSmoothness } from '../model/background.ts';
 import { instrumentNuisances, memberNuisances, type Member, type Nuisance } from '../model/nuisances.ts';
 import { orthogonaliser } from '../model/orthogonaliser.ts';
@@ -143,16 +144,16 @@ function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], we
 
 function priorOf(layout: Layout, level: number): Prior {
   const q = layout.eliminated;
-  const precision = new Float64Array(q * q);
+  const precision = banded(q);
   const precisionMean = new Float64Array(q);
   let constant = 0;
   const set = (index: number, { mean, sigma }: { readonly mean: number; readonly sigma: number }): void => {
     const i = layout.placeEliminated(index);
-    precision[i * q + i] += 1 / sigma ** 2;
+    precision.own[i] += 1 / sigma ** 2;
     precisionMean[i] = mean / sigma ** 2;
     constant += (mean / sigma) ** 2;
   };
-  addSmoothness(precision, q, 0, layout.splineCount, level);
+  addSmoothness(precision, 0, layout.splineCount, level);
   layout.artefacts.forEach(({ prior }, i) => {
     if (prior) set(layout.artefact(i), prior);
   });

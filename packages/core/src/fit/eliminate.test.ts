@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { banded } from '../arithmetic/banded.ts';
 import { columnOf, valueAt } from '../model/column.ts';
 import { eliminate, eliminatedAt, withoutColumns } from './eliminate.ts';
 import { normalEquations } from './normal.ts';
@@ -21,8 +22,7 @@ const y = Float64Array.from({ length: n }, () => 5 + 20 * random());
 const w = Float64Array.from({ length: n }, () => 0.05 + 0.1 * random());
 const m = 4;
 const q = columns.length - m;
-const prior = { precision: new Float64Array(q * q), precisionMean: new Float64Array(q) };
-for (let i = 0; i < q; i++) prior.precision[i * q + i] = 0.3;
+const prior = { precision: banded(q, new Float64Array(q).fill(0.3)), precisionMean: new Float64Array(q) };
 
 /** Chi-square with priors at given coefficients, relative to the data's own sum of squares. */
 function chiSquare(coefficients: readonly number[]): number {
@@ -68,8 +68,7 @@ describe('elimination of all but the element amounts', () => {
   it('strikes columns out as if they had never been there', () => {
     const struck = [1, 3];
     const kept = columns.filter((_, k) => k < m || !struck.includes(k - m));
-    const keptPrior = { precision: new Float64Array(9), precisionMean: new Float64Array(3) };
-    for (let i = 0; i < 3; i++) keptPrior.precision[i * 3 + i] = 0.3;
+    const keptPrior = { precision: banded(3, new Float64Array(3).fill(0.3)), precisionMean: new Float64Array(3) };
     const direct = eliminate(normalEquations(kept, y, w, 0, n), m, keptPrior);
     const cheap = withoutColumns(full, struck);
     for (let i = 0; i < m * m; i++) expect(cheap.G[i]).toBeCloseTo(direct.G[i], 9);

@@ -1,4 +1,6 @@
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
+import { addBanded, type Banded } from '../arithmetic/banded.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import type { NormalEquations } from './normal.ts';
 import { withRows } from './rows.ts';
 import { strikingCost, type Work } from './work.ts';
@@ -31,7 +33,7 @@ export interface Elimination extends AmountsProblem {
 
 /** Gaussian prior on the eliminated coefficients: precision matrix (q × q) and precision times mean (q). */
 export interface Prior {
-  readonly precision: Float64Array;
+  readonly precision: Banded;
   readonly precisionMean: Float64Array;
   /** Mean times precision times mean, 0 when left out: what makes the prior's share 0 at its mean. */
   readonly constant?: number;
@@ -46,31 +48,38 @@ export interface Prior {
 export function eliminate(normal: NormalEquations, m: number, prior: Prior): Elimination {
   const p = normal.size;
   const q = p - m;
-  const block = new Float64Array(q * q);
   const rhs = new Float64Array(q);
-  for (let i = 0; i < q; i++) {
-    rhs[i] = normal.rhs[m + i] + prior.precisionMean[i];
-    for (let j = 0; j < q; j++) block[i * q + j] = normal.matrix[(m + i) * p + m + j] + prior.precision[i * q + j];
-  }
-  const C = inverseFromCholesky(cholesky(block, q), q);
+  for (let i = 0; i < q; i++) rhs[i] = normal.rhs[m + i] + prior.precisionMean[i];
+  const block = part(BLOCK.of(q * q), normal, [m, p], [m, p]);
+  addBanded(block, prior.precision);
+  const C = inverseFromCholesky(cholesky(block, q, FACTOR.of(q * q)), q);
   const theta0 = multiply(C, rhs, q, q);
-  const coupling = new Float64Array(m * q);
-  const kept = new Float64Array(m * m);
-  for (let e = 0; e < m; e++) {
-    const row = e * p;
-    for (let j = 0; j < q; j++) coupling[e * q + j] = normal.matrix[row + m + j];
-    for (let f = 0; f < m; f++) kept[e * m + f] = normal.matrix[row + f];
-  }
+  const coupling = part(COUPLING.of(m * q), normal, [0, m], [m, p]);
   const M = withRows(new Float64Array(m * q), m, q, C, q, coupling, 1);
   const b = normal.rhs.slice(0, m);
   for (let e = 0; e < m; e++) for (let j = 0; j < q; j++) b[e] -= coupling[e * q + j] * theta0[j];
+  const kept = part(new Float64Array(m * m), normal, [0, m], [0, m]);
   const G = withRows(kept, m, m, transposed(coupling, m, q), q, M, -1);
   for (let e = 0; e < m; e++) for (let f = 0; f < e; f++) G[f * m + e] = G[e * m + f];
   return { size: m, G, b, constant: 0, eliminated: q, C, M, theta0 };
 }
 
+const [BLOCK, FACTOR, COUPLING, TRANSPOSED] = [new Scratch(), new Scratch(), new Scratch(), new Scratch()];
+
+/** Fills an array with the rows [first, end) of the normal equations' matrix, of each the columns [left, right). */
+function part(
+  out: Float64Array,
+  { matrix, size: p }: NormalEquations,
+  [first, end]: readonly [number, number],
+  [left, right]: readonly [number, number],
+): Float64Array {
+  let at = 0;
+  for (let i = first; i < end; i++) for (let j = left; j < right; j++) out[at++] = matrix[i * p + j];
+  return out;
+}
+
 function transposed(a: Float64Array, rows: number, columns: number): Float64Array {
-  const out = new Float64Array(rows * columns);
+  const out = TRANSPOSED.of(rows * columns);
   for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) out[j * rows + i] = a[i * columns + j];
   return out;
 }
@@ -102,9 +111,9 @@ function struckOut(
 ): AmountsProblem {
   const k = columns.length;
   if (k === 0) return { size: m, G, b, constant: 0 };
-  const l = cholesky(principalBlock(C, q, columns), k);
+  const l = cholesky(principalBlock(C, q, columns, BLOCK.of(k * k)), k, FACTOR.of(k * k));
   // Rows L⁻¹ M_Oᵀ and L⁻¹ θ0_O: the products of their columns are what is added.
-  const all = new Float64Array(m * k);
+  const all = COUPLING.of(m * k);
   const rows = Array.from({ length: m }, (_, e) => {
     const row = all.subarray(e * k, (e + 1) * k);
     for (let i = 0; i < k; i++) row[i] = M[e * q + columns[i]];
@@ -157,7 +166,7 @@ export function eliminatedAt(full: Elimination, x: Float64Array, struck: readonl
   const k = struck.length;
   if (k === 0) return theta;
   const share = Float64Array.from(struck, (i) => theta[i]);
-  solveCholesky(cholesky(principalBlock(C, q, struck), k), k, share);
+  solveCholesky(cholesky(principalBlock(C, q, struck, BLOCK.of(k * k)), k, FACTOR.of(k * k)), k, share);
   for (let j = 0; j < q; j++) struck.forEach((i, r) => (theta[j] -= C[j * q + i] * share[r]));
   for (const i of struck) theta[i] = 0;
   return theta;

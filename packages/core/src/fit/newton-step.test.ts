@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { banded } from '../arithmetic/banded.ts';
 import { columnOf } from '../model/column.ts';
 import { bundleOf } from './bundle.ts';
 import { cash } from './cash.ts';
@@ -71,7 +72,9 @@ describe('where a solution stands', () => {
 
 describe('a Newton step', () => {
   const state = at(6, 30, 1);
-  const fresh = freshStep(problem, state);
+  const made = freshStep(problem, state);
+  // The next one is made in the same memory.
+  const fresh: Step = { ...made, matrix: made.matrix.slice(), factor: made.factor.slice() };
   const before = (decrement: number): Step => ({ ...fresh, decrement });
   const kept = (decrement: number): boolean => nextStep(problem, state, before(decrement)).matrix === fresh.matrix;
 
@@ -97,7 +100,7 @@ describe('a Newton step', () => {
     const { matrix } = information(problem, new Float64Array(N).fill(4), null);
     expect(matrix[0]).toBeCloseTo((hi - lo) / 4, 12);
     expect(information(problem, new Float64Array(N), null).matrix[0]).toBeCloseTo((hi - lo) / FLOOR, 6);
-    const prior = { precision: Float64Array.of(7, 0, 0, 0, 1, 0, 0, 0, 1), precisionMean: new Float64Array(3) };
+    const prior = { precision: banded(3, Float64Array.of(7, 1, 1)), precisionMean: new Float64Array(3) };
     expect(information(problem, new Float64Array(N).fill(4), prior).matrix[0]).toBeCloseTo((hi - lo) / 4 + 7, 12);
   });
 });

@@ -1,4 +1,6 @@
 import { log } from '../arithmetic/exponential.ts';
+import { addBanded } from '../arithmetic/banded.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import { stretch } from '../arithmetic/stretch.ts';
 import { addColumns, bundleOf, productsWith } from './bundle.ts';
 import { choleskyOf, solveCholesky } from './cholesky.ts';
@@ -27,7 +29,7 @@ export interface Step {
   /** Information that the step was made with, p × p. */
   readonly matrix: Float64Array;
   readonly free: readonly number[];
-  /** Cholesky factor of its block of the free coefficients. */
+  /** Cholesky factor of its block of the free coefficients; void, as the information, once another one is made. */
   readonly factor: Float64Array;
   /** Newton direction, 0 for coefficients held at their bound. */
   readonly direction: Float64Array;
@@ -97,7 +99,7 @@ type Factored = Pick<Step, 'matrix' | 'free' | 'factor'>;
 
 export function factored({ columns, work }: PoissonProblem, matrix: Float64Array, free: readonly number[]): Factored {
   work?.spend((FACTORING * free.length ** 2 * free.length) / 6);
-  return { matrix, free, factor: choleskyOf(matrix, columns.length, free) };
+  return { matrix, free, factor: choleskyOf(matrix, columns.length, free, FACTOR.of(free.length ** 2)) };
 }
 
 /** Newton's direction from the factor of an information matrix, the present one or a recent one. */
@@ -114,7 +116,10 @@ export function newtonStep(state: State, { matrix, free, factor }: Factored): St
   return { matrix, free, factor, direction, decrement };
 }
 
-/** Expected information of the counts, with the prior's precision added where one is given. */
+/** A fit has no more than one information matrix and one factor at a time, and fits come one after the other. */
+const [MATRIX, FACTOR, WEIGHTS] = [new Scratch(), new Scratch(), new Scratch()];
+
+/** Expected information of the counts, with the prior's precision added where one is given; void once it is asked for again. */
 export function information(
   problem: PoissonProblem,
   expected: Float64Array,
@@ -123,9 +128,9 @@ export function information(
   const { columns, counts, lo, hi } = problem;
   const meet = meeting(bundleOf(columns).filled, columns.length, hi - lo);
   problem.work?.spend(meet * columns.length ** 2 * (hi - lo));
-  const weights = new Float64Array(counts.length);
+  const weights = WEIGHTS.of(counts.length);
   for (let i = lo; i < hi; i++) weights[i] = 1 / Math.max(expected[i], FLOOR);
-  const { matrix } = normalEquations(columns, counts, weights, lo, hi);
-  if (prior) for (let i = 0; i < matrix.length; i++) matrix[i] += prior.precision[i];
+  const { matrix } = normalEquations(columns, counts, weights, lo, hi, MATRIX.of(columns.length ** 2));
+  if (prior) addBanded(matrix, prior.precision);
   return { matrix };
 }

@@ -19,6 +19,7 @@ const BLOCK = 4;
  * columns at work there are visited. The order of sums is fixed, so results are the same everywhere.
  * @param y counts, length n
  * @param w weight per channel (1 / variance), length n, >= 0
+ * @param matrix where the matrix goes, p × p
  */
 export function normalEquations(
   columns: readonly Column[],
@@ -26,13 +27,15 @@ export function normalEquations(
   w: Float64Array,
   lo: number,
   hi: number,
+  matrix: Float64Array = new Float64Array(columns.length ** 2),
 ): NormalEquations {
   const bundle = bundleOf(columns);
-  const { matrix, rhs } = ownEquations(bundle.own, y, w, lo, hi);
-  return { matrix: withShares(bundle, matrix), rhs: lessShares(bundle, rhs), size: columns.length };
+  const own = ownEquations(bundle.own, y, w, lo, hi);
+  withShares(bundle, own.matrix, matrix);
+  return { matrix, rhs: lessShares(bundle, own.rhs), size: columns.length };
 }
 
-/** Those of the columns' own values. */
+/** Those of the columns' own values; the matrix is void once the kernel is used again. */
 function ownEquations(
   columns: readonly Column[],
   y: Float64Array,
@@ -63,9 +66,8 @@ function ownEquations(
     if (compiled) addCompiled(compiled, place, active.length);
     else addProducts(memory, place, active);
   });
-  const matrix = memory.slice(0, p * p);
-  for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) matrix[j * p + i] = matrix[i * p + j];
-  return { matrix, rhs };
+  for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) memory[j * p + i] = memory[i * p + j];
+  return { matrix: memory, rhs };
 }
 
 /** Where things lie in memory, in numbers of 8 bytes; columns of a tile in blocks of four, channel by channel. */

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { banded } from '../arithmetic/banded.ts';
 import { columnOf, valueAt, type Column } from '../model/column.ts';
 import { poisson } from '../simulate/poisson.ts';
 import { randomStream } from '../simulate/random.ts';
@@ -90,9 +91,8 @@ describe('the Poisson fit', () => {
     const counts = expectedOf([1000, 0, 0, 1000]);
     const alone = fitPoisson(problemOf(counts, free), new Float64Array(4).fill(100));
     const sigma = Math.sqrt(alone.covariance[0]);
-    const precision = new Float64Array(16);
     const precisionMean = new Float64Array(4);
-    precision[0] = 1 / sigma ** 2;
+    const precision = banded(4, Float64Array.of(1 / sigma ** 2, 0, 0, 0));
     precisionMean[0] = (1000 + 2 * sigma) / sigma ** 2;
     const fit = fitPoisson({ ...problemOf(counts, free), prior: { precision, precisionMean } }, alone.coefficients);
     // Two equal weights meet half way; the information itself moves a little with the counts expected.

@@ -1,7 +1,9 @@
+import { addBanded } from '../arithmetic/banded.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import { stretch } from '../arithmetic/stretch.ts';
 import { bundleOf, productsWith } from './bundle.ts';
 import { cash } from './cash.ts';
-import { cholesky, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
+import { cholesky, choleskyOf, inverseFromCholesky, solveCholesky } from './cholesky.ts';
 import {
   factored,
   FLOOR,
@@ -54,14 +56,17 @@ export function fitPoisson(problem: PoissonProblem, start: Float64Array, options
   return summary(problem, state, step, { iterations, tolerance, converged });
 }
 
+const [MEASURED, FACTOR, INVERSE] = [new Scratch(), new Scratch(), new Scratch()];
+
 /** Coefficients of the weighted least squares, whose information is `matrix`, those below their bounds put at them. */
 function leastSquares(problem: PoissonProblem, expected: Float64Array, matrix: Float64Array): Float64Array {
   const { columns, counts, lo, hi, lower, prior } = problem;
-  const measured = new Float64Array(counts.length);
+  const measured = MEASURED.of(counts.length);
   for (let i = lo; i < hi; i++) measured[i] = counts[i] / Math.max(expected[i], FLOOR);
   const solution = productsWith(bundleOf(columns), measured, lo, hi);
   if (prior) for (let j = 0; j < solution.length; j++) solution[j] += prior.precisionMean[j];
-  solveCholesky(cholesky(matrix, columns.length), columns.length, solution);
+  const p = columns.length;
+  solveCholesky(cholesky(matrix, p, FACTOR.of(p * p)), p, solution);
   return solution.map((value, j) => Math.max(value, lower[j]));
 }
 
@@ -97,6 +102,7 @@ function summary(
 ): PoissonFit {
   const { counts, lo, hi } = problem;
   const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
+  const rows = packed(factor, free.length);
   let known: Uncertainty | undefined;
   // Fits that are only compared with others never ask how well their coefficients are known.
   const uncertainty = (): Uncertainty => (known ??= uncertaintyOf(problem, state));
@@ -115,7 +121,7 @@ function summary(
     get covariance() {
       return uncertainty().covariance;
     },
-    variance: (j) => varianceOf(factor, free, j),
+    variance: (j) => varianceOf(rows, free, j),
     get effectiveParameters() {
       return uncertainty().effectiveParameters;
     },
@@ -128,14 +134,27 @@ function summary(
   };
 }
 
-/** A diagonal element of the inverse, from the factor: the square of L⁻¹ times the unit vector. */
-function varianceOf(factor: Float64Array, free: readonly number[], j: number): number {
+/** The rows of a lower triangle, one after the other. */
+function packed(l: Float64Array, n: number): Float64Array {
+  const out = new Float64Array((n * (n + 1)) / 2);
+  for (let i = 0, at = 0; i < n; i++) for (let k = 0; k <= i; k++) out[at++] = l[i * n + k];
+  return out;
+}
+
+/** A diagonal element of the inverse, from the factor's rows: the square of L⁻¹ times the unit vector, by forward substitution. */
+function varianceOf(rows: Float64Array, free: readonly number[], j: number): number {
   const place = free.indexOf(j);
   if (place < 0) return 0;
-  const unit = stretch(free.length);
-  unit[place] = 1;
-  solveLower(factor, free.length, unit);
-  return unit.reduce((sum, value) => sum + value * value, 0);
+  const solution = stretch(free.length);
+  let square = 0;
+  for (let i = place; i < free.length; i++) {
+    const row = (i * (i + 1)) / 2;
+    let value = i === place ? 1 : 0;
+    for (let k = place; k < i; k++) value -= rows[row + k] * solution[k];
+    solution[i] = value / rows[row + i];
+    square += solution[i] * solution[i];
+  }
+  return square;
 }
 
 type Uncertainty = Pick<PoissonFit, 'information' | 'bound' | 'covariance' | 'effectiveParameters' | 'decrement'>;
@@ -146,23 +165,17 @@ function uncertaintyOf(problem: PoissonProblem, state: State): Uncertainty {
   const free = freeOf(problem, state);
   const { matrix } = information(problem, state.expected, null);
   const k = free.length;
-  const block = principalBlock(matrix, p, free);
-  const counted = block.slice();
   const whole = matrix.slice();
-  if (problem.prior) {
-    const { precision } = problem.prior;
-    for (let i = 0; i < whole.length; i++) whole[i] += precision[i];
-    for (let r = 0; r < k; r++) for (let c = 0; c < k; c++) block[r * k + c] += precision[free[r] * p + free[c]];
-  }
-  const factor = cholesky(block, k);
-  const inverse = inverseFromCholesky(factor, k);
+  if (problem.prior) addBanded(whole, problem.prior.precision);
+  const factor = choleskyOf(whole, p, free, FACTOR.of(k * k));
+  const inverse = inverseFromCholesky(factor, k, INVERSE.of(k * k));
   const covariance = new Float64Array(p * p);
   let effectiveParameters = 0;
   for (let r = 0; r < k; r++) {
     for (let c = 0; c < k; c++) {
       covariance[free[r] * p + free[c]] = inverse[r * k + c];
       // Both are symmetric.
-      effectiveParameters += inverse[r * k + c] * counted[r * k + c];
+      effectiveParameters += inverse[r * k + c] * matrix[free[r] * p + free[c]];
     }
   }
   const { decrement } = newtonStep(state, { matrix, free, factor });

@@ -1,3 +1,4 @@
+import { bandedOf } from '../arithmetic/banded.ts';
 import { addScaled } from '../model/column.ts';
 import { fitPoisson } from './poisson.ts';
 import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
@@ -59,15 +60,10 @@ function edge(at: (value: number) => number, best: number, scale: number, bound:
 
 /** The penalised C of the best other coefficients as a function of this one's value. */
 function withoutColumn(problem: PoissonProblem, j: number): (value: number, fit: PoissonFit) => number {
-  const p = problem.columns.length;
   const others = problem.columns.flatMap((_, k) => (k === j ? [] : [k]));
-  const q = others.length;
   const lower = Float64Array.from(others, (k) => problem.lower[k]);
   const prior = problem.prior && {
-    precision: Float64Array.from(
-      { length: q * q },
-      (_, i) => problem.prior!.precision[others[Math.floor(i / q)] * p + others[i % q]],
-    ),
+    precision: bandedOf(problem.prior.precision, others),
     precisionMean: Float64Array.from(others, (k) => problem.prior!.precisionMean[k]),
   };
   return (value, fit) => {

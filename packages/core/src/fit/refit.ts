@@ -1,4 +1,7 @@
+import { bandedOf } from '../arithmetic/banded.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import { principalBlock } from './cholesky.ts';
+import type { Prior } from './eliminate.ts';
 import type { Scene } from './expansion.ts';
 import { fitPoisson } from './poisson.ts';
 import type { PoissonProblem } from './poisson-problem.ts';
@@ -26,10 +29,12 @@ export function refitWithout(scene: Scene, { design, fit }: SpectrumFit, out: re
   const start = Float64Array.from(keep, (j) => fit.coefficients[j]);
   const less = fitPoisson(problem, start, {
     ...COMPARISON,
-    information: principalBlock(fit.information, fit.coefficients.length, keep),
+    information: principalBlock(fit.information, fit.coefficients.length, keep, INFORMATION.of(keep.length ** 2)),
   });
   return { rise: less.penalised - fit.penalised, expected: less.expected };
 }
+
+const INFORMATION = new Scratch();
 
 /** The fit's own columns alone, in this order. */
 function reduced(problem: PoissonProblem, keep: readonly number[]): PoissonProblem {
@@ -39,20 +44,20 @@ function reduced(problem: PoissonProblem, keep: readonly number[]): PoissonProbl
     columns: keep.map((j) => columns[j]),
     lower: Float64Array.from(keep, (j) => lower[j]),
     prior: prior && {
-      precision: principalBlock(prior.precision, columns.length, keep),
+      precision: bandedOf(prior.precision, keep),
       precisionMean: Float64Array.from(keep, (j) => prior.precisionMean[j]),
       // A column that leaves takes its prior with it: what is left is 0 at its mean again.
-      constant: (prior.constant ?? 0) - goneConstant(prior, columns.length, keep),
+      constant: (prior.constant ?? 0) - goneConstant(prior, keep),
     },
   };
 }
 
-function goneConstant(prior: NonNullable<PoissonProblem['prior']>, p: number, keep: readonly number[]): number {
+function goneConstant({ precision, precisionMean }: Prior, keep: readonly number[]): number {
   const kept = new Set(keep);
   let constant = 0;
-  for (let j = 0; j < p; j++) {
-    const precision = prior.precision[j * p + j];
-    if (!kept.has(j) && precision > 0) constant += prior.precisionMean[j] ** 2 / precision;
+  for (let j = 0; j < precision.size; j++) {
+    const own = precision.own[j];
+    if (!kept.has(j) && own > 0) constant += precisionMean[j] ** 2 / own;
   }
   return constant;
 }

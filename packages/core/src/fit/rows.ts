@@ -44,7 +44,7 @@ export function addRows(
 
 /**
  * to + scale × factors × from, for matrices to (rows × length), factors (rows × count) and from (count × length), each row as
- * {@link addRows} has it. `to` may be changed.
+ * {@link addRows} has it. `to` is changed.
  */
 export function withRows(
   to: Float64Array,
@@ -67,5 +67,6 @@ export function withRows(
   memory.set(from, second);
   memory.set(factors, third);
   compiled.loops.multiply(0, rows, length, 8 * second, count, 8 * third, scale);
-  return memory.slice(0, to.length);
+  to.set(memory.subarray(0, to.length));
+  return to;
 }

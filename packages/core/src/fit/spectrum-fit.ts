@@ -1,6 +1,7 @@
 import { oxygenPerMass } from '../atomic/oxides.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
+import { bandedAfter, bandedOf } from '../arithmetic/banded.ts';
 import { log } from '../arithmetic/exponential.ts';
 import { commonRate } from './artefacts.ts';
 import { isBetterOfTwo, isNearEnough } from './at-rest.ts';
@@ -126,9 +127,6 @@ function certain(design: Design, doubts: boolean): Design {
   const artefact = layout.artefacts.map(({ name }) => name === 'background' || !isContinuum(name));
   const nuisance = layout.nuisances.map(({ owner }) => owner === 0);
   const keep = [...artefact, ...nuisance].flatMap((kept, i) => (kept ? [i] : []));
-  const q = layout.eliminated;
-  const precision = new Float64Array(keep.length ** 2);
-  keep.forEach((i, r) => keep.forEach((j, c) => (precision[r * keep.length + c] = prior.precision[i * q + j])));
   return {
     ...design,
     layout: new Layout(
@@ -137,7 +135,7 @@ function certain(design: Design, doubts: boolean): Design {
       layout.nuisances.filter((_, i) => nuisance[i]),
     ),
     prior: {
-      precision,
+      precision: bandedOf(prior.precision, keep),
       precisionMean: Float64Array.from(keep, (i) => prior.precisionMean[i]),
       constant: prior.constant ?? 0,
     },
@@ -156,13 +154,9 @@ export function problemOf(scene: Scene, design: Design): PoissonProblem {
 const PROBLEMS = new WeakMap<Design, { readonly scene: Scene; readonly problem: PoissonProblem }>();
 
 function newProblem(scene: Scene, { layout, prior }: Design): PoissonProblem {
-  const k = layout.elements;
-  const q = layout.eliminated;
-  const p = layout.size;
-  const precision = new Float64Array(p * p);
-  const precisionMean = new Float64Array(p);
-  precisionMean.set(prior.precisionMean, k);
-  for (let i = 0; i < q; i++) precision.set(prior.precision.subarray(i * q, (i + 1) * q), (k + i) * p + k);
+  const precision = bandedAfter(layout.elements, prior.precision);
+  const precisionMean = new Float64Array(layout.size);
+  precisionMean.set(prior.precisionMean, layout.elements);
   const { lo, hi } = scene.range;
   const { columns } = layout;
   return {

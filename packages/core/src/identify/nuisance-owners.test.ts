@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { banded } from '../arithmetic/banded.ts';
 import { eliminate, withoutColumns } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { columnOf } from '../model/column.ts';
@@ -23,8 +24,7 @@ const counts = Float64Array.from(
   (_, i) => 10 + 80 * gaussian(21, i) + 30 * Math.sin(i) * 0.02 + 25 * slope(80, i),
 );
 const q = 4;
-const precision = new Float64Array(q * q);
-for (let k = 0; k < q; k++) precision[k * q + k] = k === 0 ? 1e-8 : 1e-3;
+const precision = banded(q, new Float64Array(q).fill(1e-3).fill(1e-8, 0, 1));
 const normal = normalEquations(columns, counts, new Float64Array(n).fill(0.1), 0, n);
 const elimination = eliminate(normal, 3, { precision, precisionMean: new Float64Array(q) });
 const own = new Map([0, 1, 2].map((e) => [e, [e + 1]] as const));

@@ -1,3 +1,4 @@
+import { Scratch } from '../arithmetic/scratch.ts';
 import { cash } from '../fit/cash.ts';
 import { affordableDesign, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
 import type { Expansion } from '../fit/expansion.ts';
@@ -23,6 +24,8 @@ export interface RoundStart extends Expansion {
   readonly banned: ReadonlySet<number>;
 }
 
+const NORMAL = new Scratch();
+
 /** The model made linear around a start, everything but the amounts eliminated. */
 export interface Linearised {
   readonly start: RoundStart;
@@ -38,7 +41,7 @@ export function linearised(frame: Frame, candidates: readonly number[], start: R
   const { layout } = design;
   const { filled } = bundleOf(layout.columns);
   frame.work?.spend(linearCost(layout.size, hi - lo, meeting(filled, layout.size, hi - lo)));
-  const normal = normalEquations(layout.columns, frame.counts, weights, lo, hi);
+  const normal = normalEquations(layout.columns, frame.counts, weights, lo, hi, NORMAL.of(layout.size ** 2));
   return { start, design, elimination: eliminate(normal, layout.elements, design.prior), own: ownColumnsOf(layout) };
 }
 

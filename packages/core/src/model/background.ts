@@ -1,4 +1,5 @@
 import { log } from '../arithmetic/exponential.ts';
+import type { Banded } from '../arithmetic/banded.ts';
 import type { Column } from './column.ts';
 import { lifted, slate } from './slate.ts';
 
@@ -45,17 +46,20 @@ export function putCubicBasis(out: Float64Array, at: number, t: number): void {
 /**
  * Adds the smoothness prior to a precision matrix: second differences of the coefficients are 0 within
  * CURVATURE_SIGMA times the level.
- * @param precision q × q, changed; background coefficients sit at `at` .. `at + count − 1`
+ * @param precision changed; background coefficients sit at `at` .. `at + count − 1`
  * @param level typical size of the coefficients, > 0
  */
-export function addSmoothness(precision: Float64Array, q: number, at: number, count: number, level: number): void {
-  const stencil = [1, -2, 1];
-  for (let i = 0; i + 2 < count; i++) {
-    const weight = 1 / ((i < SOFT_STENCILS ? SOFT_CURVATURE_SIGMA : CURVATURE_SIGMA) * level) ** 2;
-    for (let r = 0; r < 3; r++) {
-      for (let c = 0; c < 3; c++) precision[(at + i + r) * q + at + i + c] += weight * stencil[r] * stencil[c];
-    }
+export function addSmoothness({ own, next, second }: Banded, at: number, count: number, level: number): void {
+  for (let i = at; i + 2 < at + count; i++) {
+    const weight = 1 / ((i - at < SOFT_STENCILS ? SOFT_CURVATURE_SIGMA : CURVATURE_SIGMA) * level) ** 2;
+    // The products of 1, -2, 1 with each other.
+    own[i] += weight;
+    own[i + 1] += 4 * weight;
+    own[i + 2] += weight;
+    next[i] -= 2 * weight;
+    next[i + 1] -= 2 * weight;
+    second[i] += weight;
   }
   // A very wide bound on each coefficient, so that a spline without data stays finite.
-  for (let i = 0; i < count; i++) precision[(at + i) * q + at + i] += 1 / (100 * level) ** 2;
+  for (let i = at; i < at + count; i++) own[i] += 1 / (100 * level) ** 2;
 }

@@ -2,6 +2,7 @@
 // D apart, on b counts per channel of width w, the information on a line of N counts is N^2 w / (2 sigma sqrt(pi) b), and a second free
 // line takes the part rho^2 of it, rho = exp(-D^2 / (4 sigma^2)). So leaving the first line out costs that information times 1 - rho^2.
 import { describe, expect, it } from 'vitest';
+import { banded } from '../arithmetic/banded.ts';
 import { eliminate } from '../fit/eliminate.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { solveSubset } from '../fit/subset.ts';
@@ -28,7 +29,7 @@ function engine(distanceEv: number): number {
   const flat = new Float64Array(CHANNELS).fill(1);
   const counts = lines[0].map((_, i) => AREA * (lines[0][i] + lines[1][i]) + BACKGROUND);
   const weights = new Float64Array(CHANNELS).fill(1 / BACKGROUND);
-  const prior = { precision: Float64Array.of(1e30), precisionMean: Float64Array.of(1e30 * BACKGROUND) };
+  const prior = { precision: banded(1, Float64Array.of(1e30)), precisionMean: Float64Array.of(1e30 * BACKGROUND) };
   const normal = normalEquations(
     [...lines, flat].map((values) => columnOf(values)),
     counts,

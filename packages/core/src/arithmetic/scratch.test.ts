@@ -1,0 +1,20 @@
+import { expect, it } from 'vitest';
+import { Scratch } from './scratch.ts';
+
+it('gives the length that is asked for, on memory that it keeps, and zeros where they are asked for', () => {
+  const scratch = new Scratch();
+  const first = scratch.of(100).fill(7);
+  expect(first).toHaveLength(100);
+  expect(scratch.of(100)).toBe(first);
+  const less = scratch.of(40);
+  expect(less).toHaveLength(40);
+  expect(less.buffer).toBe(first.buffer);
+  expect(scratch.zeros(40)).toEqual(new Float64Array(40));
+});
+
+it('keeps no memory of a size that is asked for once', () => {
+  const scratch = new Scratch();
+  const large = scratch.of(2 ** 20 + 1);
+  expect(large.length).toBe(2 ** 20 + 1);
+  expect(scratch.of(2 ** 20 + 1) === large).toBe(false);
+});
