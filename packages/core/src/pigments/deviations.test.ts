@@ -1,34 +1,57 @@
 import { describe, expect, it } from 'vitest';
-import { Deviations, type Expected } from './deviations.ts';
-import type { Figures } from './figures.ts';
+import { deskFor, type Desk } from './desk.ts';
+import { lnWidening, moved, weighed, whitened } from './deviations.ts';
+import type { Amount, Evidence } from './evidence.ts';
+import type { Part } from './part.ts';
 
 /** The whole, three amounts measured, one that is not seen, one that is open. */
-const N = 6;
+const KINDS = ['at-most', 'measured', 'measured', 'measured', 'not-seen', 'at-most'] as const;
+const physics2 = [0.04, 0.04, 0.09, 0.0625, 0.01, 0.02];
 const places = [1, 2, 3];
 const counting = Float64Array.of(0, 2e-5, 0, 2e-5, 0, -1e-5, 0, -1e-5, 0);
 const physics = Float64Array.of(0.04, 0.01, 0.02, 0.01, 0.09, 0.005, 0.02, 0.005, 0.0625);
-const figures: Figures = {
-  value: new Float64Array(N),
-  counting: new Float64Array(N),
-  physics2: Float64Array.of(0.04, 0.04, 0.09, 0.0625, 0.01, 0.02),
-  atMost: Uint8Array.of(1, 0, 0, 0, 0, 1),
+const evidence: Evidence = {
+  amounts: KINDS.map((kind, i) => ({ kind, value: 0, counting: 0.01, physics: Math.sqrt(physics2[i]) }) as Amount),
+  place: new Int16Array(0),
   joint: { places, counting, physics },
-  all: Int32Array.from({ length: N }, (_, i) => i),
-  measured: Uint8Array.of(0, 1, 1, 1, 0, 0),
 };
-const expected: Expected = {
-  amounts: Float64Array.of(0.9, 0.3, 0.2, 0.1, 0.02, 0.05),
-  sigma: Float64Array.of(0, 0.01, 0.02, 0.015, 0.01, 0.03),
-  spread: Float64Array.of(0, 0.1, 0.3, 0, 0.2, 0.1),
+const N = KINDS.length;
+const holding = (...of: number[]): Part => ({
+  ...({ restsOnOpen: false, lnPrior: 0 } as Part),
+  places: Int32Array.from(of),
+  holds: Float64Array.from({ length: N }, (_, i) => (of.includes(i) ? 0.5 : 0)),
+  loose: new Float64Array(N),
+  along: new Float64Array(N),
+});
+
+/** What is expected of each: amounts, and standard deviations by counting and of the logarithm by spread. Of the whole nothing is asked. */
+const q = [0.9, 0.3, 0.2, 0.1, 0.02, 0.05];
+const sigma = [0, 0.01, 0.02, 0.015, 0.01, 0.03];
+const spread = [0, 0.1, 0.3, 0, 0.2, 0.1];
+
+/** A desk at that state; its places are in another order. */
+function deskAt(...of: number[]): Desk {
+  const desk = deskFor(evidence, [holding(...of)]);
+  const { at, size, state } = desk;
+  for (let j = 0; j < size; j++) {
+    state.amounts[j] = q[at[j]];
+    state.sigma2[j] = sigma[at[j]] ** 2;
+    state.spread2[j] = spread[at[j]] ** 2;
+  }
+  return desk;
+}
+const ofEach = ({ at, size }: Desk, values: Float64Array): number[] => {
+  const each = Array<number>(N).fill(0);
+  for (let j = 0; j < size; j++) each[at[j]] = values[j];
+  return each;
 };
-const { amounts: q, sigma, spread } = expected;
 
 /** The covariance as the docstring has it. */
 function covariance(withSpread = true): number[][] {
   return Array.from({ length: N }, (_, i) =>
     Array.from({ length: N }, (_, j) => {
       const [a, b] = [places.indexOf(i), places.indexOf(j)];
-      if (i === j) return sigma[i] ** 2 + q[i] ** 2 * (figures.physics2[i] + (withSpread ? spread[i] ** 2 : 0));
+      if (i === j) return sigma[i] ** 2 + q[i] ** 2 * (physics2[i] + (withSpread ? spread[i] ** 2 : 0));
       return a < 0 || b < 0 ? 0 : counting[a * 3 + b] + q[i] * q[j] * physics[a * 3 + b];
     }),
   );
@@ -48,57 +71,61 @@ function determinant(of: readonly (readonly number[])[], alone: readonly number[
 }
 
 describe('deviations from what is expected', () => {
-  const deviations = new Deviations(figures);
-  deviations.set(expected, figures.all);
+  const all = [0, 1, 2, 3, 4, 5];
 
-  it('are weighed by counting, physics and spread together: whitened twice they are V⁻¹ d', () => {
-    const d = Float64Array.of(0.1, 0.02, -0.03, 0.01, 0.004, -0.02);
-    const weighed = d.slice();
-    deviations.whiten(weighed);
-    const square = weighed.reduce((sum, value) => sum + value * value, 0);
-    deviations.unwhiten(weighed);
-    close(times(covariance(), weighed), [0, 0.02, -0.03, 0.01, 0.004, -0.02]);
+  it('are weighed by counting, physics and spread together: V⁻¹ d, by way of L⁻¹ d', () => {
+    const d = [0.1, 0.02, -0.03, 0.01, 0.004, -0.02];
+    const desk = deskAt(...all);
+    const { at, size, joined: m, equations } = desk;
+    const { rows, gap, alone2 } = equations;
+    for (let j = 0; j < m; j++) rows[m * m + j] = d[at[j]];
+    for (let j = m; j < size; j++) gap[j] = d[at[j]];
+    whitened(desk, 1);
+    let square = 0;
+    for (let j = 0; j < m; j++) square += rows[m * m + j] ** 2;
+    for (let j = m; j < size; j++) if (alone2[j] > 0) square += gap[j] ** 2 / alone2[j];
+    weighed(desk, m * m);
+    const each = ofEach(desk, gap);
+    close(times(covariance(), each), [0, 0.02, -0.03, 0.01, 0.004, -0.02]);
     // Of the whole nothing is asked.
-    expect(weighed[0]).toBe(0);
-    expect(asked.reduce((sum, i) => sum + d[i] * weighed[i], 0)).toBeCloseTo(square, 9);
+    expect(each[0]).toBe(0);
+    expect(asked.reduce((sum, i) => sum + d[i] * each[i], 0)).toBeCloseTo(square, 9);
   });
 
-  it('are whitened from where they begin, whichever elements they have', () => {
-    for (const first of [1, 2, 3, 4]) {
-      const alone = new Float64Array(N);
-      alone.fill(0.01, first);
-      const shifted = new Float64Array(2 * N);
-      shifted.set(alone, N);
-      deviations.whiten(alone);
-      deviations.whiten(shifted, N);
-      close(shifted.subarray(N), [...alone]);
-      expect(shifted.subarray(0, N).every((value) => value === 0)).toBe(true);
-    }
+  it('are widened by spread: by the determinant over what mixtures are judged by, without what others may hold as well', () => {
+    const desk = deskAt(...all);
+    whitened(desk, 0);
+    const [wide, narrow] = [determinant(covariance(), [4]), determinant(covariance(false), [4])];
+    expect(2 * lnWidening(desk)).toBeCloseTo(Math.log(wide / narrow), 9);
   });
 
-  it('have a volume: the determinant over what mixtures are judged by, without what others may hold as well', () => {
-    expect(2 * deviations.lnDeterminant()).toBeCloseTo(Math.log(determinant(covariance(), [4])), 9);
-    const rigid = new Deviations(figures);
-    rigid.set(expected, figures.all, false);
-    expect(2 * rigid.lnDeterminant()).toBeCloseTo(Math.log(determinant(covariance(false), [4])), 9);
-  });
-
-  it('are reckoned at the places that are asked for', () => {
-    const fewer = new Deviations(figures);
-    fewer.set(expected, Int32Array.of(0, 1, 2, 3));
-    expect(2 * fewer.lnDeterminant()).toBeCloseTo(Math.log(determinant(covariance(), [])), 9);
+  it('are reckoned with at the places that the parts hold, and at those that counting ties together', () => {
+    const desk = deskAt(0, 1);
+    expect([...desk.at.subarray(0, desk.size)]).toEqual([1, 2, 3, 0]);
+    whitened(desk, 0);
+    const [wide, narrow] = [determinant(covariance(), []), determinant(covariance(false), [])];
+    expect(2 * lnWidening(desk)).toBeCloseTo(Math.log(wide / narrow), 9);
   });
 
   it('move each amount by physics and spread: their covariance times q V⁻¹ d', () => {
-    const weighed = Float64Array.of(0, 3, -2, 1, 0.5, 4);
-    const u = new Float64Array(N);
-    deviations.moved(expected, weighed, u);
-    const own = (i: number): number => figures.physics2[i] + spread[i] ** 2;
+    const weights = [0, 3, -2, 1, 0.5, 4];
+    const desk = deskAt(...all);
+    const { at, size, equations } = desk;
+    for (let j = 0; j < size; j++) equations.gap[j] = weights[at[j]];
+    moved(desk);
+    const own = (i: number): number => physics2[i] + spread[i] ** 2;
     const together = (i: number): number =>
       places.reduce(
-        (sum, j, b) => sum + (i === j ? own(i) : physics[places.indexOf(i) * 3 + b]) * q[j] * weighed[j],
+        (sum, j, b) => sum + (i === j ? own(i) : physics[places.indexOf(i) * 3 + b]) * q[j] * weights[j],
         0,
       );
-    close(u, [0, together(1), together(2), together(3), own(4) * q[4] * 0.5, own(5) * q[5] * 4]);
+    close(ofEach(desk, equations.change), [
+      0,
+      together(1),
+      together(2),
+      together(3),
+      own(4) * q[4] * 0.5,
+      own(5) * q[5] * 4,
+    ]);
   });
 });

@@ -1,114 +1,11 @@
 import { exp, log } from '../arithmetic/exponential.ts';
-import { Deviations, type Expected } from './deviations.ts';
-import type { Evidence } from './evidence.ts';
-import { type Figures, figuresOf, placesOf } from './figures.ts';
-import type { Part } from './part.ts';
+import { type Desk } from './desk.ts';
+import { moved, weighed, whitened } from './deviations.ts';
 
 /** What any material may hold of any other element, mass fraction, one standard deviation. Chosen. */
 export const IMPURITY = 0.003;
 
 const DAMPING = 1e-3;
-
-/** What fits of k parts reckon on, made once for an evidence: thousands of fits follow each other, and none reckons inside another. */
-export interface Desk {
-  readonly figures: Figures;
-  /** Places that the amounts of the parts depend on; the others stay as they are. */
-  at: Int32Array;
-  readonly state: State;
-  readonly equations: Equations;
-  readonly deviations: Deviations;
-  /** Logarithms of the fractions, and those by which physics and spread move what is expected of each element. */
-  readonly ln: Float64Array;
-  readonly u: Float64Array;
-  /** What the step before asked for. */
-  readonly last: Pick<Equations, 'move' | 'change'>;
-}
-
-const DESKS = new WeakMap<Evidence, Desk[]>();
-
-/** A desk cleared for a fit of these parts. */
-export function deskFor(evidence: Evidence, parts: readonly Part[]): Desk {
-  const desks = DESKS.get(evidence) ?? [];
-  DESKS.set(evidence, desks);
-  const desk = (desks[parts.length] ??= emptyDesk(figuresOf(evidence), parts.length));
-  desk.at = placesOf(desk.figures, parts);
-  desk.u.fill(0);
-  desk.equations.normal.fill(0);
-  desk.last.move.fill(0);
-  desk.last.change.fill(0);
-  return desk;
-}
-
-function emptyDesk(figures: Figures, k: number): Desk {
-  const n = figures.value.length;
-  return {
-    figures,
-    at: figures.all,
-    state: emptyState(n, k),
-    equations: emptyEquations(n, k),
-    deviations: new Deviations(figures),
-    ln: new Float64Array(k),
-    u: new Float64Array(n),
-    last: { move: new Float64Array(k), change: new Float64Array(n) },
-  };
-}
-
-/** The linear equations of one step, of independent rows of unit variance, and their normal equations. */
-export interface Equations {
-  /** Derivatives of what is expected of each element by the logarithm of each fraction; part by part. */
-  readonly slope: Float64Array;
-  readonly gap: Float64Array;
-  readonly normal: Float64Array;
-  readonly right: Float64Array;
-  /** The same matrix, damped and eliminated. */
-  readonly damped: Float64Array;
-  /** The step that solves it: of the logarithms of the fractions, and of the factors u. */
-  readonly move: Float64Array;
-  readonly change: Float64Array;
-}
-
-function emptyEquations(n: number, k: number): Equations {
-  return {
-    slope: new Float64Array(k * n),
-    gap: new Float64Array(n),
-    normal: new Float64Array(k * k),
-    right: new Float64Array(k),
-    damped: new Float64Array(k * k),
-    move: new Float64Array(k),
-    change: new Float64Array(n),
-  };
-}
-
-export function setEquations(
-  { figures, at, state, equations: { slope, gap, normal, right }, deviations, u }: Desk,
-  parts: readonly Part[],
-): void {
-  const { fractions, held, amounts: q } = state;
-  const [n, k] = [gap.length, parts.length];
-  deviations.set(state, at);
-  for (let j = 0; j < at.length; j++) gap[at[j]] = figures.value[at[j]] - q[at[j]] + u[at[j]] * q[at[j]];
-  for (let a = 0; a < k; a++) {
-    const { holds, places } = parts[a];
-    slope.fill(0, a * n, (a + 1) * n);
-    for (let p = 0; p < places.length; p++) {
-      const i = places[p];
-      if (held[i] > 0) slope[a * n + i] = (q[i] / held[i]) * fractions[a] * holds[i];
-    }
-    deviations.whiten(slope, a * n);
-  }
-  deviations.whiten(gap);
-  for (let a = 0; a < k; a++) {
-    right[a] = dot(at, slope, a * n, gap, 0);
-    for (let b = 0; b <= a; b++) normal[a * k + b] = normal[b * k + a] = dot(at, slope, a * n, slope, b * n);
-  }
-}
-
-function dot(at: Int32Array, x: Float64Array, fromX: number, y: Float64Array, fromY: number): number {
-  let sum = 0;
-  for (let j = 0; j < at.length; j++) sum += x[fromX + at[j]] * y[fromY + at[j]];
-  return sum;
-}
-
 /** No logarithm moves farther in one step. */
 const LONGEST_STEP = 1.5;
 const LEAST_LN = log(1e-6);
@@ -120,91 +17,134 @@ export function startFrom({ ln }: Desk, fractions: ArrayLike<number>): void {
   for (let a = 0; a < ln.length; a++) ln[a] = Math.max(LEAST_LN, log(fractions[a]));
 }
 
-/** The step that the equations ask for, kept within bounds. @param fixed index of a part whose fraction stays; -1 for none */
-export function askStep({ at, state, equations, deviations, ln, u }: Desk, fixed: number): void {
-  const { slope, gap, move, change } = equations;
-  const n = gap.length;
-  solve(equations, move.length, fixed);
-  for (let a = 0; a < move.length; a++) {
-    move[a] = Math.max(LEAST_LN, ln[a] + bounded(move[a])) - ln[a];
-    for (let j = 0; j < at.length; j++) gap[at[j]] -= slope[a * n + at[j]] * move[a];
+/** What is expected at the desk's logarithms. */
+export function setState({
+  k,
+  stride,
+  size,
+  value,
+  counting2,
+  atMost,
+  holds,
+  loose2,
+  along,
+  ln,
+  u,
+  state: { fractions, held, amounts, spread2, sigma2 },
+}: Desk): void {
+  for (let a = 0; a < k; a++) fractions[a] = exp(ln[a]);
+  for (let j = 0; j < size; j++) {
+    let sum = 0;
+    let variance = 0;
+    let beside = 0;
+    for (let a = 0, at = j; a < k; a++, at += stride) {
+      const own = fractions[a] * holds[at];
+      sum += own;
+      variance += own * own * loose2[at];
+      beside += fractions[a] * along[at];
+    }
+    const q = u[j] === 0 ? sum : sum * exp(u[j]);
+    held[j] = sum;
+    amounts[j] = q;
+    spread2[j] = sum > 0 ? variance / (sum * sum) : 0;
+    // Something above what is held may be an impurity or a companion.
+    const excess2 = value[j] > q ? IMPURITY * IMPURITY + beside * beside : 0;
+    sigma2[j] = atMost[j] === 1 && sum <= value[j] ? 0 : counting2[j] + excess2;
   }
-  deviations.unwhiten(gap);
-  deviations.moved(state, gap, change);
-  for (let j = 0; j < at.length; j++) change[at[j]] = bounded(change[at[j]] - u[at[j]]);
+}
+
+/** The equations of the next step: the gap against what is expected, by the logarithm of each fraction. */
+export function setEquations(desk: Desk): void {
+  const { k, stride, size, joined: m, value, holds, u, state, equations } = desk;
+  const { fractions, held, amounts } = state;
+  const { rows, slope, gap, alone2, normal, right } = equations;
+  for (let j = 0; j < size; j++) {
+    const q = amounts[j];
+    const off = value[j] - q + u[j] * q;
+    const grown = held[j] > 0 ? q / held[j] : 0;
+    if (j < m) {
+      for (let a = 0; a < k; a++) rows[(m + a) * m + j] = grown * fractions[a] * holds[a * stride + j];
+      rows[(m + k) * m + j] = off;
+    } else {
+      for (let a = 0; a < k; a++) slope[a * stride + j] = grown * fractions[a] * holds[a * stride + j];
+      gap[j] = off;
+    }
+  }
+  whitened(desk, k + 1);
+  for (let a = 0; a < k; a++) {
+    const own = (m + a) * m;
+    right[a] = dot(rows, own, (m + k) * m, m);
+    for (let b = 0; b <= a; b++) normal[a * k + b] = dot(rows, own, (m + b) * m, m);
+  }
+  for (let j = m; j < size; j++) {
+    if (alone2[j] === 0) continue;
+    for (let a = 0; a < k; a++) {
+      const own = slope[a * stride + j] / alone2[j];
+      if (own === 0) continue;
+      right[a] += own * gap[j];
+      for (let b = 0; b <= a; b++) normal[a * k + b] += own * slope[b * stride + j];
+    }
+  }
+  for (let a = 0; a < k; a++) for (let b = 0; b < a; b++) normal[b * k + a] = normal[a * k + b];
+}
+
+function dot(x: Float64Array, from: number, other: number, length: number): number {
+  let sum = 0;
+  for (let j = 0; j < length; j++) sum += x[from + j] * x[other + j];
+  return sum;
+}
+
+/** The step that the equations ask for, kept within bounds. @param fixed index of a part whose fraction stays; -1 for none */
+export function askStep(desk: Desk, fixed: number): void {
+  const { k, stride, size, joined: m, ln, u, equations } = desk;
+  const { rows, slope, gap, move, change } = equations;
+  solve(desk, fixed);
+  for (let a = 0; a < k; a++) {
+    move[a] = Math.max(LEAST_LN, ln[a] + bounded(move[a])) - ln[a];
+    for (let j = 0; j < m; j++) rows[(m + k) * m + j] -= rows[(m + a) * m + j] * move[a];
+    for (let j = m; j < size; j++) gap[j] -= slope[a * stride + j] * move[a];
+  }
+  weighed(desk, (m + k) * m);
+  moved(desk);
+  for (let j = 0; j < size; j++) change[j] = bounded(change[j] - u[j]);
 }
 
 const bounded = (step: number): number => Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, step));
 
 /** Whether the step that is asked for leads back from where the last one led: the weights change with the way, and may go to and fro. */
-export function turnsBack({ at, equations: { move, change }, last }: Desk): boolean {
+export function turnsBack({ k, size, equations: { move, change }, last }: Desk): boolean {
   let along = 0;
-  for (let a = 0; a < move.length; a++) along += move[a] * last.move[a];
-  for (let j = 0; j < at.length; j++) along += change[at[j]] * last.change[at[j]];
+  for (let a = 0; a < k; a++) along += move[a] * last.move[a];
+  for (let j = 0; j < size; j++) along += change[j] * last.change[j];
   return along < 0;
 }
 
 /** Takes a part of the step that is asked for; the largest change of a logarithm that matters. */
-export function takeStep({ at, equations: { move, change }, ln, u, last }: Desk, length: number): number {
+export function takeStep({ k, size, equations: { move, change }, ln, u, last }: Desk, length: number): number {
   let largest = 0;
-  for (let a = 0; a < move.length; a++) {
+  for (let a = 0; a < k; a++) {
+    const step = length * move[a];
     last.move[a] = move[a];
-    ln[a] += length * move[a];
+    ln[a] += step;
     // How little there is of a part that goes does not matter.
-    if (move[a] > 0 || ln[a] > GONE_LN) largest = Math.max(largest, Math.abs(length * move[a]));
+    if (step > 0 || ln[a] > GONE_LN) largest = Math.max(largest, Math.abs(step));
   }
-  for (let j = 0; j < at.length; j++) {
-    const i = at[j];
-    last.change[i] = change[i];
-    u[i] += length * change[i];
-    largest = Math.max(largest, Math.abs(length * change[i]));
+  for (let j = 0; j < size; j++) {
+    const step = length * change[j];
+    last.change[j] = change[j];
+    u[j] += step;
+    largest = Math.max(largest, Math.abs(step));
   }
   return largest;
 }
 
-/** What depends on the fractions, and what is expected with the physics at its most likely. */
-export interface State extends Expected {
-  readonly fractions: Float64Array;
-  readonly held: Float64Array;
-}
-
-function emptyState(n: number, k: number): State {
-  const empty = (): Float64Array => new Float64Array(n);
-  return { fractions: new Float64Array(k), held: empty(), spread: empty(), amounts: empty(), sigma: empty() };
-}
-
-/** @param at places to work out; those that the parts' amounts depend on, if left out */
-export function setState(desk: Desk, parts: readonly Part[], at = desk.at): void {
-  const { figures, state, ln, u } = desk;
-  const { value, counting, atMost } = figures;
-  const { fractions, held, spread, amounts: q, sigma } = state;
-  for (let m = 0; m < parts.length; m++) fractions[m] = exp(ln[m]);
-  for (let j = 0; j < at.length; j++) {
-    const i = at[j];
-    let sum = 0;
-    let variance = 0;
-    let along = 0;
-    for (let m = 0; m < parts.length; m++) {
-      const own = fractions[m] * parts[m].holds[i];
-      const loose = own * parts[m].loose[i];
-      sum += own;
-      variance += loose * loose;
-      along += fractions[m] * parts[m].along[i];
-    }
-    held[i] = sum;
-    spread[i] = sum > 0 ? Math.sqrt(variance) / sum : 0;
-    q[i] = u[i] === 0 ? sum : sum * exp(u[i]);
-    // Something above what is held may be an impurity or a companion.
-    const excess = value[i] > q[i] ? IMPURITY * IMPURITY + along * along : 0;
-    sigma[i] = atMost[i] && sum <= value[i] ? 0 : Math.sqrt(counting[i] * counting[i] + excess);
-  }
-}
-
 /** Solves the damped normal equations of at most a few unknowns by elimination; a fixed one does not move. */
-function solve({ normal, right, damped: a, move: x }: Equations, k: number, fixed: number): void {
-  a.set(normal);
-  x.set(right);
-  for (let i = 0; i < k; i++) a[i * k + i] = a[i * k + i] * (1 + DAMPING) + DAMPING;
+function solve({ k, equations: { normal, right, damped: a, move: x } }: Desk, fixed: number): void {
+  for (let i = 0; i < k * k; i++) a[i] = normal[i];
+  for (let i = 0; i < k; i++) {
+    x[i] = right[i];
+    a[i * k + i] = a[i * k + i] * (1 + DAMPING) + DAMPING;
+  }
   if (fixed >= 0) {
     for (let i = 0; i < k; i++) a[i * k + fixed] = a[fixed * k + i] = i === fixed ? 1 : 0;
     x[fixed] = 0;

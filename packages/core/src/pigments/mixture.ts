@@ -1,17 +1,9 @@
 import { log } from '../arithmetic/exponential.ts';
-import type { Amount, Evidence } from './evidence.ts';
+import type { Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
-import {
-  askStep,
-  deskFor,
-  type Desk,
-  IMPURITY,
-  setEquations,
-  setState,
-  startFrom,
-  takeStep,
-  turnsBack,
-} from './mixture-steps.ts';
+import { type Desk, deskFor } from './desk.ts';
+import { lnWidening, weighed, whitened } from './deviations.ts';
+import { askStep, IMPURITY, setEquations, setState, startFrom, takeStep, turnsBack } from './mixture-steps.ts';
 import { PRIORS } from './priors.ts';
 import { lnSharesOf } from './shares.ts';
 import { copied, stretch } from '../arithmetic/stretch.ts';
@@ -37,7 +29,7 @@ export interface Mixture {
 }
 
 /** What an element costs at most that is left to a material not among the known ones, as chi-square. Chosen. */
-const UNKNOWN = 40;
+export const UNKNOWN = 40;
 
 const MOST_STEPS = 25;
 const STILL = 1e-3;
@@ -55,48 +47,66 @@ const [SHORTER, LONGER] = [0.5, 1.5];
 export function fitMixture(evidence: Evidence, parts: readonly Part[], start: ArrayLike<number>, fixed = -1): Mixture {
   const desk = deskFor(evidence, parts);
   startFrom(desk, start);
-  setState(desk, parts);
+  setState(desk);
   let length = 1;
   for (let step = 0; step < MOST_STEPS && parts.length > 0; step++) {
-    setEquations(desk, parts);
+    setEquations(desk);
     askStep(desk, fixed);
     length = turnsBack(desk) ? SHORTER * length : Math.min(1, LONGER * length);
     const largest = takeStep(desk, length);
-    setState(desk, parts);
+    setState(desk);
     if (largest < STILL) break;
   }
+  if (raiseOpen(desk, parts)) setState(desk);
   return concluded(parts, desk);
 }
 
 function concluded(parts: readonly Part[], desk: Desk): Mixture {
-  const { figures, state, deviations, u, equations } = desk;
-  const { all, value } = figures;
-  setState(desk, parts, all);
-  if (raiseOpen(desk, parts)) setState(desk, parts, all);
-  const [fractions, held, q] = [copied(state.fractions), copied(state.held), state.amounts];
-  const single = stretch(all.length);
-  for (let i = 0; i < all.length; i++) single[i] = value[i] - q[i] + u[i] * q[i];
-  const { gap } = equations;
-  gap.set(single);
-  deviations.set(state, all);
-  deviations.whiten(gap);
-  deviations.unwhiten(gap);
-  let chi2 = 0;
-  for (let i = 0; i < single.length; i++) {
-    single[i] *= gap[i];
-    if (held[i] < value[i]) single[i] = Math.min(UNKNOWN, single[i]);
-    chi2 += single[i];
-  }
-  const wide = deviations.lnDeterminant();
-  deviations.set(state, all, false);
-  const volume = wide - deviations.lnDeterminant();
-  const k = parts.length;
+  const { k, at, size, state, equations } = desk;
+  const { normal } = equations;
+  const fractions = copied(state.fractions);
   const relative = stretch(k);
-  for (let m = 0; m < k; m++) relative[m] = Math.min(1, 1 / Math.sqrt(equations.normal[m * k + m] || 1));
-  const lnAmounts = -chi2 / 2 - volume + PRIORS.part.value * k;
-  const lnShares = lnSharesOf(fractions, equations.normal);
-  const lnWeight = parts.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, lnAmounts + lnShares);
-  return { parts, fractions, relative, held, deviations: single, chi2, lnAmounts, lnShares, lnWeight };
+  for (let a = 0; a < k; a++) relative[a] = Math.min(1, 1 / Math.sqrt(normal[a * k + a] || 1));
+  const held = stretch(desk.figures.value.length);
+  for (let j = 0; j < size; j++) held[at[j]] = state.held[j];
+  const deviations = deviationsOf(desk, parts);
+  let chi2 = 0;
+  for (let i = 0; i < deviations.length; i++) chi2 += deviations[i];
+  const lnAmounts = -chi2 / 2 - lnWidening(desk) + PRIORS.part.value * k;
+  const lnShares = lnSharesOf(fractions, normal);
+  let lnWeight = lnAmounts + lnShares;
+  for (let a = 0; a < k; a++) lnWeight += parts[a].lnPrior - PRIORS.part.value;
+  return { parts, fractions, relative, held, deviations, chi2, lnAmounts, lnShares, lnWeight };
+}
+
+/** Squared deviations, aligned with the evidence. */
+function deviationsOf(desk: Desk, parts: readonly Part[]): Float64Array {
+  const { figures, wanted, at, size, joined: m, value, u, state, equations } = desk;
+  const { fractions, held, amounts } = state;
+  const { rows, gap } = equations;
+  const deviations = stretch(wanted.length);
+  for (let j = 0; j < size; j++) {
+    const off = value[j] - amounts[j] + u[j] * amounts[j];
+    deviations[at[j]] = off;
+    if (j < m) rows[m * m + j] = off;
+    else gap[j] = off;
+  }
+  whitened(desk, 1);
+  weighed(desk, m * m);
+  for (let j = 0; j < size; j++) {
+    const i = at[j];
+    deviations[i] *= gap[j];
+    if (held[j] < value[j]) deviations[i] = Math.min(UNKNOWN, deviations[i]);
+  }
+  // What the mixture does not hold is an impurity of it, or came along.
+  for (let i = 0; i < wanted.length; i++) {
+    if (wanted[i] === 1 || figures.atMost[i] === 1 || figures.value[i] === 0) continue;
+    let beside = 0;
+    for (let a = 0; a < parts.length; a++) beside += fractions[a] * parts[a].along[i];
+    const variance = figures.counting[i] ** 2 + IMPURITY * IMPURITY + beside * beside;
+    deviations[i] = Math.min(UNKNOWN, figures.value[i] ** 2 / variance);
+  }
+  return deviations;
 }
 
 /**
@@ -104,32 +114,21 @@ function concluded(parts: readonly Part[], desk: Desk): Mixture {
  * share. Its being small would else count against it.
  * @returns whether a part was raised
  */
-function raiseOpen({ figures: { value, counting, atMost }, state, ln }: Desk, parts: readonly Part[]): boolean {
-  const fair = PRIORS.share.value * state.fractions.reduce((sum, fraction) => sum + fraction, 0);
+function raiseOpen(desk: Desk, parts: readonly Part[]): boolean {
+  const { stride, size, value, counting2, atMost, holds, ln, state } = desk;
+  const { fractions, held } = state;
   let raised = false;
-  parts.forEach(({ restsOnOpen, holds }, a) => {
-    if (!restsOnOpen) return;
-    let most = Math.max(fair, state.fractions[a]);
-    for (let i = 0; i < holds.length; i++) {
-      const left = value[i] + (atMost[i] ? 0 : counting[i]) - state.held[i];
-      if (holds[i] > 0) most = Math.min(most, state.fractions[a] + Math.max(0, left) / holds[i]);
+  for (let a = 0; a < parts.length; a++) {
+    if (!parts[a].restsOnOpen) continue;
+    const fair = PRIORS.share.value * fractions.reduce((sum, fraction) => sum + fraction, 0);
+    let most = Math.max(fair, fractions[a]);
+    for (let j = 0; j < size; j++) {
+      const own = holds[a * stride + j];
+      const left = value[j] + (atMost[j] === 1 ? 0 : Math.sqrt(counting2[j])) - held[j];
+      if (own > 0) most = Math.min(most, fractions[a] + Math.max(0, left) / own);
     }
     ln[a] = log(most);
     raised = true;
-  });
+  }
   return raised;
-}
-
-/**
- * Quick estimate of an element's squared deviation where `held` of it is offered: the smaller of counting's and the logarithm's,
- * joined smoothly. Only for choosing what to fit.
- */
-export function quickDeviation({ kind, value, counting, physics }: Amount, held: number): number {
-  if (kind === 'at-most' && held <= value) return 0;
-  const off = value - held;
-  const linear = (off * off) / (counting * counting + (off > 0 ? IMPURITY * IMPURITY : 0));
-  const most = held < value ? UNKNOWN : Infinity;
-  if (held <= counting || linear === 0) return Math.min(most, linear);
-  const logarithmic = (log(Math.max(value, counting) / held) / physics) ** 2;
-  return logarithmic === 0 ? 0 : Math.min(most, 1 / (1 / linear + 1 / logarithmic));
 }

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Amount } from './evidence.ts';
-import { quickDeviation } from './mixture.ts';
+import { figuresOf } from './figures.ts';
+import { quickDeviation as quickDeviationAt } from './promise.ts';
 
+const quickDeviation = (amount: Amount, held: number): number => {
+  const joint = { places: [], counting: new Float64Array(0), physics: new Float64Array(0) };
+  return quickDeviationAt(figuresOf({ amounts: [amount], place: new Int16Array(0), joint }), 0, held);
+};
 const amount = (more: Partial<Amount> = {}): Amount => ({
   ...{ symbol: 'Pb', z: 82, kind: 'measured', seen: true, value: 0.3, counting: 0.01, physics: 0.2, limit: null },
   ...more,

@@ -1,9 +1,11 @@
 import { exp } from '../arithmetic/exponential.ts';
-import { MAX_Z } from '../atomic/elements.ts';
 import { type Evidence, isTelling } from './evidence.ts';
-import { fitMixture, type Mixture, quickDeviation } from './mixture.ts';
+import { figuresOf } from './figures.ts';
+import type { Fits } from './fits.ts';
+import type { Mixture } from './mixture.ts';
 import type { Part } from './part.ts';
 import { PRIORS } from './priors.ts';
+import { promising } from './promise.ts';
 
 /** Most materials in one explanation, medium and mounting apart. */
 export const MOST_PARTS = 4;
@@ -69,131 +71,20 @@ const isLacking = ({ chi2 }: Mixture): boolean => chi2 >= -2 * PRIORS.part.value
 /** The mixture with each of the parts that promise most. */
 function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixture[] {
   if (!isLacking(mixture)) return [];
-  const { amounts } = fitted.evidence;
-  const before = mixture.held.map((held, i) => quickDeviation(amounts[i], held));
-  const promising: Promised[] = [];
-  for (const part of parts) {
-    if (mixture.parts.includes(part)) continue;
-    const promised = promise(mixture, before, part, fitted.evidence);
-    if (promised !== null) promising.push(promised);
-  }
-  return promising
-    .sort((a, b) => b.gain / 2 + b.part.lnPrior - (a.gain / 2 + a.part.lnPrior))
-    .slice(0, TRIED)
-    .map(({ part, fraction }) => fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]));
-}
-
-interface Promised {
-  readonly part: Part;
-  readonly gain: number;
-  readonly fraction: number;
-}
-
-/**
- * Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack, the least or the
- * typical one of them; null where that does not pay for one more part.
- */
-function promise({ held }: Mixture, before: Float64Array, part: Part, evidence: Evidence): Promised | null {
-  const { amounts } = evidence;
-  let most = -PRIORS.part.value;
-  let best = 0;
-  // No more can be gained than is left over now.
-  let left = 0;
-  for (let k = 0; k < part.places.length; k++) left += before[part.places[k]];
-  if (left <= most) return null;
-  const number = lacking(held, part, evidence);
-  for (let way = 0; way < Math.min(2, number); way++) {
-    const fraction = LACKING[way === 0 ? 0 : number >> 1];
-    let gain = 0;
-    for (let k = 0; k < part.places.length; k++) {
-      const i = part.places[k];
-      gain += before[i] - quickDeviation(amounts[i], held[i] + fraction * part.holds[i]);
-    }
-    if (gain > most) {
-      most = gain;
-      best = fraction;
-    }
-  }
-  return best > 0 ? { part, gain: most, fraction: best } : null;
-}
-
-/** Fractions that make up for what measured elements lack: tens of thousands of lists follow each other, and none is kept. */
-const LACKING = new Float64Array(MAX_Z + 1);
-
-/** Lists the fractions that make up for what each of its measured elements lacks, ascending; how many. */
-function lacking(held: Float64Array, { holds, places, room }: Part, { amounts }: Evidence): number {
-  let number = 0;
-  for (let k = 0; k < places.length; k++) {
-    const i = places[k];
-    const { kind, value } = amounts[i];
-    if (kind !== 'measured' || value <= held[i]) continue;
-    const fraction = Math.min(room.most, (value - held[i]) / holds[i]);
-    let place = number++;
-    for (; place > 0 && LACKING[place - 1] > fraction; place--) LACKING[place] = LACKING[place - 1];
-    LACKING[place] = fraction;
-  }
-  return number;
+  return promising(mixture, parts, figuresOf(fitted.evidence), TRIED).map(({ part, fraction }) =>
+    fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]),
+  );
 }
 
 /** ln of the likelihood that is lost when the part is left out that is missed least; whatever a part costs. */
 export function leastLoss({ parts, fractions, lnAmounts }: Mixture, fitted: Fits): number {
-  const losses = parts.map((left) => {
-    const rest = parts.filter((part) => part !== left);
-    const start = [...fractions].filter((_, m) => parts[m] !== left);
-    return lnAmounts - PRIORS.part.value - fitted.of(rest, start).lnAmounts;
-  });
-  return Math.min(...losses);
-}
-
-/** Beyond the number of any materials there are: four such numbers make one that is exact. */
-const MOST_NUMBERED = 8192;
-
-/** Every mixture fitted so far, each once; the empty one from the start. */
-export class Fits {
-  readonly evidence: Evidence;
-  readonly #numbers = new Map<Part, number>();
-  readonly #mixtures = new Map<number, Mixture>();
-
-  constructor(evidence: Evidence) {
-    this.evidence = evidence;
-    this.of([], []);
+  let least = Infinity;
+  for (let m = 0; m < parts.length; m++) {
+    const rest = fitted.of(
+      parts.toSpliced(m, 1),
+      fractions.filter((_, other) => other !== m),
+    );
+    least = Math.min(least, lnAmounts - PRIORS.part.value - rest.lnAmounts);
   }
-
-  /** @param start fractions to start from; where the measured elements of each part point, if left out */
-  of(parts: readonly Part[], start?: readonly number[]): Mixture {
-    const key = this.#keyOf(parts);
-    const known = this.#mixtures.get(key);
-    if (known) return known;
-    const mixture = fitMixture(this.evidence, parts, start ?? parts.map((part) => startOf(part, this.evidence)));
-    this.#mixtures.set(key, mixture);
-    return mixture;
-  }
-
-  all(): Mixture[] {
-    return [...this.#mixtures.values()];
-  }
-
-  /** One number for a set of parts, in whatever order. */
-  #keyOf(parts: readonly Part[]): number {
-    const numbers = parts.map((part) => this.#numberOf(part)).sort((a, b) => a - b);
-    return numbers.reduce((key, number) => key * MOST_NUMBERED + number, 0);
-  }
-
-  /** From 1. */
-  #numberOf(part: Part): number {
-    const known = this.#numbers.get(part);
-    if (known !== undefined) return known;
-    const number = this.#numbers.size + 1;
-    this.#numbers.set(part, number);
-    return number;
-  }
-}
-
-/** What its measured elements ask for, at the median, but no more than there is room for. */
-function startOf({ holds, room }: Part, { amounts }: Evidence): number {
-  const asked = amounts.flatMap(({ kind, value }, i) =>
-    kind === 'measured' && holds[i] > 0.01 ? [value / holds[i]] : [],
-  );
-  asked.sort((a, b) => a - b);
-  return Math.max(1e-4, Math.min(room.most, asked[asked.length >> 1] ?? 0.1));
+  return least;
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { findingsOf } from '../../../../tests/fixtures/amounts.ts';
+import { Fits } from './fits.ts';
 import { MATERIALS } from './knowledge.ts';
-import { Fits, leastLoss } from './search.ts';
+import { leastLoss } from './search.ts';
 import { weigher } from './weigh.ts';
 
 /** Invented grains in oil: a plain one, one of two, one of five. */

@@ -3,11 +3,12 @@ import type { Finding } from '../identify/finding.ts';
 import { sameParts } from './alike.ts';
 import { explanationsOf, type Explanation, type ObservationTerm } from './explanations.ts';
 import { type Evidence, evidenceOf, isTelling, reduced } from './evidence.ts';
+import { Fits } from './fits.ts';
 import type { Material } from './knowledge.ts';
 import { fitMixture, type Mixture } from './mixture.ts';
 import { isTellingMaterial, type Part, partOf } from './part.ts';
 import { PRIORS } from './priors.ts';
-import { Fits, isWorthTrying, leastLoss, searchMixtures } from './search.ts';
+import { isWorthTrying, leastLoss, searchMixtures } from './search.ts';
 
 /** A material whose best explanation is this far below the best of all by the amounts, a three-hundredth, is ruled out. Chosen. */
 export const MOST_BELOW = log(300);
