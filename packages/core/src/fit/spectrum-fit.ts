@@ -10,6 +10,7 @@ import type { Expansion, Scene } from './expansion.ts';
 import { groupHeights } from './heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
+import { MATRIX_STEP, nextMatrix, type MatrixTried } from './matrix-step.ts';
 import { fitPoisson } from './poisson.ts';
 import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
 
@@ -35,7 +36,7 @@ export interface SpectrumFitOptions {
   readonly maxExpansions?: number;
   /** Newton steps per expansion. */
   readonly maxIterations?: number;
-  /** Chi-square at which Newton steps end; as fitPoisson has it. */
+  /** Chi-square at which Newton steps end; 1e-3. */
   readonly tolerance?: number;
   /** The start's expected counts are near the solution: a least-squares step from them begins the fit. */
   readonly near?: boolean;
@@ -43,15 +44,18 @@ export interface SpectrumFitOptions {
 
 const MAX_EXPANSIONS = 12;
 const MAX_ITERATIONS = 40;
-/** The model is made anew until the instrument moves by less than this part of its standard uncertainty ... */
-const INSTRUMENT_TOLERANCE = 0.05;
-/** ... and no mass fraction by more than this part of its standard uncertainty, or than no absorption would feel. */
-const COMPOSITION_TOLERANCE = 0.1;
-const COMPOSITION_ENOUGH = 3e-4;
+/** Chi-square at which Newton steps end where nothing else is asked for. */
+const TOLERANCE = 1e-3;
+/**
+ * The model is made anew until the instrument moves by less than this many standard uncertainties: the model follows such a move in its
+ * columns, and what it misses goes with the square of the move (chi-square about 1 / counts) ...
+ */
+const INSTRUMENT_TOLERANCE = 1;
+/** ... and no mass fraction is missing more than this many standard uncertainties, or than absorption would feel beside what it is known to ... */
+const COMPOSITION_TOLERANCE = 1;
+const COMPOSITION_ENOUGH = 1e-3;
 /** ... nor the common rate of sums by more than this, relative. */
 const SUMS_TOLERANCE = 0.1;
-/** Part of the way the matrix goes to the fitted fractions: more of an element absorbs more of itself, so full steps overshoot. */
-const COMPOSITION_STEP = 0.65;
 const OXYGEN = 8;
 const INSTRUMENT_KINDS = ['offset', 'gain', 'noise', 'fano'] as const;
 
@@ -71,10 +75,17 @@ export function fitSpectrum(
   stated: StatedInstrument,
   options: SpectrumFitOptions = {},
 ): SpectrumFit {
-  const { doubts = true, maxExpansions = MAX_EXPANSIONS, maxIterations = MAX_ITERATIONS, tolerance, near } = options;
+  const {
+    doubts = true,
+    maxExpansions = MAX_EXPANSIONS,
+    maxIterations = MAX_ITERATIONS,
+    tolerance = TOLERANCE,
+    near,
+  } = options;
   let at = start;
   let before: PoissonFit | null = null;
   let designBefore: Design | null = null;
+  let triedBefore: MatrixTried | null = null;
   const reached: number[] = [];
   for (let expansions = 1; ; expansions++) {
     // An element that fell to 0 on the way keeps its doubts: without them it could not come back.
@@ -83,11 +94,13 @@ export function fitSpectrum(
     const first = startOf(design, at, amounts, before, designBefore);
     const fit = fitPoisson(problemOf(scene, design), first, {
       maxIterations,
-      ...(tolerance !== undefined && { tolerance }),
+      tolerance,
       ...(near && { roughly: at.model }),
     });
     const around = at;
-    const next = (): Expansion => moved(scene, zs, around, design, fit, stated);
+    const tried = triedMatrix(zs, around, fit);
+    const matrix = nextMatrix(tried, triedBefore, MATRIX_STEP);
+    const next = (): Expansion => moved(scene, around, design, fit, stated, matrix);
     const solution = (): Omit<SpectrumFit, 'converged'> => ({
       zs,
       at: around,
@@ -102,16 +115,17 @@ export function fitSpectrum(
         ...solution(),
         // Whether this one stands still is worked out only for who asks.
         get converged() {
-          return isStill(around, next(), design, fit) && fit.converged;
+          return isStill(around, next(), design, fit, tried) && fit.converged;
         },
       };
     }
     at = next();
     reached.push(fit.penalised);
-    if (isStill(around, at, design, fit) || isBetterOfTwo(reached) || isNearEnough(reached))
+    if (isStill(around, at, design, fit, tried) || isBetterOfTwo(reached) || isNearEnough(reached))
       return { ...solution(), converged: fit.converged };
     before = fit;
     designBefore = design;
+    triedBefore = tried;
   }
 }
 
@@ -191,17 +205,17 @@ function startOf(
 /** The next point to make the model linear around. */
 function moved(
   scene: Scene,
-  zs: readonly number[],
   at: Expansion,
   design: Design,
   { coefficients }: PoissonFit,
   stated: StatedInstrument,
+  composition: MassFractions,
 ): Expansion {
   const { layout } = design;
   const instrument = movedInstrument(at.instrument, (kind) => coefficients[layout.indexOf(kind)], at.prior.pivotEv);
   return {
     instrument,
-    composition: towards(at.composition, fractions(zs, coefficients, at.composition, hidesOxygen(instrument))),
+    composition,
     prior: instrumentPrior(stated, instrument),
     model: expectedCounts(design, coefficients, scene),
     backgroundLevel: levelOf(layout.splines(coefficients), at.backgroundLevel),
@@ -210,6 +224,15 @@ function moved(
     sumRate: Math.sqrt(at.sumRate * sumRateOf(design, coefficients)),
     heights: groupHeights(layout, design.members, coefficients),
   };
+}
+
+/** What a model's matrix was, and what its fit gives. */
+function triedMatrix(
+  zs: readonly number[],
+  { instrument, composition }: Expansion,
+  { coefficients }: PoissonFit,
+): MatrixTried {
+  return { made: composition, fitted: fractions(zs, coefficients, composition, hidesOxygen(instrument)) };
 }
 
 /** Behind a thick window no oxygen is seen, but it absorbs all the same. */
@@ -237,18 +260,19 @@ export function fractions(
   return total > 0 ? out.map((amount) => amount / total) : before;
 }
 
-/** Between two compositions, which both sum to 1. */
-function towards(from: MassFractions, to: MassFractions): MassFractions {
-  return from.map((fraction, z) => fraction + COMPOSITION_STEP * (to[z] - fraction));
-}
-
 /** Median of the spline coefficients above 0. */
 export function levelOf(splines: Float64Array, before: number): number {
   const levels = splines.filter((value) => value > 0).sort();
   return levels[Math.floor(levels.length / 2)] ?? before;
 }
 
-function isStill(at: Expansion, next: Expansion, { layout }: Design, fit: PoissonFit): boolean {
+function isStill(
+  at: Expansion,
+  next: Expansion,
+  { layout }: Design,
+  fit: PoissonFit,
+  { made, fitted }: MatrixTried,
+): boolean {
   const instrumentStill = INSTRUMENT_KINDS.every((kind) => {
     const j = layout.indexOf(kind);
     return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.variance(j));
@@ -256,8 +280,7 @@ function isStill(at: Expansion, next: Expansion, { layout }: Design, fit: Poisso
   const total = layout.amounts(fit.coefficients).reduce((sum, amount) => sum + amount, 0);
   const matrixStill = layout.templates.every(({ z }, e) => {
     const sigma = Math.sqrt(fit.variance(e)) / total;
-    const step = Math.abs(at.composition[z] - next.composition[z]) / COMPOSITION_STEP;
-    return step <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
+    return Math.abs(fitted[z] - made[z]) <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
   });
   const sumsStill = Math.abs(log(commonRate(next) / commonRate(at))) < SUMS_TOLERANCE;
   return instrumentStill && matrixStill && sumsStill;

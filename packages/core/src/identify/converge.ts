@@ -2,6 +2,7 @@ import type { MassFractions } from '../atomic/composition.ts';
 import { sumRateOf } from '../fit/design.ts';
 import { groupHeights } from '../fit/heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
+import { nextMatrix } from '../fit/matrix-step.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf, type Instrument } from '../model/instrument.ts';
 import { isBeaten, isFarOff, takesTurns } from './giving-up.ts';
@@ -16,6 +17,9 @@ const AXIS_TOLERANCE_EV = 2;
 /** Followed on, up to so many, while a round explains the counts better than all before by this much (-2 ln of the odds). */
 const MAX_IMPROVING_ROUNDS = 14;
 const IMPROVING = 10;
+
+/** Part of the way that the matrix goes to what a round found: there are few rounds, and each begins anew. */
+const WHOLE_STEP = 1;
 
 /** The best round after the annealing. */
 export interface Settled {
@@ -80,10 +84,12 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
     (kind) => coefficients[layout.indexOf(kind)],
     start.prior.pivotEv,
   );
+  const tried = { made: start.composition, fitted: compositionOf(round, start.composition, hidesOxygen(instrument)) };
   return {
     ...start,
     instrument,
-    composition: compositionOf(round, start.composition, hidesOxygen(instrument)),
+    composition: start.tried ? nextMatrix(tried, start.tried, WHOLE_STEP) : tried.fitted,
+    tried,
     prior: instrumentPrior(stated, instrument),
     model: round.model,
     amounts: round.hypothesis.x,

@@ -3,6 +3,7 @@ import { cash } from '../fit/cash.ts';
 import { affordableDesign, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
 import type { Expansion } from '../fit/expansion.ts';
 import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fit/eliminate.ts';
+import type { MatrixTried } from '../fit/matrix-step.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { bundleOf } from '../fit/bundle.ts';
 import { linearCost, meeting } from '../fit/work.ts';
@@ -20,6 +21,8 @@ export interface RoundStart extends Expansion {
   readonly relativeError: number;
   /** The model is far from the counts: nothing is gained by a long search. */
   readonly hopeless: boolean;
+  /** The matrix of the round before and what that round found, where one went before. */
+  readonly tried?: MatrixTried;
   /** Element indices that may not be used. */
   readonly banned: ReadonlySet<number>;
 }
