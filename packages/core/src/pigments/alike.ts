@@ -22,7 +22,15 @@ interface Seen {
   readonly loose: Float64Array;
 }
 
-function seen(mixture: Mixture, { amounts }: Evidence): Seen {
+const SEEN = new WeakMap<Mixture, Seen>();
+
+function seen(mixture: Mixture, evidence: Evidence): Seen {
+  let own = SEEN.get(mixture);
+  if (own === undefined) SEEN.set(mixture, (own = madeSeen(mixture, evidence)));
+  return own;
+}
+
+function madeSeen(mixture: Mixture, { amounts }: Evidence): Seen {
   const ln = stretch(amounts.length);
   for (let i = 0; i < ln.length; i++) ln[i] = log(mixture.held[i] + Math.hypot(amounts[i].counting, IMPURITY));
   return { mixture, ln, loose: mixture.parts[0].loose };

@@ -22,32 +22,108 @@ export const beginOf = ({ class: kind, firstPainting, earliest }: Material): num
 
 /** What the company of the parts adds to the priors of each, ln. */
 export function lnCompanyOf(parts: readonly PartOfGrain[]): number {
-  const total = parts.reduce((sum, { massFraction }) => sum + massFraction, 0);
-  const materials = parts.map(({ material }) => material);
-  const coloured = materials.some(givesColour);
-  const pale = materials.filter(letsDown);
-  const extenders = pale.filter(({ class: kind }) => kind !== 'pigment').length;
-  const whites = pale.length - extenders;
-  let sum = lnCoherenceOf(parts);
-  for (const { material, massFraction } of parts)
-    if (material.class === 'drier' && massFraction > PRIORS.drierTrace.value * total) sum += PRIORS.muchDrier.value;
-  if (materials.some(({ class: kind }) => PAINTING.has(kind))) sum += PRIORS.extended.value * extenders;
-  else if (extenders > 0 && materials.length > 1) sum += PRIORS.unpainted.value;
-  if (coloured && whites > 0) sum += PRIORS.whitened.value;
-  if (materials.length > 0 && materials.every(({ class: kind }) => GROWN.has(kind))) sum += PRIORS.grownAlone.value;
-  return sum + lnOneMadeOfOthers(materials);
+  let [total, all, extenders, grown] = [0, 0, 0, 0];
+  let [begin, end] = [-Infinity, Infinity];
+  for (const { material, massFraction } of parts) {
+    const companion = companionOf(material);
+    total += massFraction;
+    all |= companion.traits;
+    if (has(companion.traits, TRAITS.extender)) extenders++;
+    if (has(companion.traits, TRAITS.grown)) grown++;
+    begin = Math.max(begin, companion.begin);
+    end = Math.min(end, companion.end);
+  }
+  let sum = lnApart(begin - end) + lnDriers(parts, total);
+  if (has(all, TRAITS.painting)) sum += PRIORS.extended.value * extenders;
+  else if (extenders > 0 && parts.length > 1) sum += PRIORS.unpainted.value;
+  if (has(all, TRAITS.coloured | TRAITS.white)) sum += PRIORS.whitened.value;
+  if (grown > 0 && grown === parts.length) sum += PRIORS.grownAlone.value;
+  return sum + lnOneMadeOfOthers(all);
 }
 
-/** Materials side by side that are one material together, or of which one holds enough of the other. */
-function lnOneMadeOfOthers(materials: readonly Material[]): number {
-  const [oxide, earth, earthy] = [isIronOxide, isEarth, isOfEarths].map((test) => materials.some(test));
+/** Materials that were not in use together cost, by the years between. */
+function lnApart(years: number): number {
+  const apart = years - PRIORS.leewayYears.value;
+  return apart > 0 ? Math.max(PRIORS.mostApart.value, PRIORS.apart.value * apart) : 0;
+}
+
+function lnDriers(parts: readonly PartOfGrain[], total: number): number {
   let sum = 0;
-  if (oxide && earthy) sum += PRIORS.oxideWithClay.value;
-  if (oxide && earth) sum += PRIORS.oxideWithEarth.value;
-  if (earth && materials.some(isManganese)) sum += PRIORS.manganeseWithEarth.value;
-  if (materials.some(isOfAluminium) && materials.some(isClay)) sum += PRIORS.lakeWithClay.value;
-  if (materials.some(isOfAluminium) && materials.some(isSilica)) sum += PRIORS.aluminaWithQuartz.value;
+  for (const { material, massFraction } of parts)
+    if (material.class === 'drier' && massFraction > PRIORS.drierTrace.value * total) sum += PRIORS.muchDrier.value;
   return sum;
+}
+
+/** Materials side by side that are one material together, or of which one holds enough of the other. @param all traits of any of them */
+function lnOneMadeOfOthers(all: number): number {
+  let sum = 0;
+  if (has(all, TRAITS.ironOxide | TRAITS.ofEarths)) sum += PRIORS.oxideWithClay.value;
+  if (has(all, TRAITS.ironOxide | TRAITS.earth)) sum += PRIORS.oxideWithEarth.value;
+  if (has(all, TRAITS.earth | TRAITS.manganese)) sum += PRIORS.manganeseWithEarth.value;
+  if (has(all, TRAITS.ofAluminium | TRAITS.clay)) sum += PRIORS.lakeWithClay.value;
+  if (has(all, TRAITS.ofAluminium | TRAITS.silica)) sum += PRIORS.aluminaWithQuartz.value;
+  return sum;
+}
+
+/** Traits of a material that matter to its company, a bit each. */
+const TRAITS = {
+  painting: 1 << 0,
+  coloured: 1 << 1,
+  /** Whatever lets down a colour: what is no pigment, and a white one. */
+  extender: 1 << 2,
+  white: 1 << 3,
+  grown: 1 << 4,
+  ironOxide: 1 << 5,
+  earth: 1 << 6,
+  ofEarths: 1 << 7,
+  manganese: 1 << 8,
+  ofAluminium: 1 << 9,
+  clay: 1 << 10,
+  silica: 1 << 11,
+} as const;
+
+const has = (traits: number, wanted: number): boolean => (traits & wanted) === wanted;
+
+interface Companion {
+  readonly traits: number;
+  /** Years of use, infinite where they say nothing. */
+  readonly begin: number;
+  readonly end: number;
+}
+
+/** Each worked out once: tens of thousands of companies follow each other. */
+const COMPANIONS = new WeakMap<Material, Companion>();
+
+function companionOf(material: Material): Companion {
+  let companion = COMPANIONS.get(material);
+  if (companion === undefined) COMPANIONS.set(material, (companion = madeCompanion(material)));
+  return companion;
+}
+
+function madeCompanion(material: Material): Companion {
+  const { class: kind, latest } = material;
+  const pale = letsDown(material);
+  const shown: Readonly<Record<keyof typeof TRAITS, boolean>> = {
+    painting: PAINTING.has(kind),
+    coloured: givesColour(material),
+    extender: pale && kind !== 'pigment',
+    white: pale && kind === 'pigment',
+    grown: GROWN.has(kind),
+    ironOxide: isIronOxide(material),
+    earth: isEarth(material),
+    ofEarths: isOfEarths(material),
+    manganese: isManganese(material),
+    ofAluminium: isOfAluminium(material),
+    clay: isClay(material),
+    silica: isSilica(material),
+  };
+  let traits = 0;
+  for (const trait of Object.keys(TRAITS) as (keyof typeof TRAITS)[]) if (shown[trait]) traits |= TRAITS[trait];
+  return {
+    traits,
+    begin: beginOf(material) ?? -Infinity,
+    end: DATED.has(kind) ? (latest ?? Infinity) : Infinity,
+  };
 }
 
 /** Iron is all that tells of it: what an earth holds beside clay and quartz. Prussian blue, with nitrogen, is none. */
@@ -72,14 +148,3 @@ const isOfAluminium = ({ required }: Material): boolean => required.join() === '
 const isSilica = ({ class: kind, required }: Material): boolean => kind === 'filler' && required.join() === 'Si';
 
 const isClay = ({ required }: Material): boolean => required.includes('Al') && required.includes('Si');
-
-/** Materials that were not in use together cost, by the years between. */
-function lnCoherenceOf(parts: readonly PartOfGrain[]): number {
-  let [begin, end] = [-Infinity, Infinity];
-  for (const { material } of parts) {
-    begin = Math.max(begin, beginOf(material) ?? -Infinity);
-    if (DATED.has(material.class)) end = Math.min(end, material.latest ?? Infinity);
-  }
-  const apart = begin - end - PRIORS.leewayYears.value;
-  return apart > 0 ? Math.max(PRIORS.mostApart.value, PRIORS.apart.value * apart) : 0;
-}

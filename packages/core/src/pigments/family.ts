@@ -9,20 +9,23 @@ const SAME_RATIO = 1.65;
 const SHOWN = 0.1;
 const [SULFUR, LEAD] = [zOf('S')!, zOf('Pb')!];
 
-type Shown = ReadonlyMap<number, number>;
+interface Shown {
+  /** Mass fraction of each element by which a material shows. */
+  readonly of: ReadonlyMap<number, number>;
+  /** Those elements; without sulfur where lead is among them. */
+  readonly key: string;
+}
 const SHOWN_OF = new WeakMap<Material, Shown>();
 
 /** Two materials that no spectrum splits: they show the same elements, in ratios within their spreads or by what the trade says. */
 export function areFamily(one: Material, other: Material): boolean {
   if (one === other || areTypesOfOne(one, other)) return true;
   const [a, b] = [shownOf(one), shownOf(other)];
-  // Sulfur lies under the M lines of lead: it splits no two materials of lead.
-  const hidden = a.has(LEAD) && b.has(LEAD) ? SULFUR : null;
-  if (a.size === 0 || !holdsAll(a, b, hidden) || !holdsAll(b, a, hidden)) return false;
+  if (a.of.size === 0 || a.key !== b.key) return false;
   let [least, most] = [Infinity, 0];
-  for (const [z, part] of a) {
-    if (z === hidden) continue;
-    const ratio = part / b.get(z)!;
+  for (const [z, part] of a.of) {
+    if (z === SULFUR && a.of.has(LEAD)) continue;
+    const ratio = part / b.of.get(z)!;
     [least, most] = [Math.min(least, ratio), Math.max(most, ratio)];
   }
   const within = SAME_RATIO * exp(2 * Math.hypot(one.spread, other.spread));
@@ -34,13 +37,27 @@ export function areFamily(one: Material, other: Material): boolean {
  * what splits them a neighbour may hold as well.
  */
 function areTypesOfOne(one: Material, other: Material): boolean {
-  const pigmentOf = ({ name }: Material): string => name.split(',')[0];
-  return pigmentOf(one) === pigmentOf(other) && one.class === other.class && knownLookalikes(one.id).has(other.id);
+  return knownLookalikes(one.id).has(other.id) && one.class === other.class && pigmentOf(one) === pigmentOf(other);
 }
 
-function holdsAll(a: Shown, b: Shown, hidden: number | null): boolean {
-  for (const z of b.keys()) if (z !== hidden && !a.has(z)) return false;
-  return true;
+const pigmentOf = ({ name }: Material): string => name.split(',')[0];
+
+/** For each of these materials the places among them of those of its family, itself as well. */
+export function familiesAmong(materials: readonly Material[]): number[][] {
+  const placeOf = new Map(materials.map(({ id }, place) => [id, place]));
+  const showing = new Map<string, number[]>();
+  materials.forEach((material, place) => {
+    const key = shownOf(material).key;
+    const same = showing.get(key);
+    if (same) same.push(place);
+    else showing.set(key, [place]);
+  });
+  // Materials of a family show the same elements, or the trade says that they are alike.
+  return materials.map((material) => {
+    const stated = [...knownLookalikes(material.id)].flatMap((id) => placeOf.get(id) ?? []);
+    const places = new Set([...showing.get(shownOf(material).key)!, ...stated]);
+    return [...places].filter((place) => areFamily(material, materials[place]));
+  });
 }
 
 /** Part of a material's mass from which an element that it holds may hide another material of that element. Chosen. */
@@ -56,19 +73,22 @@ export function hidingIn(materials: readonly Material[]): ReadonlySet<number> {
 
 /** Whether all elements by which it shows are among these. */
 export function hidesIn(material: Material, elements: ReadonlySet<number>): boolean {
-  const shown = shownOf(material);
-  return shown.size > 0 && [...shown.keys()].every((z) => elements.has(z));
+  const { of } = shownOf(material);
+  for (const z of of.keys()) if (!elements.has(z)) return false;
+  return of.size > 0;
 }
 
-/** Mass fraction of each element by which a material shows. */
 function shownOf(material: Material): Shown {
   const known = SHOWN_OF.get(material);
   if (known) return known;
   const needed = new Set(material.required.map((symbol) => zOf(symbol)!));
-  const shown = new Map<number, number>();
+  const of = new Map<number, number>();
   material.fractions.forEach((part, z) => {
-    if (z >= LIGHTEST_TELLING_Z && part > 0 && (needed.has(z) || part > SHOWN)) shown.set(z, part);
+    if (z >= LIGHTEST_TELLING_Z && part > 0 && (needed.has(z) || part > SHOWN)) of.set(z, part);
   });
+  // Sulfur lies under the M lines of lead: it splits no two materials of lead.
+  const key = [...of.keys()].filter((z) => z !== SULFUR || !of.has(LEAD)).join();
+  const shown = { of, key };
   SHOWN_OF.set(material, shown);
   return shown;
 }

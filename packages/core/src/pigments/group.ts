@@ -62,19 +62,19 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
     if (list) list.push(candidate);
     else lists.push([candidate]);
   }
-  const listOf = new Map(lists.flatMap((list) => list.map(({ part }) => [part, list] as const)));
+  const listOf = new Map(lists.flatMap((list, place) => list.map(({ part }) => [part, place] as const)));
   const told = explanations.filter(({ materials }) => materials.every((part) => listOf.has(part)));
   const relative = (lnWeight: number): number => exp(lnWeight - explanations[0].lnWeight);
   const total = told.reduce((sum, { lnWeight }) => sum + relative(lnWeight), 0);
-  const shared = told.map((one): Shared => ({ ...one, share: relative(one.lnWeight) / total }));
+  const shared = told.map(({ mixture, materials, lnWeight }): Shared => {
+    return { mixture, materials, lnWeight, share: relative(lnWeight) / total };
+  });
   const likeliest = bestWeights(shared);
   for (const list of lists) list.sort(likeliestFirst(likeliest, equalsBy(usual, list[0])));
-  const tested = lists.map((members): Group => {
-    const own = new Set(members.map(({ part }) => part));
-    const needing = shared.filter(({ materials }) => materials.some((part) => own.has(part)));
-    const sum = needing.reduce((all, { share }) => all + share, 0);
+  const sums = sharesOf(lists.length, listOf, shared);
+  const tested = lists.map((members, place): Group => {
     const beside = relative(Math.max(...members.map(({ best }) => best!.lnWeight)));
-    return { members, score: Math.min(1, sum || beside / (total + beside)) };
+    return { members, score: Math.min(1, sums[place] || beside / (total + beside)) };
   });
   const hidden = candidates.filter(({ allowed, untestable }) => allowed && untestable).sort(usual);
   const bare = explanations.find(({ materials }) => materials.length === 0)?.lnWeight ?? -Infinity;
@@ -95,6 +95,20 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
     ),
     shared,
   };
+}
+
+/** The share of the weight of all explanations that need a material of each list. @param listOf place of the list of each material */
+function sharesOf(
+  lists: number,
+  listOf: ReadonlyMap<Candidate['part'], number>,
+  shared: readonly Shared[],
+): Float64Array {
+  const sums = new Float64Array(lists);
+  for (const { materials, share } of shared) {
+    const places = materials.map((part) => listOf.get(part)!);
+    for (let m = 0; m < places.length; m++) if (places.indexOf(places[m]) === m) sums[places[m]] += share;
+  }
+  return sums;
 }
 
 /** Combinations made: what is left weighs little, and none of it is told. */

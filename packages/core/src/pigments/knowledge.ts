@@ -140,8 +140,16 @@ export function materialById(id: string): Material | undefined {
   return BY_ID.get(id);
 }
 
+const FORMULAS = new WeakMap<Material, string>();
+
 /** The composition in words: one formula, or 'SiO2 67 % + K2O 15 % + ...' by mass. */
-export function formulaOf({ composition }: Material): string {
+export function formulaOf(material: Material): string {
+  let formula = FORMULAS.get(material);
+  if (formula === undefined) FORMULAS.set(material, (formula = madeFormula(material)));
+  return formula;
+}
+
+function madeFormula({ composition }: Material): string {
   if (composition.length === 1) return composition[0].formula;
   return composition
     .map(({ formula, massFraction }) => `${formula} ${Number((massFraction * 100).toPrecision(3))} %`)
@@ -153,12 +161,25 @@ export function fractionIn(material: Material, symbol: string): number {
   return material.fractions[zOf(symbol) ?? 0];
 }
 
+const LOOKALIKE_SETS_OF = new Map(MATERIALS.map(({ id }) => [id, setsWith(id)]));
 const LOOKALIKES = new Map(MATERIALS.map(({ id }) => [id, lookalikesFromSets(id)]));
+
+/** The look-alike sets that this material is in, smallest first. */
+export function lookalikeSetsOf(id: string): readonly LookalikeSet[] {
+  return LOOKALIKE_SETS_OF.get(id) ?? [];
+}
+
+function setsWith(id: string): LookalikeSet[] {
+  const sets = LOOKALIKE_SETS.filter(({ members }) => members.includes(id));
+  return sets.sort((a, b) => a.members.length - b.members.length);
+}
 
 /** Other materials of the look-alike sets this one is in, each once. */
 export function knownLookalikes(id: string): ReadonlySet<string> {
-  return LOOKALIKES.get(id) ?? new Set();
+  return LOOKALIKES.get(id) ?? NO_LOOKALIKES;
 }
+
+const NO_LOOKALIKES: ReadonlySet<string> = new Set();
 
 function lookalikesFromSets(id: string): Set<string> {
   const found = new Set(LOOKALIKE_SETS.filter((set) => set.members.includes(id)).flatMap((set) => set.members));

@@ -4,7 +4,7 @@ import { isTelling } from './evidence.ts';
 import { areFamily } from './family.ts';
 import { inOrder } from './colour-giving.ts';
 import { type Combination, type Group, grouped } from './group.ts';
-import { formulaOf, knownLookalikes, LOOKALIKE_SETS, type Material, MATERIALS } from './knowledge.ts';
+import { formulaOf, knownLookalikes, lookalikeSetsOf, type Material, MATERIALS } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
 import type { ExplanationShare, GrainData, GrainExplanation, StandingData } from './standing.ts';
@@ -60,16 +60,20 @@ export function matcherOf(
 
 function matchOf(weighed: Weighed, bySymbol: FindingMap, observed?: ObservationTerm): Match {
   const { groups, combinations, shared } = grouped(weighed);
-  const allowedIds = new Set(groups.flatMap(({ members }) => members.map(({ material }) => material.id)));
-  const allowed = groups.flatMap((group, index) =>
-    group.members.map((candidate) => allowedStanding(candidate, group, index + 1, weighed, bySymbol, allowedIds)),
-  );
+  const allowed = new Map(groups.flatMap(({ members }) => members.map((one) => [one.material.id, one] as const)));
+  const standing = groups.flatMap((group, index) => {
+    const own = group.members.map(({ material }) => material.id);
+    return group.members.map((candidate) => {
+      const lookalikes = lookalikesOf(candidate, own, allowed, weighed);
+      return allowedStanding(candidate, group.score, index + 1, lookalikes, weighed, bySymbol);
+    });
+  });
   const ruledOut = weighed.candidates
-    .filter(({ allowed }) => !allowed)
+    .filter((candidate) => !candidate.allowed)
     .map((candidate) => ruledOutStanding(candidate, weighed, bySymbol))
     .sort((a, b) => (a.id < b.id ? -1 : 1));
   return {
-    pigments: [...allowed, ...ruledOut],
+    pigments: [...standing, ...ruledOut],
     explanations: combinations.map((combination) => explanationOf(combination, groups, weighed, observed)),
     shares: shared.map(({ mixture, materials, share }) => ({
       parts: materials.map(({ material }, m) => ({ id: material.id, massFraction: mixture.fractions[m] })),
@@ -78,28 +82,50 @@ function matchOf(weighed: Weighed, bySymbol: FindingMap, observed?: ObservationT
   };
 }
 
+/**
+ * Those of its group, and stated look-alikes that fit these amounts alike by themselves. One of another group that needs a partner for
+ * these amounts is another explanation, not this one by another name.
+ */
+function lookalikesOf(
+  { material, alone }: Candidate,
+  group: readonly string[],
+  allowed: ReadonlyMap<string, Candidate>,
+  { evidence }: Weighed,
+): string[] {
+  const ids = new Set(group);
+  for (const id of knownLookalikes(material.id)) {
+    const other = allowed.get(id)?.alone ?? null;
+    if (alone !== null && other !== null && areAlike(alone, other, evidence)) ids.add(id);
+  }
+  ids.delete(material.id);
+  return [...ids].sort();
+}
+
+/* Standings are written out: there are hundreds in a match, and one that is put together from others takes the engine several times as long. */
+
 function allowedStanding(
   candidate: Candidate,
-  group: Group,
-  number: number,
+  score: number,
+  group: number,
+  lookalikes: string[],
   weighed: Weighed,
   findings: FindingMap,
-  allowed: ReadonlySet<string>,
 ): StandingData {
-  const { material, alone, best, part, needed } = candidate;
-  const fitsAlike = (id: string): boolean => {
-    const other = weighed.candidates.find((one) => one.material.id === id)?.alone ?? null;
-    return alone !== null && other !== null && areAlike(alone, other, weighed.evidence);
-  };
-  // Stated look-alikes of another group need a partner for these amounts: they are other explanations, not this one by another name.
-  const own = group.members.map((member) => member.material.id);
-  const known = [...knownLookalikes(material.id)].filter((id) => allowed.has(id) && fitsAlike(id));
-  const lookalikes = [...new Set([...own, ...known])].filter((id) => id !== material.id).sort();
+  const { material, best, part, needed } = candidate;
   return {
-    ...described(material),
+    id: material.id,
+    name: material.name,
+    formula: formulaOf(material),
+    class: material.class,
+    hue: material.hue,
+    required: [...material.required],
+    followUp: material.followUp,
+    hazard: material.hazard,
+    earliestUse: material.earliest,
+    latestUse: material.latest,
     standing: 'allowed',
-    score: round(group.score),
-    group: number,
+    score: round(score),
+    group,
     massFraction: best !== null && needed ? fractionOf(best, best.parts.indexOf(part)) : null,
     beside: best === null ? [] : best.parts.filter((other) => other !== part).map((other) => other.material.id),
     deltaC: deltaOf(best, weighed),
@@ -110,8 +136,18 @@ function allowedStanding(
 }
 
 function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: FindingMap): StandingData {
+  const { material, best } = candidate;
   return {
-    ...described(candidate.material),
+    id: material.id,
+    name: material.name,
+    formula: formulaOf(material),
+    class: material.class,
+    hue: material.hue,
+    required: [...material.required],
+    followUp: material.followUp,
+    hazard: material.hazard,
+    earliestUse: material.earliest,
+    latestUse: material.latest,
     score: 0,
     group: null,
     massFraction: null,
@@ -119,37 +155,9 @@ function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: Find
     lookalikes: [],
     toldApartBy: [],
     standing: 'ruled-out',
-    deltaC: deltaOf(candidate.best, weighed),
+    deltaC: deltaOf(best, weighed),
     reason: exclusion(candidate, weighed, findings),
   };
-}
-
-type Described = Pick<
-  StandingData,
-  'id' | 'name' | 'formula' | 'class' | 'hue' | 'required' | 'followUp' | 'hazard' | 'earliestUse' | 'latestUse'
->;
-
-const DESCRIBED = new WeakMap<Material, Described>();
-
-/** What of a standing is the material's alone. */
-function described(material: Material): Described {
-  const known = DESCRIBED.get(material);
-  if (known) return { ...known, required: [...known.required] };
-  const { id, name, hue, required, followUp, hazard, earliest, latest } = material;
-  const made: Described = {
-    id,
-    name,
-    formula: formulaOf(material),
-    class: material.class,
-    hue,
-    required: [...required],
-    followUp,
-    hazard,
-    earliestUse: earliest,
-    latestUse: latest,
-  };
-  DESCRIBED.set(material, made);
-  return { ...made, required: [...required] };
 }
 
 function deltaOf(best: Mixture | null, { most }: Weighed): number | null {
@@ -158,11 +166,13 @@ function deltaOf(best: Mixture | null, { most }: Weighed): number | null {
 
 /** What tells the material from each other: what the smallest stated set of look-alikes that holds both says. */
 function techniques(id: string, lookalikes: readonly string[]): string[] {
-  const told = lookalikes.flatMap((other) => {
-    const sets = LOOKALIKE_SETS.filter(({ members }) => members.includes(id) && members.includes(other));
-    return sets.sort((a, b) => a.members.length - b.members.length)[0]?.toldApartBy ?? [];
-  });
-  return [...new Set(told)];
+  const told = new Set<string>();
+  const sets = lookalikeSetsOf(id);
+  for (const other of lookalikes) {
+    const set = sets.find(({ members }) => members.includes(other));
+    if (set !== undefined) told.add(set.toldApartBy);
+  }
+  return [...told];
 }
 
 function explanationOf(
@@ -201,10 +211,9 @@ function othersIn(
 ): GrainData['parts'][number]['others'] {
   const shares = new Map<Material, number>();
   for (const { materials, share } of explanations)
-    for (const { material } of materials)
-      if (material !== own && areFamily(material, own)) shares.set(material, (shares.get(material) ?? 0) + share);
+    for (const { material } of materials) shares.set(material, (shares.get(material) ?? 0) + share);
   return [...shares]
-    .filter(([, share]) => share > LEAST_SHARE * score)
+    .filter(([material, share]) => share > LEAST_SHARE * score && material !== own && areFamily(material, own))
     .sort((a, b) => b[1] - a[1])
     .map(([{ id, name }, share]) => ({ id, name, share: round(share / score) }));
 }

@@ -1,5 +1,5 @@
 import type { Explanation } from './explanations.ts';
-import { areFamily, hidesIn, hidingIn } from './family.ts';
+import { areFamily, familiesAmong, hidesIn, hidingIn } from './family.ts';
 import type { Material } from './knowledge.ts';
 
 /**
@@ -46,8 +46,8 @@ export function gathered(shared: readonly Shared[], most: number): Gathering[] {
   while (left.length > 0 && gatherings.length < most) {
     const { own, perhaps } = heaviest(left);
     gatherings.push({ explanations: own.map(({ one }) => one), perhaps });
-    const taken = new Set(own);
-    left = left.filter((told) => !taken.has(told));
+    for (const told of own) told.taken = true;
+    left = left.filter(isLeft);
   }
   return gatherings;
 }
@@ -70,13 +70,31 @@ function heaviest(left: readonly Told[]): Around {
 
 /** All that tell what the head tells, with what it hides where that is no more than a possibility. */
 function gatheringOf(head: Told, left: readonly Told[]): Around {
-  const same = left.filter((told) => told === head || tellTheSame(head, told));
+  const near = (head.near ??= nearTo(head, left));
+  const same = near.same.filter(isLeft);
   const plain = { head, own: same, weight: weightOf(same), perhaps: [] };
-  const own = left.filter((told) => told === head || tellsMore(told, head));
+  const own = near.more.filter(isLeft);
   const weight = weightOf(own);
   if (plain.weight < LEAST_CORE * weight) return plain;
   const perhaps = possibleBeside(head, own);
   return perhaps.some(({ share }) => share > MOST_PERHAPS) ? plain : { head, own, weight, perhaps };
+}
+
+/** Those that tell the head's grain, and those that tell it or that with what the head hides. */
+interface Near {
+  readonly same: readonly Told[];
+  readonly more: readonly Told[];
+}
+
+function nearTo(head: Told, left: readonly Told[]): Near {
+  const hidden = hiddenBy(head);
+  const [same, more]: [Told[], Told[]] = [[], []];
+  for (const told of left) {
+    const met = isWithin(head.fair, told.met);
+    if (told === head || (met && isWithin(told.fair, head.met))) same.push(told);
+    if (told === head || (met && isWithin(told.fair, head.met, hidden))) more.push(told);
+  }
+  return { same, more };
 }
 
 /** What is more than a trace in some of them and not met in the head, a family by its likeliest. */
@@ -114,67 +132,72 @@ function lonelyIn({ places, fair }: Told, own: readonly Told[]): number {
 /** An explanation as it is held against others: sets of materials, a bit each. */
 interface Told {
   readonly one: Shared;
-  /** Its materials' places among all. */
+  /** All materials of all explanations, and its own places among them. */
+  readonly all: readonly Material[];
   readonly places: readonly number[];
   /** Those that are more than a trace. */
   readonly fair: Bits;
   /** All materials of the families of its parts, and of those that stand for theirs. */
   readonly familiar: Bits;
   readonly met: Bits;
-  /** Those that show by nothing but elements by which its own parts show. */
-  readonly hidden: Bits;
+  /** What is near to it, once it has headed a gathering. */
+  near?: Near;
+  /** It is in a gathering. */
+  taken: boolean;
 }
 type Bits = Uint32Array;
-const BITS = 32;
-const NONE: Bits = new Uint32Array(0);
 
-const has = (bits: Bits, place: number): boolean => (bits[Math.floor(place / BITS)] & (1 << (place % BITS))) !== 0;
+const isLeft = ({ taken }: Told): boolean => !taken;
+
+const emptyBits = (places: number): Bits => new Uint32Array(Math.ceil(places / 32));
+
+function add(bits: Bits, place: number): void {
+  bits[place >>> 5] |= 1 << (place & 31);
+}
+
+const has = (bits: Bits, place: number): boolean => (bits[place >>> 5] & (1 << (place & 31))) !== 0;
 
 function toldBy(shared: readonly Shared[]): Told[] {
   const all = [...new Set(shared.flatMap(({ materials }) => materials.map(({ material }) => material)))];
   const placeOf = new Map(all.map((material, place) => [material, place]));
-  const empty = (): Bits => new Uint32Array(Math.ceil(all.length / BITS));
-  const add = (bits: Bits, place: number): number => (bits[Math.floor(place / BITS)] |= 1 << (place % BITS));
-  const families = all.map((material) => {
-    const bits = empty();
-    all.forEach((other, place) => areFamily(material, other) && add(bits, place));
-    return bits;
-  });
-  const alone = all.map((_, place) => {
-    const bits = empty();
-    add(bits, place);
-    return bits;
-  });
+  const families = familiesAmong(all).map((places) => bitsOf(places, all.length));
+  const alone = all.map((_, place) => bitsOf([place], all.length));
   return shared.map((one) => {
     const total = one.mixture.fractions.reduce((sum, value) => sum + value, 0);
     const places = one.materials.map(({ material }) => placeOf.get(material)!);
-    const [fair, familiar, met, hidden] = [empty(), empty(), empty(), empty()];
-    places.forEach((place, m) => {
+    const [fair, familiar, met] = [emptyBits(all.length), emptyBits(all.length), emptyBits(all.length)];
+    for (let m = 0; m < places.length; m++) {
       const part = one.mixture.fractions[m] / total;
       // What rests on open elements alone is no likelier for having many like it.
-      const family = one.materials[m].restsOnOpen ? alone[place] : families[place];
-      if (part >= TRACE) add(fair, place);
+      const family = (one.materials[m].restsOnOpen ? alone : families)[places[m]];
+      if (part >= TRACE) add(fair, places[m]);
       join(familiar, family);
       if (part >= THERE) join(met, family);
-    });
-    const hiding = hidingIn(places.filter((place) => has(fair, place)).map((place) => all[place]));
-    all.forEach((material, place) => hidesIn(material, hiding) && add(hidden, place));
-    return { one, places, fair, familiar, met, hidden };
+    }
+    return { one, all, places, fair, familiar, met, taken: false };
   });
+}
+
+function bitsOf(places: readonly number[], length: number): Bits {
+  const bits = emptyBits(length);
+  for (const place of places) add(bits, place);
+  return bits;
+}
+
+/** The materials that show by nothing but elements by which its own parts show. */
+function hiddenBy({ all, places, fair }: Told): Bits {
+  const hiding = hidingIn(places.filter((place) => has(fair, place)).map((place) => all[place]));
+  const hidden = emptyBits(all.length);
+  for (let place = 0; place < all.length; place++) if (hidesIn(all[place], hiding)) add(hidden, place);
+  return hidden;
 }
 
 function join(bits: Bits, others: Bits): void {
   for (let word = 0; word < bits.length; word++) bits[word] |= others[word];
 }
 
-const tellTheSame = (a: Told, b: Told): boolean => isWithin(a.fair, b.met) && isWithin(b.fair, a.met);
-
-/** It tells the head's grain, or that with what the head hides. */
-const tellsMore = (told: Told, head: Told): boolean =>
-  isWithin(head.fair, told.met) && isWithin(told.fair, head.met, head.hidden);
-
-function isWithin(bits: Bits, others: Bits, more: Bits = NONE): boolean {
-  for (let word = 0; word < bits.length; word++)
-    if ((bits[word] & ~(others[word] | (more[word] ?? 0))) !== 0) return false;
+/** Whether all of a set are in one of two others. */
+function isWithin(bits: Bits, others: Bits, more: Bits = others): boolean {
+  for (let word = 0; word < bits.length; word++) if ((bits[word] & ~(others[word] | more[word])) !== 0) return false;
   return true;
 }
