@@ -107,8 +107,8 @@ function startAround({ candidates, start }: Proposal, { at, zs, fit }: SpectrumF
   return { ...start, ...at, amounts, doubted: amounts, relativeError: 0, banned: new Set() };
 }
 
-/** Rises beyond these (chi-square) are far from any threshold: the search's own figure is close enough. */
-const FAR_FROM_NOTHING = 1000;
+/** Rises beyond these (chi-square) are far from any threshold: the search's own figure is close enough (below by 7 % in the median of 230 from 100 on, above by 8 % at most). */
+const FAR_FROM_NOTHING = 300;
 const FAR_FROM_RIVALS = 200;
 
 /** Leaves each member out, and fits what the search proposes in its place. */
