@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { Scratch } from './scratch.ts';
+import { Rack, Scratch } from './scratch.ts';
 
 it('gives the length that is asked for, on memory that it keeps, and zeros where they are asked for', () => {
   const scratch = new Scratch();
@@ -17,4 +17,16 @@ it('keeps no memory of a size that is asked for once', () => {
   const large = scratch.of(2 ** 20 + 1);
   expect(large.length).toBe(2 ** 20 + 1);
   expect(scratch.of(2 ** 20 + 1) === large).toBe(false);
+});
+
+it('gives out arrays that do not overlap, on the same memory again once all are given back', () => {
+  const rack = new Rack();
+  rack.of(10);
+  rack.clear();
+  const [a, b] = [rack.of(4).fill(1), rack.of(6).fill(2)];
+  expect(a.buffer).toBe(b.buffer);
+  expect([...a, ...b]).toEqual([1, 1, 1, 1, 2, 2, 2, 2, 2, 2]);
+  expect(rack.of(1).buffer).not.toBe(a.buffer);
+  rack.clear();
+  expect(rack.zeros(11)).toEqual(new Float64Array(11));
 });

@@ -22,3 +22,28 @@ export class Scratch {
     return this.of(length).fill(0);
   }
 }
+
+/** Memory for the arrays of a piece of work that needs many: all are given back at once, when the next piece begins. */
+export class Rack {
+  #memory = new Float64Array(0);
+  #used = 0;
+
+  /** All arrays given out before are void. */
+  clear(): void {
+    // What did not fit the last time will fit this time.
+    if (this.#used > this.#memory.length) this.#memory = new Float64Array(Math.min(this.#used, MOST_KEPT));
+    this.#used = 0;
+  }
+
+  /** So many numbers, left over from before: each is to be written before it is read. */
+  of(length: number): Float64Array {
+    const from = this.#used;
+    this.#used += length;
+    return this.#used <= this.#memory.length ? this.#memory.subarray(from, this.#used) : new Float64Array(length);
+  }
+
+  /** The same, all 0. */
+  zeros(length: number): Float64Array {
+    return this.of(length).fill(0);
+  }
+}

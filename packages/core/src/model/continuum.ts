@@ -1,11 +1,12 @@
 import { log } from '../arithmetic/exponential.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import type { Detector } from '../detector/detector.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
 import { columnFrom, type Column } from './column.ts';
-import { efficiencyTable, placesOf } from './efficiency-table.ts';
-import type { Instrument } from './instrument.ts';
-import { createSmear } from './smear.ts';
+import { efficiencyTable, placesOf, type Places } from './efficiency-table.ts';
+import { channelEnergies, type Instrument } from './instrument.ts';
+import { createSmear, smeared, type Smear } from './smear.ts';
 
 /** Continuum as detected (counts per channel on the emission's own scale), and by what it may be wrong. */
 export interface DetectedContinuum {
@@ -52,26 +53,31 @@ export function detectedContinuum(
   const from = Math.max(lo - MARGIN, Math.ceil((LOWEST_EV - axis.offsetEv) / axis.gainEv));
   // Beyond the axis too: what lies there is smeared into its last channels.
   const to = hi + MARGIN;
-  const energies = Float64Array.from(
-    { length: Math.max(0, to - from) },
-    (_, k) => axis.offsetEv + axis.gainEv * (from + k),
-  );
+  const energies = channelEnergies(axis, Math.max(0, to - from), from);
   const [emitted, attenuated] = emission.continua(composition, energies, [1, 1 + ATTENUATION_DOUBT]);
-  const smear = createSmear(instrument, energies, from, n, REACH);
-  const places = placesOf(energies);
-  const detected = (photons: Float64Array, seenBy: Detector): Float64Array => {
-    const seen = efficiencyTable(seenBy).atPlaces(places);
-    for (let k = 0; k < seen.length; k++) seen[k] = photons[k] > 0 ? photons[k] * seen[k] : 0;
-    return smear(seen);
-  };
+  const place = { smear: createSmear(instrument, energies, from, n, REACH), places: placesOf(energies) };
   const usual = efficiencyKey(detector);
   const layers = Object.values(LAYER_DOUBTS)
     .map((change) => ({ ...detector, ...change(detector) }))
     .filter((changed) => efficiencyKey(changed) !== usual);
   return {
-    counts: detected(emitted, detector),
-    variants: [...layers.map((changed) => detected(emitted, changed)), detected(attenuated, detector)],
+    counts: detected(emitted, detector, place),
+    variants: [...layers.map((changed) => detected(emitted, changed, place)), detected(attenuated, detector, place)],
   };
+}
+
+const SEEN = new Scratch();
+
+/** What a detector counts of photons at some places. */
+function detected(
+  photons: Float64Array,
+  detector: Detector,
+  { smear, places }: { readonly smear: Smear; readonly places: Places },
+): Float64Array {
+  const seen = SEEN.of(photons.length);
+  efficiencyTable(detector).atPlaces(places, seen);
+  for (let k = 0; k < seen.length; k++) seen[k] = photons[k] > 0 ? photons[k] * seen[k] : 0;
+  return smeared(smear, seen);
 }
 
 /** Tells whether a change of layers changes anything for this window. */
@@ -90,12 +96,20 @@ export function continuumDoubts(
   lo: number,
   hi: number,
 ): Column[] {
-  return continuum.variants.map((variant) => {
-    const out = new Float64Array(background.length);
-    for (let i = lo; i < hi; i++) {
-      const ratio = variant[i] / continuum.counts[i];
-      if (ratio > 0 && Number.isFinite(ratio)) out[i] = Math.max(background[i], 0) * log(ratio);
-    }
-    return columnFrom(out, 0);
-  });
+  return continuum.variants.map((variant) => doubtOf(background, continuum.counts, variant, lo, hi));
+}
+
+function doubtOf(
+  background: Float64Array,
+  counts: Float64Array,
+  variant: Float64Array,
+  lo: number,
+  hi: number,
+): Column {
+  const out = new Float64Array(background.length);
+  for (let i = lo; i < hi; i++) {
+    const ratio = variant[i] / counts[i];
+    if (ratio > 0 && Number.isFinite(ratio)) out[i] = Math.max(background[i], 0) * log(ratio);
+  }
+  return columnFrom(out, 0);
 }

@@ -11,8 +11,8 @@ export interface EfficiencyTable {
   readonly lines: Float64Array;
   /** At any energy, eV: linear in ln E between points 0.25 % apart, so that an edge is smeared over that much. */
   at(energyEv: number): number;
-  /** The same at many energies, from where they lie between the points. */
-  atPlaces(places: Places): Float64Array;
+  /** The same at many energies, from where they lie between the points. @param out where it goes */
+  atPlaces(places: Places, out: Float64Array): void;
 }
 
 /** Where energies lie between the points of every table: number of the point below, and part of the way to the next. */
@@ -72,12 +72,13 @@ function createTable(detector: Detector): EfficiencyTable {
       const k = Math.floor(position);
       return grid[k] + (position - k) * (grid[k + 1] - grid[k]);
     },
-    atPlaces({ point, part }) {
-      const out = new Float64Array(point.length);
-      for (let i = 0; i < out.length; i++) out[i] = grid[point[i]] + part[i] * (grid[point[i] + 1] - grid[point[i]]);
-      return out;
-    },
+    atPlaces: (places, out) => putBetween(grid, places, out),
   };
+}
+
+/** Values of a table at places between its points. */
+function putBetween(grid: Float64Array, { point, part }: Places, out: Float64Array): void {
+  for (let i = 0; i < out.length; i++) out[i] = grid[point[i]] + part[i] * (grid[point[i] + 1] - grid[point[i]]);
 }
 
 /** All that efficiency() depends on: the detector less what shapes its peaks. */

@@ -14,9 +14,11 @@ export function channelOf(axis: EnergyAxis, energyEv: number): number {
   return (energyEv - axis.offsetEv) / axis.gainEv;
 }
 
-/** Channel centres, eV, length n. */
-export function channelEnergies(axis: EnergyAxis, n: number): Float64Array {
-  return Float64Array.from({ length: n }, (_, i) => axis.offsetEv + axis.gainEv * i);
+/** Centres of n channels, eV. @param first the first of them */
+export function channelEnergies({ offsetEv, gainEv }: EnergyAxis, n: number, first = 0): Float64Array {
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i++) out[i] = offsetEv + gainEv * (first + i);
+  return out;
 }
 
 /**

@@ -1,26 +1,22 @@
 import { exp } from '../arithmetic/exponential.ts';
 import { lineSigma, type Instrument } from './instrument.ts';
-import { stretch } from '../arithmetic/stretch.ts';
 
 /** Channels that share a kernel: the width changes by less than 1 % over them. */
 const KERNEL_STEP = 8;
 
-/** Gaussian of a width in channels, sampled and normalised to 1. */
-function gaussianKernel(sigma: number, reachSigmas: number): Float64Array {
-  const reach = Math.ceil(reachSigmas * sigma);
-  const kernel = stretch(2 * reach + 1);
-  for (let k = 0; k <= reach; k++) kernel[k] = kernel[2 * reach - k] = exp(-0.5 * ((k - reach) / sigma) ** 2);
-  let total = 0;
-  for (let k = 0; k < kernel.length; k++) total += kernel[k];
-  for (let k = 0; k < kernel.length; k++) kernel[k] /= total;
-  return kernel;
+/** The detector's Gaussian at the energies of an axis, to smear with. */
+export interface Smear {
+  /** Channel of the first value that is smeared. */
+  readonly first: number;
+  /** Channels of the axis. */
+  readonly n: number;
+  /** One after the other; kernel k from starts[k] to starts[k + 1]. */
+  readonly kernels: Float64Array;
+  readonly starts: Int32Array;
 }
 
-/** Smears values, one per energy, over the channels of an axis. */
-export type Smear = (values: Float64Array) => Float64Array;
-
 /**
- * Smears values at given energies over the channels of the axis by the detector's Gaussian.
+ * What smears values at given energies over the channels of the axis.
  * @param energies eV, one per value, a channel apart   @param first channel of the first value   @param n channels of the axis
  * @param reachSigmas standard deviations up to which a value is smeared
  */
@@ -32,26 +28,51 @@ export function createSmear(
   reachSigmas: number,
 ): Smear {
   const { gainEv } = instrument.axis;
-  const kernels: Float64Array[] = [];
-  for (let k = 0; k < energies.length; k += KERNEL_STEP) {
-    const middle = energies[Math.min(k + KERNEL_STEP / 2, energies.length - 1)];
-    kernels.push(gaussianKernel(lineSigma(instrument, middle) / gainEv, reachSigmas));
+  const count = Math.ceil(energies.length / KERNEL_STEP);
+  const sigmas = new Float64Array(count);
+  const starts = new Int32Array(count + 1);
+  for (let k = 0; k < count; k++) {
+    const middle = energies[Math.min(KERNEL_STEP * k + KERNEL_STEP / 2, energies.length - 1)];
+    sigmas[k] = lineSigma(instrument, middle) / gainEv;
+    starts[k + 1] = starts[k] + 2 * Math.ceil(reachSigmas * sigmas[k]) + 1;
   }
-  return (values) => {
-    const out = new Float64Array(n);
-    for (let k = 0; k < values.length; k += KERNEL_STEP) {
-      const kernel = kernels[k / KERNEL_STEP];
-      addSmeared(out, values, k, kernel, first + k - (kernel.length - 1) / 2);
-    }
-    return out;
-  };
+  const kernels = new Float64Array(starts[count]);
+  for (let k = 0; k < count; k++) putGaussian(kernels, starts[k], starts[k + 1], sigmas[k]);
+  return { first, n, kernels, starts };
+}
+
+/** Puts a Gaussian of a width in channels into places [from, to), sampled and normalised to 1. */
+function putGaussian(kernels: Float64Array, from: number, to: number, sigma: number): void {
+  const reach = (to - from - 1) / 2;
+  for (let k = 0; k <= reach; k++) kernels[from + k] = kernels[to - 1 - k] = exp(-0.5 * ((k - reach) / sigma) ** 2);
+  let total = 0;
+  for (let k = from; k < to; k++) total += kernels[k];
+  for (let k = from; k < to; k++) kernels[k] /= total;
+}
+
+/** Values, one per energy, smeared over the channels of the axis. */
+export function smeared({ first, n, kernels, starts }: Smear, values: Float64Array): Float64Array {
+  const out = new Float64Array(n);
+  for (let k = 0; KERNEL_STEP * k < values.length; k++) {
+    const [from, length] = [starts[k], starts[k + 1] - starts[k]];
+    addSmeared(out, values, KERNEL_STEP * k, kernels, from, length, first + KERNEL_STEP * k - (length - 1) / 2);
+  }
+  return out;
 }
 
 /**
  * Adds eight values (what lies beyond the last is 0) from `k` on, smeared by one kernel, to the channels from `start` on: each channel gets
  * the sum of what all eight bring it.
  */
-function addSmeared(out: Float64Array, values: Float64Array, k: number, kernel: Float64Array, start: number): void {
+function addSmeared(
+  out: Float64Array,
+  values: Float64Array,
+  k: number,
+  kernels: Float64Array,
+  from: number,
+  length: number,
+  start: number,
+): void {
   const n = values.length;
   const v0 = values[k];
   const v1 = k + 1 < n ? values[k + 1] : 0;
@@ -69,10 +90,9 @@ function addSmeared(out: Float64Array, values: Float64Array, k: number, kernel: 
   let p5 = 0;
   let p6 = 0;
   let p7 = 0;
-  const { length } = kernel;
   const end = Math.min(length + KERNEL_STEP - 1, out.length - start);
   for (let t = 0; t < end; t++) {
-    const p0 = t < length ? kernel[t] : 0;
+    const p0 = t < length ? kernels[from + t] : 0;
     const sum = v0 * p0 + v1 * p1 + (v2 * p2 + v3 * p3) + (v4 * p4 + v5 * p5 + (v6 * p6 + v7 * p7));
     if (start + t >= 0) out[start + t] += sum;
     p7 = p6;

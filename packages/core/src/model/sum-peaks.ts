@@ -1,6 +1,7 @@
+import { Rack } from '../arithmetic/scratch.ts';
 import { sizeFor } from '../arithmetic/fourier.ts';
 import { columnFrom, spreadOut, type Column } from './column.ts';
-import { createSmear, type Smear } from './smear.ts';
+import { createSmear, smeared, type Smear } from './smear.ts';
 import { channelEnergies, channelOf, lineResponse, lineSigma, type Instrument } from './instrument.ts';
 import type { Member } from './nuisances.ts';
 import { addGaussian } from './peak-shape.ts';
@@ -194,25 +195,29 @@ function folded(
 ): Column[] {
   const n = background.length;
   const size = sizeFor(3 * n);
+  ROOM.clear();
   const zero = Math.round(channelOf(axis, 0));
   // Shares of all counts, so that pairs and triples are of one size and one transform serves two.
   const everything = sharesByEnergy(sticks, axis.gainEv, size, total);
   for (let i = Math.max(lo, zero); i < n; i++) everything[i - zero] += Math.max(0, background[i]) / total;
-  const [all, ...partners] = transforms([
-    everything,
-    ...bands.map((band) => sharesByEnergy(band, axis.gainEv, size, total)),
-  ]);
-  const pairs = product(all, all);
+  const [all, ...partners] = transforms(
+    [everything, ...bands.map((band) => sharesByEnergy(band, axis.gainEv, size, total))],
+    ROOM,
+  );
+  const pairs = product(all, all, ROOM);
   // Two of the band make one sum, one of it and one of the rest two: whichever comes first.
-  const soft = partners.map((partner) => product(partner, twiceLess(all, partner)));
-  return inverses([pairs, product(pairs, all), ...soft], size).map((sums) =>
-    columnFrom(smear(placed(sums, axis, n, total)), 0),
+  const soft = partners.map((partner) => product(partner, twiceLess(all, partner, ROOM), ROOM));
+  return inverses([pairs, product(pairs, all, ROOM), ...soft], size, ROOM).map((sums) =>
+    columnFrom(smeared(smear, placed(sums, axis, n, total)), 0),
   );
 }
 
+/** For all that is made on the way from sticks to columns. */
+const ROOM = new Rack();
+
 /** Counts by energy in whole channels above zero energy, each stick shared between its two neighbours; relative to the total. */
 function sharesByEnergy(lines: readonly Stick[], gainEv: number, size: number, total: number): Float64Array {
-  const out = new Float64Array(size);
+  const out = ROOM.zeros(size);
   for (const { energyEv, counts } of lines) {
     const at = energyEv / gainEv;
     const whole = Math.floor(at);
@@ -233,7 +238,7 @@ function placed(sums: Float64Array, axis: Instrument['axis'], n: number, total: 
   const [near, far, step] = shift >= 0 ? [1 - shift, shift, 1] : [1 + shift, -shift, -1];
   let highest = 0;
   for (let k = 0; k < sums.length; k++) if (sums[k] > highest) highest = sums[k];
-  const out = new Float64Array(n);
+  const out = ROOM.zeros(n);
   const least = NOISE * highest;
   // Below zero energy there is nothing, and beyond the sums nothing either.
   for (let i = Math.max(0, zero - 1), k = i - zero; i < n; i++, k++) {

@@ -1,16 +1,11 @@
 import { sin } from '../../arithmetic/angle.ts';
 import { log } from '../../arithmetic/exponential.ts';
+import { Scratch } from '../../arithmetic/scratch.ts';
 import { power } from '../../arithmetic/power.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
-import {
-  crossSectionExponent,
-  depthDistribution,
-  type DepthDistribution,
-  emergingFraction,
-  matrixMeans,
-} from './depth-distribution.ts';
+import { crossSectionExponent, depthDistribution, emergingFraction, matrixMeans } from './depth-distribution.ts';
 import { keepLast } from './keep-last.ts';
 import { stoppingPower } from '../electrons/stopping.ts';
 import { hardShare, meanPathExcess } from '../electrons/straggling.ts';
@@ -101,31 +96,26 @@ export function createContinua(beamEv: number, pathFactor: number): Continua {
   const onGrid = keepLast((matrix) => {
     const photons = generated(stoppingShares(matrix, beamEv));
     const hard = hardShare(matrix, beamEv);
-    const depths = depthsOn(grid, matrix, beamEv / 1000);
     const absorbing = attenuation(matrix);
     const byFactor = new Map<number, Float64Array>();
-    const emitted = (factor: number): Float64Array =>
-      photons.map((perKev, k) => {
-        const depth = depths[k];
-        if (depth === null) return 0;
-        const leaving = depth.backscatterLoss * emergingFraction(depth, absorbing[k] * factor * pathFactor);
-        return (perKev * leaving * (1 + hard * excess[k])) / 1000;
+    return (factors: readonly number[]): Float64Array[] => {
+      const missing = factors.filter((factor) => !byFactor.has(factor));
+      const made = leaving(grid, matrix, beamEv / 1000, absorbing, missing, pathFactor);
+      made.forEach((values, f) => {
+        for (let k = 0; k < values.length; k++) values[k] = (photons[k] * values[k] * (1 + hard * excess[k])) / 1000;
+        byFactor.set(missing[f], values);
       });
-    return (factor: number): Float64Array => {
-      const known = byFactor.get(factor) ?? emitted(factor);
-      byFactor.set(factor, known);
-      return known;
+      return factors.map((factor) => byFactor.get(factor)!);
     };
   });
   return (matrix, energiesEv, attenuationFactors) => {
-    const emitted = onGrid(matrix);
-    const positions = energiesEv.map((energy) => positionOn(grid, energy));
-    return attenuationFactors.map((factor) => {
-      const values = emitted(factor);
-      return energiesEv.map((energy, i) => interpolate(grid, values, energy, positions[i]));
-    });
+    const positions = POSITIONS.of(energiesEv.length);
+    for (let i = 0; i < positions.length; i++) positions[i] = positionOn(grid, energiesEv[i]);
+    return onGrid(matrix)(attenuationFactors).map((values) => interpolated(grid, values, energiesEv, positions));
   };
 }
+
+const POSITIONS = new Scratch();
 
 /** Sums over elements of rows that are made when first needed. */
 function gridRows(make: (z: number) => Float64Array): (weights: Float64Array) => Float64Array {
@@ -152,13 +142,25 @@ export function emittedContinuum(
   return createContinua(beamEv, 1 / sin((takeOffDeg * Math.PI) / 180))(matrix, energiesEv, [1])[0];
 }
 
-/** Where photons of each energy of the grid are made; null at the beam energy. */
-function depthsOn(grid: Float64Array, matrix: MassFractions, beamKev: number): (DepthDistribution | null)[] {
+/** Part of the photons of each energy of the grid that leaves the specimen, for each factor on its attenuation; 0 at the beam energy. */
+function leaving(
+  grid: Float64Array,
+  matrix: MassFractions,
+  beamKev: number,
+  attenuation: Float64Array,
+  factors: readonly number[],
+  pathFactor: number,
+): Float64Array[] {
   const means = matrixMeans(matrix);
   const exponent = crossSectionExponent(means.z, 0);
-  return Array.from(grid, (energy) =>
-    energy / 1000 < beamKev ? depthDistribution(means, beamKev, energy / 1000, exponent) : null,
-  );
+  const out = factors.map(() => new Float64Array(grid.length));
+  if (factors.length === 0) return out;
+  for (let k = 0; k < grid.length && grid[k] / 1000 < beamKev; k++) {
+    const depth = depthDistribution(means, beamKev, grid[k] / 1000, exponent);
+    for (let f = 0; f < factors.length; f++)
+      out[f][k] = depth.backscatterLoss * emergingFraction(depth, attenuation[k] * factors[f] * pathFactor);
+  }
+  return out;
 }
 
 /** Ascending to exactly the beam energy, evenly spaced in ln E. */
@@ -174,8 +176,18 @@ function positionOn(grid: Float64Array, energy: number): number {
   return !(position >= 0) || energy >= grid[last] ? -1 : position;
 }
 
-function interpolate(grid: Float64Array, values: Float64Array, energy: number, position: number): number {
-  if (position < 0) return 0;
-  const k = Math.min(grid.length - 2, Math.floor(position));
-  return values[k] + ((values[k + 1] - values[k]) * (energy - grid[k])) / (grid[k + 1] - grid[k]);
+/** @param positions of the energies between the points of the grid */
+function interpolated(
+  grid: Float64Array,
+  values: Float64Array,
+  energies: Float64Array,
+  positions: Float64Array,
+): Float64Array {
+  const out = new Float64Array(energies.length);
+  for (let i = 0; i < out.length; i++) {
+    if (positions[i] < 0) continue;
+    const k = Math.min(grid.length - 2, Math.floor(positions[i]));
+    out[i] = values[k] + ((values[k + 1] - values[k]) * (energies[i] - grid[k])) / (grid[k + 1] - grid[k]);
+  }
+  return out;
 }
