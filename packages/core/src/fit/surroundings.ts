@@ -1,3 +1,4 @@
+import { Scratch } from '../arithmetic/scratch.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
@@ -37,7 +38,9 @@ export class Surroundings {
   readonly #n: number;
   readonly #lo: number;
   readonly #hi: number;
-  readonly #areas = new Float64Array(LINE_TABLE.count);
+  #areas = new Float64Array(LINE_TABLE.count);
+  /** Whether the areas were given out: they are not changed then, but copied first. */
+  #given = false;
   readonly #shapes = new Map<number, Shapes>();
   #continuum: DetectedContinuum | undefined;
   #splines: readonly Column[] | undefined;
@@ -66,6 +69,10 @@ export class Surroundings {
   /** Detected area of every line of these elements, LINE_TABLE order; 0 for all other elements. */
   areas(zs: readonly number[]): Float64Array {
     this.#make(zs);
+    if (new Set(zs).size === this.#shapes.size) {
+      this.#given = true;
+      return this.#areas;
+    }
     const out = new Float64Array(LINE_TABLE.count);
     for (const z of zs) {
       const [from, to] = [LINE_TABLE.first[z], LINE_TABLE.first[z + 1]];
@@ -124,14 +131,15 @@ export class Surroundings {
     if (missing.length === 0) return;
     const wanted = new Uint8Array(LINE_TABLE.first.length);
     for (const z of missing) wanted[z] = 1;
-    const areas = lineAreas(this.#emission.lines(this.#composition, wanted), this.#instrument, missing);
-    for (const z of missing) {
-      const from = LINE_TABLE.first[z];
-      this.#areas.set(areas.subarray(from, LINE_TABLE.first[z + 1]), from);
+    const emitted = this.#emission.lines(this.#composition, wanted, EMITTED.zeros(LINE_TABLE.count));
+    if (this.#given) [this.#areas, this.#given] = [this.#areas.slice(), false];
+    lineAreas(emitted, this.#instrument, missing, this.#areas);
+    for (const z of missing)
       this.#shapes.set(z, { template: elementTemplate(z, this.#areas, this.#instrument, this.#n) });
-    }
   }
 }
+
+const EMITTED = new Scratch();
 
 type Place = Pick<Expansion, 'instrument' | 'composition'>;
 

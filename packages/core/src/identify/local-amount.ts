@@ -1,3 +1,4 @@
+import { Scratch } from '../arithmetic/scratch.ts';
 import { cholesky, solveCholesky } from '../fit/cholesky.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import { valueAt, type Column } from '../model/column.ts';
@@ -47,15 +48,15 @@ export function localAmount(window: Window): Local {
   const to = Math.min(frame.range.hi, Math.floor((centreEv + WINDOW_FWHM * fwhm - offsetEv) / gainEv) + 1);
   const n = Math.max(0, to - from);
   const { columns, count: p } = columnsIn(window, from, n);
-  const weights = stretch(n);
-  const residuals = stretch(n);
+  const weights = WEIGHTS.of(n);
+  const residuals = RESIDUALS.of(n);
   for (let i = 0; i < n; i++) {
     const expected = fit.fit.expected[from + i];
     weights[i] = 1 / Math.max(expected, 1);
     // What a model without the element's own lines leaves.
     residuals[i] = frame.counts[from + i] - expected + amount * columns[i];
   }
-  const matrix = stretch(p * p);
+  const matrix = MATRIX.of(p * p);
   const rhs = stretch(p);
   addNormal(matrix, rhs, columns, weights, residuals);
   for (let a = 0; a < p; a++) {
@@ -63,7 +64,7 @@ export function localAmount(window: Window): Local {
     matrix[a * p + a] += a < FREE ? 1e-9 * matrix[a * p + a] + 1e-30 : 1;
     for (let b = 0; b < a; b++) matrix[b * p + a] = matrix[a * p + b];
   }
-  const factor = cholesky(matrix, p);
+  const factor = cholesky(matrix, p, FACTOR.of(p * p));
   const unit = stretch(p);
   unit[0] = 1;
   solveCholesky(factor, p, unit);
@@ -80,7 +81,7 @@ function addNormal(
   residuals: Float64Array,
 ): void {
   const [p, n] = [rhs.length, weights.length];
-  const heavy = stretch(n);
+  const heavy = HEAVY.of(n);
   for (let a = 0; a < p; a++) {
     let product = 0;
     for (let i = 0; i < n; i++) {
@@ -110,7 +111,11 @@ function addNormal(
   }
 }
 
-/** Room for the columns of a window: hundreds follow each other, and none is looked at inside another. */
+// Hundreds of windows follow each other, and none is looked at inside another.
+const [MATRIX, FACTOR] = [new Scratch(), new Scratch()];
+const [WEIGHTS, RESIDUALS, HEAVY, BENT] = [new Scratch(), new Scratch(), new Scratch(), new Scratch()];
+
+/** Room for the columns of a window. */
 let room = new Float64Array(0);
 
 /**
@@ -141,7 +146,7 @@ function columnsIn(
 /** Each of them stronger or weaker, and beside its place. */
 function addNeighbours({ fit, parts, symbol }: Window, from: number, n: number): { count: number; bent: Float64Array } {
   const shift = NEIGHBOUR_SHIFT_EV / fit.at.instrument.axis.gainEv;
-  const bent = stretch(n);
+  const bent = BENT.zeros(n);
   let count = FREE;
   for (const { kind, name, counts } of parts) {
     if (kind === 'background' || name === symbol) continue;

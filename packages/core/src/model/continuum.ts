@@ -55,7 +55,7 @@ export function detectedContinuum(
   const to = hi + MARGIN;
   const energies = channelEnergies(axis, Math.max(0, to - from), from);
   const [emitted, attenuated] = emission.continua(composition, energies, [1, 1 + ATTENUATION_DOUBT]);
-  const place = { smear: createSmear(instrument, energies, from, n, REACH), places: placesOf(energies) };
+  const place = { smear: createSmear(instrument, energies, from, n, REACH, KERNELS), places: placesOf(energies) };
   const usual = efficiencyKey(detector);
   const layers = Object.values(LAYER_DOUBTS)
     .map((change) => ({ ...detector, ...change(detector) }))
@@ -66,7 +66,7 @@ export function detectedContinuum(
   };
 }
 
-const SEEN = new Scratch();
+const [KERNELS, SEEN] = [new Scratch(), new Scratch()];
 
 /** What a detector counts of photons at some places. */
 function detected(

@@ -1,4 +1,5 @@
 import { exp } from '../arithmetic/exponential.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import { putCubicBasis } from './background.ts';
 import { columnFrom, type Column } from './column.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
@@ -76,9 +77,16 @@ export function wiggles(
   lo: number,
   hi: number,
 ): Column[] {
-  const { interval, basis } = splinesAlong(instrument, stepFwhm, lo, hi);
+  const positions = positionsAlong(instrument, stepFwhm, lo, hi);
+  const end = positions.length;
+  // The knot below each channel, and the four splines that meet there.
+  const interval = INTERVAL.of(end);
+  const basis = BASIS.of(4 * end);
+  for (let i = 0; i < end; i++) {
+    interval[i] = Math.floor(positions[i]);
+    putCubicBasis(basis, 4 * i, positions[i] - interval[i]);
+  }
   const columns: Column[] = [];
-  const end = interval.length;
   // Channels, from the range's first on, that a column reaches over.
   let [from, to] = [0, 0];
   for (let place = 0; from < end; place++) {
@@ -93,33 +101,31 @@ export function wiggles(
   return columns;
 }
 
-/** Where the channels of a range lie among the knots of a spline: the knot below, and the four splines that meet there. */
+const [INTERVAL, BASIS] = [new Scratch(), new Scratch()];
+
+/** Where the channels of a range lie among the knots of a spline, in knots from the first. */
 interface Along {
   readonly stepFwhm: number;
   readonly lo: number;
-  readonly interval: Int32Array;
-  readonly basis: Float64Array;
+  readonly positions: Float64Array;
 }
 
 const ALONG = new WeakMap<Instrument, Along[]>();
 
 /** Kept as long as the instrument is: sets of elements tried in one place share it. */
-function splinesAlong(instrument: Instrument, stepFwhm: number, lo: number, hi: number): Along {
+function positionsAlong(instrument: Instrument, stepFwhm: number, lo: number, hi: number): Float64Array {
   const kept = ALONG.get(instrument) ?? [];
   ALONG.set(instrument, kept);
-  const known = kept.find((one) => one.stepFwhm === stepFwhm && one.lo === lo && one.interval.length === hi - lo);
-  if (known) return known;
+  const known = kept.find((one) => one.stepFwhm === stepFwhm && one.lo === lo && one.positions.length === hi - lo);
+  if (known) return known.positions;
   const { offsetEv, gainEv } = instrument.axis;
-  const interval = new Int32Array(Math.max(0, hi - lo));
-  const basis = new Float64Array(4 * interval.length);
+  const positions = new Float64Array(Math.max(0, hi - lo));
   let position = 0;
-  for (let i = 0; i < interval.length; i++) {
-    interval[i] = Math.floor(position);
-    putCubicBasis(basis, 4 * i, position - interval[i]);
+  for (let i = 0; i < positions.length; i++) {
+    positions[i] = position;
     const fwhm = lineSigma(instrument, offsetEv + gainEv * (lo + i)) * FWHM_PER_SIGMA;
     position += gainEv / (stepFwhm * fwhm);
   }
-  const made = { stepFwhm, lo, interval, basis };
-  kept.push(made);
-  return made;
+  kept.push({ stepFwhm, lo, positions });
+  return positions;
 }

@@ -1,4 +1,5 @@
 import { exp } from '../arithmetic/exponential.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
 import { lineSigma, type Instrument } from './instrument.ts';
 
 /** Channels that share a kernel: the width changes by less than 1 % over them. */
@@ -18,7 +19,7 @@ export interface Smear {
 /**
  * What smears values at given energies over the channels of the axis.
  * @param energies eV, one per value, a channel apart   @param first channel of the first value   @param n channels of the axis
- * @param reachSigmas standard deviations up to which a value is smeared
+ * @param reachSigmas standard deviations up to which a value is smeared   @param room for its kernels, where it is used once
  */
 export function createSmear(
   instrument: Instrument,
@@ -26,20 +27,23 @@ export function createSmear(
   first: number,
   n: number,
   reachSigmas: number,
+  room?: Scratch,
 ): Smear {
   const { gainEv } = instrument.axis;
   const count = Math.ceil(energies.length / KERNEL_STEP);
-  const sigmas = new Float64Array(count);
+  const sigmas = SIGMAS.of(count);
   const starts = new Int32Array(count + 1);
   for (let k = 0; k < count; k++) {
     const middle = energies[Math.min(KERNEL_STEP * k + KERNEL_STEP / 2, energies.length - 1)];
     sigmas[k] = lineSigma(instrument, middle) / gainEv;
     starts[k + 1] = starts[k] + 2 * Math.ceil(reachSigmas * sigmas[k]) + 1;
   }
-  const kernels = new Float64Array(starts[count]);
+  const kernels = room ? room.of(starts[count]) : new Float64Array(starts[count]);
   for (let k = 0; k < count; k++) putGaussian(kernels, starts[k], starts[k + 1], sigmas[k]);
   return { first, n, kernels, starts };
 }
+
+const SIGMAS = new Scratch();
 
 /** Puts a Gaussian of a width in channels into places [from, to), sampled and normalised to 1. */
 function putGaussian(kernels: Float64Array, from: number, to: number, sigma: number): void {

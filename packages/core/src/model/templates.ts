@@ -29,9 +29,16 @@ export interface GroupTemplate {
 /** Lines weaker than this share of an element's strongest line leave no trace in a spectrum. */
 const NEGLIGIBLE = 1e-5;
 
-/** Detected area of every line per unit mass fraction: emission × efficiency × group centre, LINE_TABLE order. */
-export function lineAreas(emitted: Float64Array, instrument: Instrument, zs: readonly number[]): Float64Array {
-  const areas = new Float64Array(LINE_TABLE.count);
+/**
+ * Detected area of every line per unit mass fraction: emission × efficiency × group centre, LINE_TABLE order.
+ * @param areas where they go: those of other elements stay as they are
+ */
+export function lineAreas(
+  emitted: Float64Array,
+  instrument: Instrument,
+  zs: readonly number[],
+  areas: Float64Array = new Float64Array(LINE_TABLE.count),
+): Float64Array {
   const efficiency = efficiencyTable(instrument.detector).lines;
   for (const z of zs) {
     for (const group of groupsOf(z)) {

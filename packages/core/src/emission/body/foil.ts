@@ -19,7 +19,7 @@ export function createFoilEmission(beamEv: number, takeOffDeg: number): Emission
   return {
     beamEv,
     takeOffDeg,
-    lines: (_, wanted) => foilLines(beamEv, wanted),
+    lines: (_, wanted, out = new Float64Array(LINE_TABLE.count)) => foilLines(beamEv, wanted, out),
     continuum: foilContinuum,
     // Nothing is absorbed in a foil.
     continua: (matrix, energiesEv, factors) => factors.map(() => foilContinuum(matrix, energiesEv)),
@@ -28,8 +28,7 @@ export function createFoilEmission(beamEv: number, takeOffDeg: number): Emission
 
 const AVOGADRO = 6.02214076e23;
 
-function foilLines(beamEv: number, wanted: Uint8Array | undefined): Float64Array {
-  const out = new Float64Array(LINE_TABLE.count);
+function foilLines(beamEv: number, wanted: Uint8Array | undefined, out: Float64Array): Float64Array {
   for (let z = 1; z + 1 < LINE_TABLE.first.length; z++) {
     if (wanted !== undefined && !wanted[z]) continue;
     if (LINE_TABLE.first[z] === LINE_TABLE.first[z + 1]) continue;

@@ -23,8 +23,9 @@ export interface Emission {
    * Photons per beam electron and steradian that leave the specimen, per unit mass fraction of the line's element, for
    * every line of LINE_TABLE; also for elements that are not in the matrix (they are traces in it). 0 where not excited.
    * @param wanted by atomic number, 0 to skip an element; all when left out
+   * @param out where they go: zeros, one for each line
    */
-  lines(matrix: MassFractions, wanted?: Uint8Array): Float64Array;
+  lines(matrix: MassFractions, wanted?: Uint8Array, out?: Float64Array): Float64Array;
   /** Continuum photons per beam electron, steradian and eV that leave the specimen, at ascending energies. */
   continuum(matrix: MassFractions, energiesEv: Float64Array): Float64Array;
   /** The same for several factors on the attenuation in the specimen. */
@@ -60,7 +61,7 @@ export function createEmission(beamEv: number, takeOffDeg: number, options: Emis
   return {
     beamEv,
     takeOffDeg,
-    lines: (matrix, wanted) => from(matrix)(wanted),
+    lines: (matrix, wanted, out = new Float64Array(LINE_TABLE.count)) => from(matrix)(out, wanted),
     continuum: (matrix, energiesEv) => continua(matrix, energiesEv, [1])[0],
     continua,
   };
@@ -86,12 +87,15 @@ interface Beam {
 }
 
 /** What one matrix emits: {@link Emission.lines}, each element worked out when first wanted. */
-function linesFrom(matrix: MassFractions, beam: Beam, pathFactor: number): (wanted?: Uint8Array) => Float64Array {
+function linesFrom(
+  matrix: MassFractions,
+  beam: Beam,
+  pathFactor: number,
+): (out: Float64Array, wanted?: Uint8Array) => Float64Array {
   const all = new Float64Array(LINE_TABLE.count);
   const known = new Uint8Array(LINE_TABLE.first.length);
   const add = elementLines(matrix, beam, pathFactor);
-  return (wanted) => {
-    const out = new Float64Array(LINE_TABLE.count);
+  return (out, wanted) => {
     for (let z = 1; z + 1 < LINE_TABLE.first.length; z++) {
       const [from, to] = [LINE_TABLE.first[z], LINE_TABLE.first[z + 1]];
       if (from === to || (wanted !== undefined && !wanted[z])) continue;
