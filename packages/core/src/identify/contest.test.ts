@@ -2,14 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { simulate } from '../simulate/simulate.ts';
 import { contest, isWorthARound, type Contestants } from './contest.ts';
 import { settledContender } from './contender.ts';
-import { inSteadOf } from './leave-one-out.ts';
+import { gapOf, inSteadOf } from './leave-one-out.ts';
 
 const spectrum = simulate({ composition: 'CaCO3' }, { beamKev: 20, totalCounts: 100_000, seed: 5 });
 const { frame, candidates, stated, settled } = settledContender(spectrum, { beamEv: 20_000, takeOffDeg: 35 });
 const start = { ...settled.start, relativeError: 0 };
 const contestants: Contestants = { frame, candidates, start, stated, compared: false };
 const [CALCIUM, INDIUM] = [20, 49].map((z) => candidates.indexOf(z));
-const stead = inSteadOf(frame, settled.round, CALCIUM, new Set());
+const stead = inSteadOf(frame, settled.round, gapOf(frame, settled.round, CALCIUM), new Set());
 
 describe('what would stand in for a member', () => {
   const worth = (margin: number, more: Partial<typeof stead> = {}, compared = false): boolean =>

@@ -3,7 +3,7 @@ import { thresholdOf, isMoreAsked } from './thresholds.ts';
 import { solveRound, type RoundStart } from './round.ts';
 import { nextStart } from './converge.ts';
 import type { Frame, Round } from './state.ts';
-import { evidenceFor, inSteadOf, type Stead } from './leave-one-out.ts';
+import { evidenceFor, gapOf, inSteadOf, type Gap, type Stead } from './leave-one-out.ts';
 
 /** A leave-one-out whose margin is below this is worth a round of its own where no full fit will compare the two, in chi-square. */
 const WORTH_A_ROUND = 80;
@@ -39,13 +39,15 @@ export interface Contest {
  * the counts better takes over and is contested in turn.
  */
 export function contest(contestants: Contestants, settled: Round): Contest {
-  const { frame, candidates, start } = contestants;
+  const { frame, candidates, start, compared } = contestants;
   let round = settled;
   for (let takeOvers = 0; ; takeOvers++) {
     let better: Round | undefined;
     for (const element of round.hypothesis.members) {
       if (frame.work?.isSpent) return { round, takeOvers };
-      const stead = inSteadOf(frame, round, element, start.banned);
+      const gap = gapOf(frame, round, element);
+      if (compared && !mustShowMore(frame, round, gap)) continue;
+      const stead = inSteadOf(frame, round, gap, start.banned);
       if (!isWorthARound(contestants, round, stead)) continue;
       const refined = refine(contestants, round, stead);
       if (refined.merit < (better ?? round).merit - TAKES_OVER) better = refined;
@@ -57,11 +59,15 @@ export function contest(contestants: Contestants, settled: Round): Contest {
 
 /** Whether what would stand in for a member is given a round of its own. */
 export function isWorthARound({ frame, compared }: Contestants, round: Round, stead: Stead): boolean {
-  const { element, margin, added } = stead;
+  const { margin, added } = stead;
   if (!compared && margin < WORTH_A_ROUND && added.length > 0) return true;
-  if (margin >= WORTH_A_ROUND_IF_SOFT) return false;
+  return margin < WORTH_A_ROUND_IF_SOFT && mustShowMore(frame, round, stead);
+}
+
+/** Whether a member must show more than ordinary ones, where the counts that speak for it lie. */
+function mustShowMore(frame: Frame, round: Round, gap: Gap): boolean {
   const { layout, areas } = round.design;
-  return isMoreAsked(thresholdOf(layout.templates[element].z, areas, evidenceFor(frame, round, stead)));
+  return isMoreAsked(thresholdOf(layout.templates[gap.element].z, areas, evidenceFor(frame, round, gap)));
 }
 
 /** Rounds that an alternative far from the round's state gets to settle its own matrix and axis. */

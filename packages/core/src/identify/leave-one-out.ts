@@ -33,9 +33,18 @@ const TRIAL_SWAPS = 4;
 /** A leave-one-out this much worse (chi-square) is lost: no swap would bring the alternative near. */
 const LOST = 1000;
 
-/** What the search puts in the place of one member, whose own nuisances leave with it: they must not stand in for its peaks. */
-export interface Stead {
+/** The other members with nothing in the place of one, whose own nuisances leave with it: they must not stand in for its peaks. */
+export interface Gap {
   readonly element: number;
+  readonly rest: readonly number[];
+  /** Columns out of the model, the problem without them, its solution. */
+  readonly struck: readonly number[];
+  readonly bare: AmountsProblem;
+  readonly nothing: Hypothesis;
+}
+
+/** What the search puts in such a gap. */
+export interface Stead extends Gap {
   /** The best explanation without the element, and the best one that a person would consider. */
   readonly best: OwnedHypothesis;
   readonly told: OwnedHypothesis;
@@ -43,20 +52,21 @@ export interface Stead {
   readonly margin: number;
   /** Elements of `told` that the present explanation does not have. */
   readonly added: readonly number[];
-  /** The other members, with nothing in its place: columns out of the model, the problem without them, its solution. */
-  readonly struck: readonly number[];
-  readonly bare: AmountsProblem;
-  readonly nothing: Hypothesis;
 }
 
-/** Searches for what takes the place of one member. */
-export function inSteadOf(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): Stead {
-  const { elimination, hypothesis, own } = round;
+/** Takes one member out. */
+export function gapOf(frame: Frame, { elimination, hypothesis, own, struck: out }: Round, element: number): Gap {
   const rest = hypothesis.members.filter((e) => e !== element);
   // An element may have come back without its nuisances, so the two lists can overlap.
-  const struck = [...new Set([...round.struck, ...(own.get(element) ?? [])])];
+  const struck = [...new Set([...out, ...(own.get(element) ?? [])])];
   const bare = withoutColumns(elimination, struck, frame.work);
-  const nothing = score(bare, rest, { penalty: frame.penalty });
+  return { element, rest, struck, bare, nothing: score(bare, rest, { penalty: frame.penalty }) };
+}
+
+/** Searches for what takes the place of a member that was taken out. */
+export function inSteadOf(frame: Frame, round: Round, gap: Gap, banned: ReadonlySet<number>): Stead {
+  const { elimination, hypothesis, own } = round;
+  const { element, rest, bare, nothing } = gap;
   const hopeless = frame.work?.isSpent || isHopeless(frame, round);
   const options = {
     penalty: frame.penalty,
@@ -71,21 +81,23 @@ export function inSteadOf(frame: Frame, round: Round, element: number, banned: R
   const best = searchOwned(elimination, own, [rest, withRival], options, out);
   const told = tellable(bare, withRival, best, members, options);
   return {
-    element,
+    ...gap,
     best,
     told,
     margin: best.hypothesis.score - hypothesis.score,
     added: told.hypothesis.members.filter((e) => !members.has(e)),
-    struck,
-    bare,
-    nothing,
   };
 }
 
 /** Tries one member: with nothing, and with what the search proposes, in its place. */
 export function leaveOneOut(frame: Frame, round: Round, element: number, banned: ReadonlySet<number>): LeaveOneOut {
   const { hypothesis } = round;
-  const { best, told, margin, added, struck, bare, nothing } = inSteadOf(frame, round, element, banned);
+  const { best, told, margin, added, struck, bare, nothing } = inSteadOf(
+    frame,
+    round,
+    gapOf(frame, round, element),
+    banned,
+  );
   const expectedWithout = expectedOf(frame, round, nothing.x, struck);
   return {
     element,
@@ -102,7 +114,7 @@ export function leaveOneOut(frame: Frame, round: Round, element: number, banned:
 }
 
 /** Where the counts speak for a member against nothing in its place. */
-export function evidenceFor(frame: Frame, round: Round, { nothing, struck }: Stead): EvidencePlace {
+export function evidenceFor(frame: Frame, round: Round, { nothing, struck }: Gap): EvidencePlace {
   return evidencePlace(frame, round.instrument, round.model, expectedOf(frame, round, nothing.x, struck));
 }
 
