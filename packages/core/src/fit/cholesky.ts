@@ -60,11 +60,8 @@ function factorThere(compiled: Kernel, n: number, l: Float64Array): Float64Array
   return l;
 }
 
-/**
- * The same for small matrices, the factor put into an array that is at hand, or over the matrix itself; above its diagonal nothing is
- * written. @param rows rows altogether: of each row x below the matrix L⁻¹ x is made
- */
-export function factorInto(l: Float64Array, a: Float64Array, n: number, rows = n): Float64Array {
+/** The same for small matrices, the factor put into an array that is at hand; above its diagonal nothing is written. */
+export function factorInto(l: Float64Array, a: Float64Array, n: number): Float64Array {
   for (let j = 0; j < n; j++) {
     const rj = j * n;
     let pivot = a[rj + j];
@@ -74,7 +71,7 @@ export function factorInto(l: Float64Array, a: Float64Array, n: number, rows = n
     l[rj + j] = root;
     // Four rows at a time: each sum waits for its own last term only.
     let i = j + 1;
-    for (; i + 3 < rows; i += 4) {
+    for (; i + 3 < n; i += 4) {
       const r0 = i * n;
       const r1 = r0 + n;
       const r2 = r1 + n;
@@ -95,7 +92,7 @@ export function factorInto(l: Float64Array, a: Float64Array, n: number, rows = n
       l[r2 + j] = s2 / root;
       l[r3 + j] = s3 / root;
     }
-    for (; i < rows; i++) {
+    for (; i < n; i++) {
       const ri = i * n;
       let sum = a[ri + j];
       for (let k = 0; k < j; k++) sum -= l[ri + k] * l[rj + k];

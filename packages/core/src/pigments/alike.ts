@@ -1,6 +1,8 @@
 import { log } from '../arithmetic/exponential.ts';
-import { cholesky, solveLower } from '../fit/cholesky.ts';
+import { eliminate } from './elimination.ts';
 import type { Evidence } from './evidence.ts';
+import { figuresOf } from './figures.ts';
+import type { Joint } from './joint.ts';
 import { knownLookalikes } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
 import { IMPURITY } from './mixture-steps.ts';
@@ -16,7 +18,7 @@ const SAME = 0.1;
 
 /** A material alone at its best amount, as its distance to others is reckoned. */
 interface Seen {
-  readonly mixture: Mixture;
+  readonly held: Float64Array;
   /** ln of what it holds of each element, blurred by what counting and impurities hide. */
   readonly ln: Float64Array;
   readonly loose: Float64Array;
@@ -30,46 +32,55 @@ function seen(mixture: Mixture, evidence: Evidence): Seen {
   return own;
 }
 
-function madeSeen(mixture: Mixture, { amounts }: Evidence): Seen {
+function madeSeen({ held, parts }: Mixture, { amounts }: Evidence): Seen {
   const ln = stretch(amounts.length);
-  for (let i = 0; i < ln.length; i++) ln[i] = log(mixture.held[i] + Math.hypot(amounts[i].counting, IMPURITY));
-  return { mixture, ln, loose: mixture.parts[0].loose };
+  for (let i = 0; i < ln.length; i++) ln[i] = log(held[i] + Math.sqrt(amounts[i].counting ** 2 + IMPURITY ** 2));
+  return { held, ln, loose: parts[0].loose };
 }
+
+const loose2 = (a: Seen, b: Seen, i: number): number => a.loose[i] * a.loose[i] + b.loose[i] * b.loose[i];
 
 /**
  * Squared distance of two materials as these amounts see them: differences of ln(what each would hold alone) against the covariance of
  * the physics and both materials' own spread. Elements that something else may hold as well (`at-most`) do not count.
  * @param enough a distance beyond which it does not matter how far: some distance beyond it is then given
  */
-function distance2(a: Seen, b: Seen, { amounts, joint }: Evidence, enough: number): number {
-  const loose2 = (i: number): number => a.loose[i] ** 2 + b.loose[i] ** 2;
-  let sum = 0;
-  for (let i = 0; i < amounts.length && sum <= enough; i++)
-    if (amounts[i].kind === 'not-seen') sum += (a.ln[i] - b.ln[i]) ** 2 / (amounts[i].physics ** 2 + loose2(i));
-  if (sum > enough) return sum;
+function distance2(a: Seen, b: Seen, evidence: Evidence, enough: number): number {
+  const { atMost, joined, physics2, joint } = figuresOf(evidence);
   const { places, physics } = joint;
+  let sum = 0;
+  for (let i = 0; i < joined.length && sum <= enough; i++)
+    if (joined[i] < 0 && atMost[i] === 0) sum += (a.ln[i] - b.ln[i]) ** 2 / (physics2[i] + loose2(a, b, i));
+  if (sum > enough) return sum;
   const m = places.length;
-  const both: number[] = [];
-  for (let k = 0; k < m; k++) if (a.mixture.held[places[k]] > 0 || b.mixture.held[places[k]] > 0) both.push(k);
-  const difference = stretch(both.length);
   // No variance in any direction is more than all together.
-  let square = 0;
-  let all = 0;
-  for (let r = 0; r < both.length; r++) {
-    const i = places[both[r]];
-    difference[r] = a.ln[i] - b.ln[i];
-    square += difference[r] ** 2;
-    all += physics[both[r] * m + both[r]] + loose2(i);
+  let [square, all] = [0, 0];
+  for (let k = 0; k < m; k++) {
+    const i = places[k];
+    if (a.held[i] === 0 && b.held[i] === 0) continue;
+    square += (a.ln[i] - b.ln[i]) ** 2;
+    all += physics[k * m + k] + loose2(a, b, i);
   }
   if (sum + square / all > enough) return sum + square / all;
-  const covariance = stretch(both.length ** 2);
-  both.forEach((j, r) => {
-    both.forEach((k, c) => {
-      covariance[r * both.length + c] = physics[j * m + k] + (j === k ? loose2(places[j]) : 0);
-    });
-  });
-  solveLower(cholesky(covariance, both.length), both.length, difference);
-  return difference.reduce((total, value) => total + value ** 2, sum);
+  const both: number[] = [];
+  for (let k = 0; k < m; k++) if (a.held[places[k]] > 0 || b.held[places[k]] > 0) both.push(k);
+  return sum + jointly(both, a, b, joint);
+}
+
+/** Squared distance by elements that were measured: their places in what hangs together. */
+function jointly(both: readonly number[], a: Seen, b: Seen, { places, physics }: Joint): number {
+  const n = both.length;
+  const [rows, inverses] = [stretch((n + 1) * n), stretch(n)];
+  for (let r = 0; r < n; r++) {
+    const i = places[both[r]];
+    for (let c = r; c < n; c++) rows[r * n + c] = physics[both[r] * places.length + both[c]];
+    rows[r * n + r] += loose2(a, b, i);
+    rows[n * n + r] = a.ln[i] - b.ln[i];
+  }
+  eliminate(rows, n, n + 1, inverses);
+  let sum = 0;
+  for (let c = 0; c < n; c++) sum += rows[n * n + c] ** 2 * inverses[c];
+  return sum;
 }
 
 /** Materials, each alone, that need an element in common and that the amounts, or by the knowledge any amounts, cannot tell apart. */

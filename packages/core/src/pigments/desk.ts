@@ -53,18 +53,19 @@ export interface State {
 /** The linear equations of one step, and their normal equations. */
 export interface Equations {
   /**
-   * Rows of `joined` numbers: the factor L of the covariance V = L Lᵀ of what was measured; then, each as L⁻¹ x, the derivatives of what is
-   * expected by the logarithm of each fraction, and the gap.
+   * Rows of `joined` numbers: the covariance of what was measured, then the derivatives of what is expected by the logarithm of each fraction,
+   * and the gap; eliminated.
    */
   readonly rows: Float64Array;
-  /** The same of what stands alone, as it is, and its variance; 0 where nothing is asked. */
+  /** The derivatives and the gap of what stands alone. */
   readonly slope: Float64Array;
   readonly gap: Float64Array;
-  readonly alone2: Float64Array;
+  /** 1 / variance: of what was measured of its pivots, of what stands alone of itself; 0 where nothing is asked. */
+  readonly inverses: Float64Array;
   readonly normal: Float64Array;
-  readonly right: Float64Array;
-  /** The same matrix, damped and eliminated. */
+  /** The same matrix, damped, and the right side; eliminated. */
   readonly damped: Float64Array;
+  readonly pivots: Float64Array;
   /** The step that solves it: of the logarithms of the fractions, and of the factors u. */
   readonly move: Float64Array;
   readonly change: Float64Array;
@@ -123,10 +124,10 @@ function emptyDesk(figures: Figures, k: number): Desk {
       rows: numbers((m + k + 1) * m),
       slope: perPart(),
       gap: perPlace(),
-      alone2: perPlace(),
+      inverses: perPlace(),
       normal: numbers(k * k),
-      right: numbers(k),
-      damped: numbers(k * k),
+      damped: numbers((k + 1) * k),
+      pivots: numbers(k),
       move: numbers(k),
       change: perPlace(),
     },

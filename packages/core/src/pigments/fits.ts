@@ -19,11 +19,24 @@ export class Fits {
   /** @param start fractions to start from; where the measured elements of each part point, if left out */
   of(parts: readonly Part[], start?: ArrayLike<number>): Mixture {
     const key = this.#keyOf(parts);
-    const known = this.#mixtures.get(key);
-    if (known) return known;
-    const mixture = fitMixture(this.evidence, parts, start ?? parts.map((part) => startOf(part, this.evidence)));
-    this.#mixtures.set(key, mixture);
+    let mixture = this.#mixtures.get(key);
+    if (mixture === undefined) {
+      mixture = fitMixture(this.evidence, parts, start ?? parts.map((part) => startOf(part, this.evidence)));
+      this.#mixtures.set(key, mixture);
+    }
     return mixture;
+  }
+
+  /** A mixture without one of its parts. @param left place of the part */
+  without({ parts, fractions }: Mixture, left: number): Mixture {
+    const rest = parts.toSpliced(left, 1);
+    return (
+      this.#mixtures.get(this.#keyOf(rest)) ??
+      this.of(
+        rest,
+        fractions.filter((_, m) => m !== left),
+      )
+    );
   }
 
   all(): Mixture[] {

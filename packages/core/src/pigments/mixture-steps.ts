@@ -1,6 +1,7 @@
 import { exp, log } from '../arithmetic/exponential.ts';
-import { type Desk } from './desk.ts';
-import { moved, weighed, whitened } from './deviations.ts';
+import type { Desk } from './desk.ts';
+import { moved, weighCovariance, weighGap } from './deviations.ts';
+import { backInto, eliminate } from './elimination.ts';
 
 /** What any material may hold of any other element, mass fraction, one standard deviation. Chosen. */
 export const IMPURITY = 0.003;
@@ -46,67 +47,72 @@ export function setState({
     const q = u[j] === 0 ? sum : sum * exp(u[j]);
     held[j] = sum;
     amounts[j] = q;
-    spread2[j] = sum > 0 ? variance / (sum * sum) : 0;
+    spread2[j] = variance > 0 ? variance / (sum * sum) : 0;
     // Something above what is held may be an impurity or a companion.
     const excess2 = value[j] > q ? IMPURITY * IMPURITY + beside * beside : 0;
     sigma2[j] = atMost[j] === 1 && sum <= value[j] ? 0 : counting2[j] + excess2;
   }
 }
 
-/** The equations of the next step: the gap against what is expected, by the logarithm of each fraction. */
+/** The equations of the next step: derivatives by the logarithm of each fraction, against the gap from what is expected. */
 export function setEquations(desk: Desk): void {
   const { k, stride, size, joined: m, value, holds, u, state, equations } = desk;
   const { fractions, held, amounts } = state;
-  const { rows, slope, gap, alone2, normal, right } = equations;
+  const { rows, slope, gap } = equations;
   for (let j = 0; j < size; j++) {
     const q = amounts[j];
     const off = value[j] - q + u[j] * q;
     const grown = held[j] > 0 ? q / held[j] : 0;
-    if (j < m) {
-      for (let a = 0; a < k; a++) rows[(m + a) * m + j] = grown * fractions[a] * holds[a * stride + j];
-      rows[(m + k) * m + j] = off;
-    } else {
-      for (let a = 0; a < k; a++) slope[a * stride + j] = grown * fractions[a] * holds[a * stride + j];
-      gap[j] = off;
-    }
-  }
-  whitened(desk, k + 1);
-  for (let a = 0; a < k; a++) {
-    const own = (m + a) * m;
-    right[a] = dot(rows, own, (m + k) * m, m);
-    for (let b = 0; b <= a; b++) normal[a * k + b] = dot(rows, own, (m + b) * m, m);
-  }
-  for (let j = m; j < size; j++) {
-    if (alone2[j] === 0) continue;
     for (let a = 0; a < k; a++) {
-      const own = slope[a * stride + j] / alone2[j];
-      if (own === 0) continue;
-      right[a] += own * gap[j];
-      for (let b = 0; b <= a; b++) normal[a * k + b] += own * slope[b * stride + j];
+      const own = grown * fractions[a] * holds[a * stride + j];
+      if (j < m) rows[(m + a) * m + j] = own;
+      else slope[a * stride + j] = own;
     }
+    if (j < m) rows[(m + k) * m + j] = off;
+    else gap[j] = off;
   }
-  for (let a = 0; a < k; a++) for (let b = 0; b < a; b++) normal[b * k + a] = normal[a * k + b];
+  weighCovariance(desk, k + 1);
+  setNormal(desk);
 }
 
-function dot(x: Float64Array, from: number, other: number, length: number): number {
-  let sum = 0;
-  for (let j = 0; j < length; j++) sum += x[from + j] * x[other + j];
-  return sum;
+/** The normal equations, with their right side below, damped. */
+function setNormal({ k, stride, size, joined: m, equations }: Desk): void {
+  const { rows, slope, gap, inverses, normal, damped } = equations;
+  for (let a = 0; a < k; a++) {
+    for (let b = a; b <= k; b++) {
+      let sum = 0;
+      const [own, other] = [(m + a) * m, (m + b) * m];
+      for (let j = 0; j < m; j++) sum += rows[own + j] * rows[other + j] * inverses[j];
+      for (let j = m; j < size; j++)
+        sum += slope[a * stride + j] * (b < k ? slope[b * stride + j] : gap[j]) * inverses[j];
+      if (b === k) damped[k * k + a] = sum;
+      else normal[a * k + b] = normal[b * k + a] = damped[a * k + b] = sum;
+    }
+    damped[a * k + a] += DAMPING * (1 + damped[a * k + a]);
+  }
 }
 
 /** The step that the equations ask for, kept within bounds. @param fixed index of a part whose fraction stays; -1 for none */
 export function askStep(desk: Desk, fixed: number): void {
   const { k, stride, size, joined: m, ln, u, equations } = desk;
-  const { rows, slope, gap, move, change } = equations;
-  solve(desk, fixed);
+  const { rows, slope, gap, damped, pivots, move, change } = equations;
+  if (fixed >= 0) hold(damped, k, fixed);
+  eliminate(damped, k, k + 1, pivots);
+  backInto(move, damped, k, k, pivots);
   for (let a = 0; a < k; a++) {
     move[a] = Math.max(LEAST_LN, ln[a] + bounded(move[a])) - ln[a];
     for (let j = 0; j < m; j++) rows[(m + k) * m + j] -= rows[(m + a) * m + j] * move[a];
     for (let j = m; j < size; j++) gap[j] -= slope[a * stride + j] * move[a];
   }
-  weighed(desk, (m + k) * m);
+  weighGap(desk, m + k);
   moved(desk);
   for (let j = 0; j < size; j++) change[j] = bounded(change[j] - u[j]);
+}
+
+/** Equations of k unknowns by which a fixed one does not move. */
+function hold(damped: Float64Array, k: number, fixed: number): void {
+  for (let a = 0; a < k; a++) damped[a * k + fixed] = damped[fixed * k + a] = a === fixed ? 1 : 0;
+  damped[k * k + fixed] = 0;
 }
 
 const bounded = (step: number): number => Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, step));
@@ -136,28 +142,4 @@ export function takeStep({ k, size, equations: { move, change }, ln, u, last }: 
     largest = Math.max(largest, Math.abs(step));
   }
   return largest;
-}
-
-/** Solves the damped normal equations of at most a few unknowns by elimination; a fixed one does not move. */
-function solve({ k, equations: { normal, right, damped: a, move: x } }: Desk, fixed: number): void {
-  for (let i = 0; i < k * k; i++) a[i] = normal[i];
-  for (let i = 0; i < k; i++) {
-    x[i] = right[i];
-    a[i * k + i] = a[i * k + i] * (1 + DAMPING) + DAMPING;
-  }
-  if (fixed >= 0) {
-    for (let i = 0; i < k; i++) a[i * k + fixed] = a[fixed * k + i] = i === fixed ? 1 : 0;
-    x[fixed] = 0;
-  }
-  for (let p = 0; p < k; p++) {
-    for (let r = p + 1; r < k; r++) {
-      const factor = a[r * k + p] / a[p * k + p];
-      for (let c = p; c < k; c++) a[r * k + c] -= factor * a[p * k + c];
-      x[r] -= factor * x[p];
-    }
-  }
-  for (let p = k - 1; p >= 0; p--) {
-    for (let c = p + 1; c < k; c++) x[p] -= a[p * k + c] * x[c];
-    x[p] /= a[p * k + p];
-  }
 }

@@ -2,7 +2,7 @@ import { log } from '../arithmetic/exponential.ts';
 import type { Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
 import { type Desk, deskFor } from './desk.ts';
-import { lnWidening, weighed, whitened } from './deviations.ts';
+import { lnWidening, weighCovariance, weighGap } from './deviations.ts';
 import { askStep, IMPURITY, setEquations, setState, startFrom, takeStep, turnsBack } from './mixture-steps.ts';
 import { PRIORS } from './priors.ts';
 import { lnSharesOf } from './shares.ts';
@@ -91,8 +91,8 @@ function deviationsOf(desk: Desk, parts: readonly Part[]): Float64Array {
     if (j < m) rows[m * m + j] = off;
     else gap[j] = off;
   }
-  whitened(desk, 1);
-  weighed(desk, m * m);
+  weighCovariance(desk, 1);
+  weighGap(desk, m);
   for (let j = 0; j < size; j++) {
     const i = at[j];
     deviations[i] *= gap[j];

@@ -44,68 +44,86 @@ const LEAST_TELLING = 0.002;
 interface Made {
   /** What it holds, ascending. */
   readonly of: readonly number[];
-  /** Whether each of these is required, or does not tell anyway. */
-  readonly firm: readonly boolean[];
+  /** Standard deviation of the logarithm of each of these between specimens. */
+  readonly loose: readonly number[];
   readonly companions: readonly number[];
   /** What it requires and what tells. */
   readonly telling: readonly number[];
+  /** All of it that tells, required or not, as part of its mass. */
+  readonly tellingPart: number;
 }
 
 const MADE = new WeakMap<Material, Made>();
 
 function madeOf(material: Material): Made {
-  const known = MADE.get(material);
-  if (known) return known;
-  const required = material.required.map((symbol) => zOf(symbol)!);
-  const of = [...material.fractions.keys()].filter((z) => z > 0 && material.fractions[z] !== 0);
-  const made = {
-    of,
-    firm: of.map((z) => required.includes(z) || z < LIGHTEST_TELLING_Z),
-    companions: material.companions.map((symbol) => zOf(symbol)!),
-    telling: required.filter((z) => z >= LIGHTEST_TELLING_Z),
-  };
-  MADE.set(material, made);
+  let made = MADE.get(material);
+  if (made === undefined) MADE.set(material, (made = makeOf(material)));
   return made;
+}
+
+function makeOf({ required, fractions, companions, spread }: Material): Made {
+  const needed = required.map((symbol) => zOf(symbol)!);
+  const of = [...fractions.keys()].filter((z) => z > 0 && fractions[z] !== 0);
+  return {
+    of,
+    // What is required, or does not tell anyway, is there.
+    loose: of.map((z) => (needed.includes(z) || z < LIGHTEST_TELLING_Z ? spread : Math.max(NOT_REQUIRED, spread))),
+    companions: companions.map((symbol) => zOf(symbol)!),
+    telling: needed.filter((z) => z >= LIGHTEST_TELLING_Z),
+    tellingPart: fractions.reduce((sum, value, z) => (z < LIGHTEST_TELLING_Z ? sum : sum + value), 0),
+  };
 }
 
 /** What of a material the evidence speaks of. */
 export function partOf(material: Material, { amounts, place }: Evidence): Part {
-  const { of, firm, companions, telling } = madeOf(material);
-  const holds = stretch(amounts.length);
-  const loose = stretch(amounts.length);
-  const along = stretch(amounts.length);
-  const places = [0];
-  let most = 1;
-  let scarcest: Amount | null = null;
+  const made = madeOf(material);
+  const { of, companions, telling } = made;
+  const [holds, loose, along] = [stretch(amounts.length), stretch(amounts.length), stretch(amounts.length)];
   holds[0] = 1;
-  for (const z of companions) if (place[z] > 0) along[place[z]] = COMPANION;
+  let known = 1;
+  for (const z of of) if (place[z] >= 0) known++;
+  const places = new Int32Array(known);
+  let [most, next] = [1, 1];
+  let scarcest: Amount | null = null;
   for (let k = 0; k < of.length; k++) {
     const i = place[of[k]];
     if (i < 0) continue;
+    places[next++] = i;
     holds[i] = material.fractions[of[k]];
-    loose[i] = firm[k] ? material.spread : Math.max(NOT_REQUIRED, material.spread);
-    places.push(i);
-    const own = roomBy(amounts[i], holds[i], loose[i]);
+    loose[i] = made.loose[k];
+    const own = roomBy(amounts[i], holds[i], loose[i], most);
     if (own < most) [most, scarcest] = [own, amounts[i]];
   }
-  const known = telling.filter((z) => place[z] >= 0);
+  for (const z of companions) if (place[z] > 0) along[place[z]] = COMPANION;
   return {
     material,
     holds,
-    places: Int32Array.from(places),
+    places,
     loose,
     along,
     room: { most, scarcest },
-    restsOnOpen: known.length > 0 && known.every((z) => amounts[place[z]].kind === 'at-most'),
-    lnPrior: lnPriorOf(material, (z) => (amounts[place[z]]?.kind ?? 'not-seen') !== 'not-seen'),
+    restsOnOpen: restOnOpen(telling, amounts, place),
+    lnPrior: lnPriorOf(material, (z) => place[z] >= 0 && amounts[place[z]].kind !== 'not-seen'),
   };
 }
 
-function roomBy({ value, counting, physics }: Amount, holds: number, loose: number): number {
-  return ((value + GRANTED * counting) * exp(GRANTED * Math.hypot(physics, loose))) / holds;
+/** How much of a material an element leaves room for; anything more than `enough` where that is sure to be more. */
+function roomBy({ value, counting, physics }: Amount, holds: number, loose: number, enough: number): number {
+  const least = (value + GRANTED * counting) / holds;
+  return least > enough ? least : least * exp(GRANTED * Math.sqrt(physics * physics + loose * loose));
+}
+
+function restOnOpen(telling: readonly number[], amounts: readonly Amount[], place: Int16Array): boolean {
+  let open = 0;
+  for (const z of telling) {
+    if (place[z] < 0) continue;
+    if (amounts[place[z]].kind !== 'at-most') return false;
+    open++;
+  }
+  return open > 0;
 }
 
 /** Holds something that resin, medium and coating do not bring as well. */
-export function isTellingMaterial({ fractions }: Material): boolean {
-  return fractions.reduce((sum, value, z) => (z < LIGHTEST_TELLING_Z ? sum : sum + value), 0) > LEAST_TELLING;
+export function isTellingMaterial(material: Material): boolean {
+  return madeOf(material).tellingPart > LEAST_TELLING;
 }

@@ -88,11 +88,17 @@ const CLASSES: Readonly<Record<string, PriorConstant | undefined>> = PRIORS;
 
 /** Of one material in a grain, whatever goes with it. @param seen whether something is seen of an element */
 export function lnPriorOf({ usualness, class: kind, hue, required }: Material, seen: (z: number) => boolean): number {
+  let proved = false;
+  let unseen = 0;
+  for (const symbol of required) {
+    const z = zOf(symbol)!;
+    if (z < LIGHTEST_TELLING_Z) continue;
+    if (!seen(z)) unseen++;
+    else if (z !== CHLORINE) proved = true;
+  }
   const whole = PRIORS.part.value + PRIORS[usualness].value + (CLASSES[kind]?.value ?? 0);
-  const telling = required.map((symbol) => zOf(symbol)!).filter((z) => z >= LIGHTEST_TELLING_Z);
-  const unproved = telling.every((z) => z === CHLORINE || !seen(z)) ? PRIORS.unproved.value : 0;
   const white = kind === 'pigment' && hue === 'white' ? PRIORS.white.value : 0;
-  return whole + white + unproved + PRIORS.unseen.value * telling.filter((z) => !seen(z)).length;
+  return whole + white + (proved ? 0 : PRIORS.unproved.value) + PRIORS.unseen.value * unseen;
 }
 
 const CHLORINE = zOf('Cl')!;

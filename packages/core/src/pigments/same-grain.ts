@@ -65,19 +65,18 @@ function heaviest(left: readonly Told[]): Around {
   const fit = around.filter(({ head, own, weight }) => weight >= 2 * lonelyIn(head, own));
   const most = Math.max(...fit.map(({ weight }) => weight));
   const best = fit.find(({ weight }) => weight >= (1 - NEARLY) * most) ?? around[0];
-  return { ...best, own: [best.head, ...best.own.filter((told) => told !== best.head)] };
+  const own = best.own.filter((told) => isLeft(told) && told !== best.head);
+  return { ...best, own: [best.head, ...own] };
 }
 
-/** All that tell what the head tells, with what it hides where that is no more than a possibility. */
+/** All that tell what the head tells, with what it hides where that is no more than a possibility; what is taken among them does not count. */
 function gatheringOf(head: Told, left: readonly Told[]): Around {
-  const near = (head.near ??= nearTo(head, left));
-  const same = near.same.filter(isLeft);
+  const { same, more } = (head.near ??= nearTo(head, left));
   const plain = { head, own: same, weight: weightOf(same), perhaps: [] };
-  const own = near.more.filter(isLeft);
-  const weight = weightOf(own);
+  const weight = weightOf(more);
   if (plain.weight < LEAST_CORE * weight) return plain;
-  const perhaps = possibleBeside(head, own);
-  return perhaps.some(({ share }) => share > MOST_PERHAPS) ? plain : { head, own, weight, perhaps };
+  const perhaps = possibleBeside(head, more, weight);
+  return perhaps.some(({ share }) => share > MOST_PERHAPS) ? plain : { head, own: more, weight, perhaps };
 }
 
 /** Those that tell the head's grain, and those that tell it or that with what the head hides. */
@@ -98,21 +97,24 @@ function nearTo(head: Told, left: readonly Told[]): Near {
 }
 
 /** What is more than a trace in some of them and not met in the head, a family by its likeliest. */
-function possibleBeside(head: Told, own: readonly Told[]): Gathering['perhaps'] {
-  const weight = weightOf(own);
-  const shares = new Map<Material, number>();
-  for (const { one, places, fair } of own)
-    places.forEach((place, m) => {
-      if (has(fair, place) && !has(head.met, place)) {
-        const { material } = one.materials[m];
-        shares.set(material, (shares.get(material) ?? 0) + one.share / weight);
-      }
-    });
+function possibleBeside(head: Told, own: readonly Told[], weight: number): Gathering['perhaps'] {
+  const shares = new Float64Array(head.all.length);
+  const possible: number[] = [];
+  for (const { one, places, fair, taken } of own) {
+    if (taken) continue;
+    for (let m = 0; m < places.length; m++) {
+      const place = places[m];
+      if (!has(fair, place) || has(head.met, place)) continue;
+      if (shares[place] === 0 && !possible.includes(place)) possible.push(place);
+      shares[place] += one.share / weight;
+    }
+  }
   const perhaps: { material: Material; share: number }[] = [];
-  for (const [material, share] of [...shares].sort((a, b) => b[1] - a[1])) {
+  for (const place of possible.sort((a, b) => shares[b] - shares[a])) {
+    const material = head.all[place];
     const family = perhaps.find((other) => areFamily(other.material, material));
-    if (family) family.share += share;
-    else perhaps.push({ material, share });
+    if (family) family.share += shares[place];
+    else perhaps.push({ material, share: shares[place] });
   }
   return perhaps
     .filter(({ share }) => share >= LEAST_PERHAPS)
@@ -120,7 +122,11 @@ function possibleBeside(head: Told, own: readonly Told[]): Gathering['perhaps'] 
     .slice(0, MOST_TOLD);
 }
 
-const weightOf = (all: readonly Told[]): number => all.reduce((sum, { one }) => sum + one.share, 0);
+function weightOf(all: readonly Told[]): number {
+  let sum = 0;
+  for (const { one, taken } of all) if (!taken) sum += one.share;
+  return sum;
+}
 
 /** The weight of those that lack a trace that is in the one which is to stand for them: in few of them, it is no part of the grain. */
 function lonelyIn({ places, fair }: Told, own: readonly Told[]): number {

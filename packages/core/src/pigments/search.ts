@@ -1,5 +1,5 @@
 import { exp } from '../arithmetic/exponential.ts';
-import { type Evidence, isTelling } from './evidence.ts';
+import { type Evidence, LIGHTEST_TELLING_Z } from './evidence.ts';
 import { figuresOf } from './figures.ts';
 import type { Fits } from './fits.ts';
 import type { Mixture } from './mixture.ts';
@@ -26,14 +26,14 @@ const LEAST_LOSS = -1;
 const CARRIED_TO_LAST = 8;
 
 /** Whether a material could hold a fair part of any telling element that something is seen of. */
-export function isWorthTrying({ holds, room }: Part, { amounts }: Evidence): boolean {
-  return amounts.some(
-    ({ kind, symbol, value, physics }, i) =>
-      kind !== 'not-seen' &&
-      holds[i] > 0 &&
-      isTelling(symbol) &&
-      room.most * exp(physics) * holds[i] > WORTH_HOLDING * value,
-  );
+export function isWorthTrying({ holds, places, room }: Part, { amounts }: Evidence): boolean {
+  for (const i of places) {
+    const { kind, z, value, physics } = amounts[i];
+    if (kind === 'not-seen' || z < LIGHTEST_TELLING_Z) continue;
+    const most = room.most * holds[i];
+    if (most > WORTH_HOLDING * value || most * exp(physics) > WORTH_HOLDING * value) return true;
+  }
+  return false;
 }
 
 /**
@@ -77,14 +77,11 @@ function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixtu
 }
 
 /** ln of the likelihood that is lost when the part is left out that is missed least; whatever a part costs. */
-export function leastLoss({ parts, fractions, lnAmounts }: Mixture, fitted: Fits): number {
+export function leastLoss(mixture: Mixture, fitted: Fits): number {
   let least = Infinity;
-  for (let m = 0; m < parts.length; m++) {
-    const rest = fitted.of(
-      parts.toSpliced(m, 1),
-      fractions.filter((_, other) => other !== m),
-    );
-    least = Math.min(least, lnAmounts - PRIORS.part.value - rest.lnAmounts);
+  for (let m = 0; m < mixture.parts.length; m++) {
+    const rest = fitted.without(mixture, m);
+    least = Math.min(least, mixture.lnAmounts - PRIORS.part.value - rest.lnAmounts);
   }
   return least;
 }

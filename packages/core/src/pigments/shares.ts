@@ -1,7 +1,10 @@
 import { log } from '../arithmetic/exponential.ts';
-import { cholesky } from '../fit/cholesky.ts';
+import { eliminate } from './elimination.ts';
 import { PRIORS } from './priors.ts';
-import { copied } from '../arithmetic/stretch.ts';
+
+/** More parts than any mixture has. */
+const MOST_PARTS = 8;
+const [POSTERIOR, INVERSES] = [new Float64Array(MOST_PARTS ** 2), new Float64Array(MOST_PARTS)];
 
 /**
  * ln of what the shares of the parts say for a mixture: their prior, a log-normal about a fair share that does not count against larger
@@ -11,14 +14,16 @@ import { copied } from '../arithmetic/stretch.ts';
 export function lnSharesOf(fractions: Float64Array, normal: Float64Array): number {
   const k = fractions.length;
   const [fair, spread] = [PRIORS.share.value, PRIORS.shareSpread.value];
-  const total = fractions.reduce((sum, value) => sum + value, 0);
-  const posterior = copied(normal);
-  let ln = k * (PRIORS.shareFree.value - log(spread));
+  let total = 0;
+  for (let m = 0; m < k; m++) total += fractions[m];
+  for (let i = 0; i < k * k; i++) POSTERIOR[i] = normal[i];
+  let ln = k * PRIORS.shareFree.value;
   for (let m = 0; m < k; m++) {
-    posterior[m * k + m] += 1 / spread ** 2;
-    ln -= Math.max(0, log((fair * total) / fractions[m]) / spread) ** 2 / 2;
+    POSTERIOR[m * k + m] += 1 / spread ** 2;
+    if (fractions[m] < fair * total) ln -= (log((fair * total) / fractions[m]) / spread) ** 2 / 2;
   }
-  const factor = cholesky(posterior, k);
-  for (let m = 0; m < k; m++) ln -= log(factor[m * k + m]);
-  return ln;
+  eliminate(POSTERIOR, k, k, INVERSES);
+  let volume2 = 1;
+  for (let m = 0; m < k; m++) volume2 *= INVERSES[m] / spread ** 2;
+  return ln + log(volume2) / 2;
 }

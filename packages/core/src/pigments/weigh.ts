@@ -2,7 +2,7 @@ import { log } from '../arithmetic/exponential.ts';
 import type { Finding } from '../identify/finding.ts';
 import { sameParts } from './alike.ts';
 import { explanationsOf, type Explanation, type ObservationTerm } from './explanations.ts';
-import { type Evidence, evidenceOf, isTelling, reduced } from './evidence.ts';
+import { type Evidence, evidenceOf, LIGHTEST_TELLING_Z, reduced } from './evidence.ts';
 import { Fits } from './fits.ts';
 import type { Material } from './knowledge.ts';
 import { fitMixture, type Mixture } from './mixture.ts';
@@ -108,11 +108,14 @@ interface Best {
  */
 function bestOfEach(groups: readonly Part[][], mixtures: readonly Mixture[], evidence: Evidence): Map<Part, Best> {
   const best = new Map<Part, Best>();
+  const bestWith = new Map<Part, Mixture>();
+  for (const mixture of mixtures)
+    for (const part of mixture.parts) if (!bestWith.has(part)) bestWith.set(part, mixture);
   const least = mixtures[0].lnAmounts - MOST_BELOW;
   for (const group of groups) {
-    const needing = mixtures.find(({ parts }) => parts.includes(group[0]));
+    const needing = bestWith.get(group[0]) ?? null;
     for (const part of group) {
-      const swapped = needing === undefined ? null : inPlaceOf(needing, group[0], part, evidence);
+      const swapped = needing === null ? null : inPlaceOf(needing, group[0], part, evidence);
       if (swapped !== null && swapped.lnAmounts >= least) best.set(part, { mixture: swapped, needed: true });
       else {
         const beside = bestBeside(mixtures.slice(0, TRIED_BESIDE), part, evidence);
@@ -150,11 +153,12 @@ function asFairPart(mixture: Mixture, part: Part, evidence: Evidence): Mixture {
   const { parts, fractions } = mixture;
   const held = fractions.reduce((sum, value) => sum + value, 0);
   if (parts.includes(part)) return mixture;
-  const fair = (FAIR_PART / (1 - FAIR_PART)) * (held || FAIR_PART);
-  const added = evidence.amounts.reduce((least, { kind, symbol, value, counting }, i) => {
-    const asked = value / part.holds[i];
-    return kind === 'at-most' && isTelling(symbol) && value > counting && asked < least ? asked : least;
-  }, fair);
+  let added = (FAIR_PART / (1 - FAIR_PART)) * (held || FAIR_PART);
+  for (const i of part.places) {
+    const { kind, z, value, counting } = evidence.amounts[i];
+    if (kind === 'at-most' && z >= LIGHTEST_TELLING_Z && value > counting)
+      added = Math.min(added, value / part.holds[i]);
+  }
   const fitted = fitMixture(evidence, [...parts, part], [...fractions, added], parts.length);
   // A rigid part beside a loose one narrows what is expected; that is no reason for it where it is not needed.
   return { ...fitted, lnAmounts: Math.min(fitted.lnAmounts, mixture.lnAmounts + PRIORS.part.value) };

@@ -19,7 +19,8 @@ const evidence = (...amounts: readonly Amount[]): Evidence => ({
   joint: { places: [], counting: new Float64Array(0), physics: new Float64Array(0) },
 });
 /** A material that is half iron and a fifth carbon, of which so much may be there. */
-const part = (most: number): Part => ({ holds: Float64Array.of(0.5, 0.2), room: { most } }) as unknown as Part;
+const part = (most: number): Part =>
+  ({ places: Int32Array.of(0, 1), holds: Float64Array.of(0.5, 0.2), room: { most } }) as unknown as Part;
 const worth = (most: number, kind: Amount['kind'] = 'measured', symbol = 'Fe'): boolean =>
   isWorthTrying(part(most), evidence(amount(symbol, kind, 0.4), amount('C', 'at-most', 0.01)));
 
