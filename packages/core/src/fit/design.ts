@@ -147,16 +147,16 @@ function priorOf(layout: Layout, level: number): Prior {
   const precision = banded(q);
   const precisionMean = new Float64Array(q);
   let constant = 0;
-  const set = (index: number, { mean, sigma }: { readonly mean: number; readonly sigma: number }): void => {
-    const i = layout.placeEliminated(index);
+  addSmoothness(precision, 0, layout.splineCount, level);
+  // In the order of the eliminated coefficients.
+  const priors = [...layout.artefacts.map(({ prior }) => prior), ...layout.nuisances];
+  for (let i = 0; i < q; i++) {
+    const prior = priors[i];
+    if (!prior) continue;
+    const { mean, sigma } = prior;
     precision.own[i] += 1 / sigma ** 2;
     precisionMean[i] = mean / sigma ** 2;
     constant += (mean / sigma) ** 2;
-  };
-  addSmoothness(precision, 0, layout.splineCount, level);
-  layout.artefacts.forEach(({ prior }, i) => {
-    if (prior) set(layout.artefact(i), prior);
-  });
-  layout.nuisances.forEach((nuisance, i) => set(layout.nuisance(i), nuisance));
+  }
   return { precision, precisionMean, constant };
 }

@@ -114,12 +114,13 @@ function struckOut(
   const l = cholesky(principalBlock(C, q, columns, BLOCK.of(k * k)), k, FACTOR.of(k * k));
   // Rows L⁻¹ M_Oᵀ and L⁻¹ θ0_O: the products of their columns are what is added.
   const all = COUPLING.of(m * k);
-  const rows = Array.from({ length: m }, (_, e) => {
+  const rows: Float64Array[] = [];
+  for (let e = 0; e < m; e++) {
     const row = all.subarray(e * k, (e + 1) * k);
     for (let i = 0; i < k; i++) row[i] = M[e * q + columns[i]];
     if (!isZero(row)) solveLower(l, k, row);
-    return row;
-  });
+    rows.push(row);
+  }
   const struck = Float64Array.from(columns, (j) => theta0[j]);
   solveLower(l, k, struck);
   const more = { G: G.slice(), b: b.slice() };
@@ -167,7 +168,7 @@ export function eliminatedAt(full: Elimination, x: Float64Array, struck: readonl
   if (k === 0) return theta;
   const share = Float64Array.from(struck, (i) => theta[i]);
   solveCholesky(cholesky(principalBlock(C, q, struck, BLOCK.of(k * k)), k, FACTOR.of(k * k)), k, share);
-  for (let j = 0; j < q; j++) struck.forEach((i, r) => (theta[j] -= C[j * q + i] * share[r]));
+  for (let j = 0; j < q; j++) for (let r = 0; r < k; r++) theta[j] -= C[j * q + struck[r]] * share[r];
   for (const i of struck) theta[i] = 0;
   return theta;
 }

@@ -26,13 +26,14 @@ export function groupHeights(
     let common = fitted;
     const group = new Map<string, number>();
     const family = new Map<string, number>();
-    layout.nuisances.forEach(({ owner, kind, label, column }, i) => {
-      if (owner !== template.z) return;
+    for (let i = 0; i < layout.nuisances.length; i++) {
+      const { owner, kind, label, column } = layout.nuisances[i];
+      if (owner !== template.z) continue;
       const value = coefficients[layout.nuisance(i)];
       if (column.less?.of === template.column) common -= value * column.less.share;
       if (kind === 'group-ratio') group.set(label, amount * value);
       if (kind === 'family-ratio') family.set(label[0], amount * value);
-    });
+    }
     const heightOf = (name: string, of: string): number => common + (group.get(name) ?? 0) + (family.get(of) ?? 0);
     heights.set(
       template.z,

@@ -122,9 +122,10 @@ export class Layout {
   /** Continuum counts per channel, length n. */
   continuum(coefficients: Float64Array, n: number): Float64Array {
     const out = new Float64Array(n);
-    this.artefacts.forEach(({ name, column }, i) => {
+    for (let i = 0; i < this.artefacts.length; i++) {
+      const { name, column } = this.artefacts[i];
       if (isContinuum(name)) addScaled(out, column, coefficients[this.artefact(i)]);
-    });
+    }
     return out;
   }
 
@@ -132,9 +133,8 @@ export class Layout {
   lowerBounds(): Float64Array {
     const lower = new Float64Array(this.size).fill(-Infinity);
     lower.fill(0, 0, this.elements);
-    this.artefacts.forEach(({ name }, i) => {
-      if (NOT_NEGATIVE.has(name)) lower[this.artefact(i)] = 0;
-    });
+    for (let i = 0; i < this.artefacts.length; i++)
+      if (NOT_NEGATIVE.has(this.artefacts[i].name)) lower[this.artefact(i)] = 0;
     return lower;
   }
 }

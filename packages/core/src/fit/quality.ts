@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { log } from '../arithmetic/exponential.ts';
 import type { Column } from '../model/column.ts';
 import { cashMoments } from './cash.ts';
@@ -84,12 +85,7 @@ export function regionsOf({ range: { lo, hi } }: Scene, { at }: SpectrumFit, cha
 }
 
 function summed({ c, mean, variance }: ChannelMisfit, from: number, to: number): Misfit {
-  const sum = (values: Float64Array): number => {
-    let total = 0;
-    for (let i = from; i < to; i++) total += values[i];
-    return total;
-  };
-  return { c: sum(c), expected: sum(mean), variance: sum(variance) };
+  return { c: sumOver(c, from, to), expected: sumOver(mean, from, to), variance: sumOver(variance, from, to) };
 }
 
 /** Chance scatter of a local misfit that is left to chance, standard deviations. */

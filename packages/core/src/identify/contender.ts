@@ -177,15 +177,18 @@ function admissible(
   const low = axis.offsetEv + axis.gainEv * range.lo;
   const high = axis.offsetEv + axis.gainEv * range.hi;
   const without = new Set(conditions.without ?? []);
-  return CANDIDATE_ELEMENTS.filter((z) => {
-    if (without.has(z)) return false;
-    for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
-      const energy = LINE_TABLE.energyEv[i];
-      if (efficiency[i] < LEAST_EFFICIENCY || LINE_TABLE.relative[i] <= 0.1) continue;
-      if (energy > low + 10 && energy < Math.min(high, conditions.beamEv / 1.05)) return true;
-    }
-    return false;
-  });
+  const [from, to] = [low + 10, Math.min(high, conditions.beamEv / 1.05)];
+  return CANDIDATE_ELEMENTS.filter((z) => !without.has(z) && hasLineBetween(z, from, to, efficiency));
+}
+
+/** Whether an element has a line of some strength between two energies, eV, that the window lets through. */
+function hasLineBetween(z: number, from: number, to: number, efficiency: Float64Array): boolean {
+  for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+    const energy = LINE_TABLE.energyEv[i];
+    if (efficiency[i] < LEAST_EFFICIENCY || LINE_TABLE.relative[i] <= 0.1) continue;
+    if (energy > from && energy < to) return true;
+  }
+  return false;
 }
 
 /**

@@ -1,7 +1,8 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import type { LineGroup } from '../model/groups.ts';
 import { lineResponse, type Instrument } from '../model/instrument.ts';
-import { groupTemplates } from '../model/templates.ts';
+import { emittedGroups } from '../model/templates.ts';
 
 /** Most lines told. */
 const MOST = 4;
@@ -38,14 +39,13 @@ export function differingLines(
 ): DifferingLine[] {
   const { offsetEv, gainEv } = instrument.axis;
   return zs
-    .flatMap((z) => groupTemplates(z, areas, instrument, first.length))
+    .flatMap((z) => emittedGroups(z, areas))
     .flatMap(({ group, energyEv }): DifferingLine[] => {
       const half = (lineResponse(instrument, energyEv).sigmaEv * FWHM_PER_SIGMA) / 2;
       const from = Math.max(range.lo, Math.round((energyEv - half - offsetEv) / gainEv));
       const to = Math.min(range.hi, Math.round((energyEv + half - offsetEv) / gainEv) + 1);
       if (to - from < FEWEST_CHANNELS) return [];
-      let [a, b] = [0, 0];
-      for (let i = from; i < to; i++) [a, b] = [a + first[i], b + second[i]];
+      const [a, b] = [sumOver(first, from, to), sumOver(second, from, to)];
       return [{ group, energyEv, from, to, first: a, second: b, weight: Math.abs(a - b) / Math.sqrt(Math.max(a, 1)) }];
     })
     .filter(({ weight }) => weight >= TELLING)

@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import type { Scene } from '../fit/expansion.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
@@ -25,22 +26,19 @@ export function partsOf(scene: Scene, { zs, at, design, fit, background: continu
     if (!isContinuum(name)) addScaled(arrayOf(artefact, name, n), column, coefficients[layout.artefact(i)]);
   });
   const escape = new Float64Array(n);
+  const nuisances = layout.nuisances.map((nuisance, i) => ({ nuisance, by: coefficients[layout.nuisance(i)] }));
   const elements = zs.map((z, e) => {
     const counts = new Float64Array(n);
     addScaled(counts, layout.templates[e].column, coefficients[e]);
     const escapes = escapeTemplate(z, areas, at.instrument, n);
     addScaled(counts, escapes, -coefficients[e]);
     addScaled(escape, escapes, coefficients[e]);
-    layout.nuisances.forEach((nuisance, i) => {
-      if (nuisance.owner === z) addScaled(counts, nuisance.column, coefficients[layout.nuisance(i)]);
-    });
+    for (const { nuisance, by } of nuisances) if (nuisance.owner === z) addScaled(counts, nuisance.column, by);
     return { kind: 'element' as const, name: symbolOf(z), counts };
   });
   artefact.set('escape peaks', escape);
-  layout.nuisances.forEach(({ owner, column }, i) => {
-    if (owner === 0)
-      addScaled(arrayOf(artefact, 'axis and width residue', n), column, coefficients[layout.nuisance(i)]);
-  });
+  for (const { nuisance, by } of nuisances)
+    if (nuisance.owner === 0) addScaled(arrayOf(artefact, 'axis and width residue', n), nuisance.column, by);
   const parts: Part[] = [
     { kind: 'background', name: 'continuum', counts: background },
     ...elements.sort((a, b) => total(b.counts, scene) - total(a.counts, scene)),
@@ -78,8 +76,4 @@ function arrayOf(map: Map<string, Float64Array>, name: string, n: number): Float
   return values;
 }
 
-function total(values: Float64Array, { range }: Scene): number {
-  let sum = 0;
-  for (let i = range.lo; i < range.hi; i++) sum += values[i];
-  return sum;
-}
+const total = (values: Float64Array, { range }: Scene): number => sumOver(values, range.lo, range.hi);

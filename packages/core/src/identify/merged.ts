@@ -31,11 +31,8 @@ export const mergedStated = (stated: StatedInstrument, by: number): StatedInstru
 export function mergedFrame(frame: Frame, by: number): Frame {
   if (by === 1) return frame;
   const { counts, range } = frame;
-  const merged = Float64Array.from({ length: Math.floor(counts.length / by) }, (_, c) => {
-    let sum = 0;
-    for (let i = c * by; i < (c + 1) * by; i++) sum += counts[i];
-    return sum;
-  });
+  const merged = new Float64Array(Math.floor(counts.length / by));
+  for (let i = 0; i < merged.length * by; i++) merged[Math.floor(i / by)] += counts[i];
   return {
     ...frame,
     counts: merged,

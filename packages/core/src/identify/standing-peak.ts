@@ -80,14 +80,16 @@ export function amountThatStands(
   enough: number,
 ): number {
   const { instrument } = fit.at;
-  const groups = strongGroups(z, areas).flatMap(({ energyEv }) => {
+  const groups: { readonly centreEv: number; readonly fwhm: number; readonly asHigh: number }[] = [];
+  let least = Infinity;
+  for (const { energyEv } of strongGroups(z, areas)) {
     const { centreEv, sigmaEv } = lineResponse(instrument, energyEv);
     const centre = Math.round((centreEv - instrument.axis.offsetEv) / instrument.axis.gainEv);
-    if (centre < frame.range.lo || centre >= frame.range.hi || !(valueAt(own, centre) > 0)) return [];
+    if (centre < frame.range.lo || centre >= frame.range.hi || !(valueAt(own, centre) > 0)) continue;
     const asHigh = Math.max(fit.fit.expected[centre], 1) / valueAt(own, centre);
-    return [{ centreEv, fwhm: sigmaEv * FWHM_PER_SIGMA, asHigh }];
-  });
-  let least = groups.reduce((low, { asHigh }) => Math.min(low, PLAIN * asHigh), Infinity);
+    groups.push({ centreEv, fwhm: sigmaEv * FWHM_PER_SIGMA, asHigh });
+    least = Math.min(least, PLAIN * asHigh);
+  }
   for (const { centreEv, fwhm, asHigh } of groups) {
     if (least <= enough) return least;
     // It cannot stand with less than the least ratio, wherever its neighbours are.
@@ -100,10 +102,16 @@ export function amountThatStands(
 
 /** Line groups with a fair share of an element's detected area: mean energies, eV. */
 function strongGroups(z: number, areas: Float64Array): { readonly energyEv: number }[] {
-  const groups = groupsOf(z).map(({ lines }) => {
-    const area = lines.reduce((sum, i) => sum + areas[i], 0);
-    return { area, energyEv: lines.reduce((sum, i) => sum + areas[i] * LINE_TABLE.energyEv[i], 0) / area };
-  });
-  const total = groups.reduce((sum, { area }) => sum + area, 0);
+  const groups: { readonly area: number; readonly energyEv: number }[] = [];
+  let total = 0;
+  for (const { lines } of groupsOf(z)) {
+    let [area, moment] = [0, 0];
+    for (const i of lines) {
+      area += areas[i];
+      moment += areas[i] * LINE_TABLE.energyEv[i];
+    }
+    groups.push({ area, energyEv: moment / area });
+    total += area;
+  }
   return groups.filter(({ area }) => area > LEAST_SHARE * total);
 }

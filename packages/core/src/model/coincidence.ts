@@ -17,12 +17,14 @@ export function selfConvolution(model: Float64Array, lo: number, zeroChannel: nu
   // The sum channel is fractional: share each pair between the two channels next to it.
   const shift = Math.floor(-zeroChannel);
   const fraction = -zeroChannel - shift;
-  const at = (sum: number): number => (sum >= 0 && sum < raw.length ? raw[sum] : 0);
-  return Float64Array.from(
-    { length: n },
-    (_, i) => ((1 - fraction) * at(i - shift) + fraction * at(i - shift - 1)) / total,
-  );
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i++)
+    out[i] = ((1 - fraction) * within(raw, i - shift) + fraction * within(raw, i - shift - 1)) / total;
+  return out;
 }
+
+/** A value, 0 beyond both ends. */
+const within = (values: Float64Array, i: number): number => (i >= 0 && i < values.length ? values[i] : 0);
 
 /** Rounding noise of the transform, relative to the largest value: what is smaller is 0. */
 const NOISE = 1e-12;
@@ -35,14 +37,16 @@ function squared(model: Float64Array, lo: number): Float64Array {
   im.set(re);
   fourier({ re, im });
   for (let k = 0; k < size; k++) {
-    const [x, y] = [re[k], im[k]];
+    const x = re[k];
+    const y = im[k];
     re[k] = x * x - y * y;
     im[k] = 2 * x * y;
   }
   fourier({ re, im }, true);
   let largest = 0;
   for (let k = 0; k < size; k++) largest = Math.max(largest, Math.abs(im[k]));
-  return im.map((value) => (Math.abs(value) > NOISE * largest ? value / 2 : 0));
+  for (let k = 0; k < size; k++) im[k] = Math.abs(im[k]) > NOISE * largest ? im[k] / 2 : 0;
+  return im;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { siliconFluorescence } from '../detector/silicon-fluorescence.ts';
 import { SILICON_K_ALPHA_EV, SILICON_K_EDGE_EV } from '../detector/silicon-k.ts';
 import type { Column } from './column.ts';
@@ -17,16 +18,17 @@ const STEP = 1.05;
 export function detectorSiliconColumn(model: Float64Array, lo: number, hi: number, instrument: Instrument): Column {
   const { axis, detector } = instrument;
   const table = efficiencyTable(detector);
-  const perCount = (energyEv: number): number => siliconFluorescence(detector, energyEv) / table.at(energyEv);
   let counts = 0;
-  let [fromEv, toEv, atFrom, atTo] = [SILICON_K_EDGE_EV + 1, 0, 0, 0];
+  let fromEv = SILICON_K_EDGE_EV + 1;
+  let [toEv, atFrom, atTo] = [0, 0, 0];
   const first = Math.max(lo, Math.ceil((fromEv - axis.offsetEv) / axis.gainEv));
   for (let i = first; i < hi; i++) {
     const energy = axis.offsetEv + axis.gainEv * i;
     if (energy > toEv) {
       fromEv = toEv === 0 ? fromEv : toEv;
       toEv = Math.max(energy, fromEv * STEP);
-      [atFrom, atTo] = [perCount(fromEv), perCount(toEv)];
+      atFrom = siliconFluorescence(detector, fromEv) / table.at(fromEv);
+      atTo = siliconFluorescence(detector, toEv) / table.at(toEv);
     }
     counts += model[i] * (atFrom + ((atTo - atFrom) * (energy - fromEv)) / (toEv - fromEv));
   }
@@ -47,8 +49,7 @@ const ALUMINIUM_K_EDGE_EV = 1559.6;
 export function detectorAluminiumColumn(model: Float64Array, lo: number, hi: number, instrument: Instrument): Column {
   const { axis } = instrument;
   const first = Math.max(lo, Math.ceil((ALUMINIUM_K_EDGE_EV - axis.offsetEv) / axis.gainEv));
-  let counts = 0;
-  for (let i = first; i < hi; i++) counts += model[i];
+  const counts = sumOver(model, first, hi);
   const sum = newLineSum(model.length, false);
   addLine(sum, instrument, lineNature(ALUMINIUM_K_ALPHA_EV, 0), counts, 1);
   return lifted(sum.value);
@@ -59,8 +60,7 @@ const NITROGEN_K_ALPHA_EV = 392.4;
 
 /** A peak at the place of N K; a coefficient of 1 is one count for each count of the spectrum. */
 export function softBumpColumn(model: Float64Array, lo: number, hi: number, instrument: Instrument): Column {
-  let counts = 0;
-  for (let i = lo; i < hi; i++) counts += model[i];
+  const counts = sumOver(model, lo, hi);
   const sum = newLineSum(model.length, false);
   addLine(sum, instrument, lineNature(NITROGEN_K_ALPHA_EV, 0), counts, 1);
   return lifted(sum.value);

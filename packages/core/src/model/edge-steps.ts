@@ -50,17 +50,12 @@ export function edgeSteps(z: number, instrument: Instrument, lo: number, hi: num
   const { axis } = instrument;
   const lowest = Math.max(LOWEST_EV, axis.offsetEv + axis.gainEv * lo);
   const highest = axis.offsetEv + axis.gainEv * (hi - 1);
-  return SHELLS.flatMap(({ family, subshells }) => {
-    const edges = subshells
-      .map((s) => edgeEv(z, s))
-      .filter((edge) => edge > lowest && edge < highest)
-      .map((edge) => ({
-        edge,
-        jump: massAttenuation(z, edge * (1 + BESIDE)) - massAttenuation(z, edge * (1 - BESIDE)),
-      }));
+  const steps: EdgeSteps[] = [];
+  for (const { family, subshells } of SHELLS) {
+    const edges = edgesBetween(z, subshells, lowest, highest);
     const greatest = edges.reduce((most, { jump }) => Math.max(most, jump), 0);
     const told = edges.filter(({ jump }) => jump > LEAST_JUMP * greatest);
-    if (told.length === 0) return [];
+    if (told.length === 0) continue;
     const from = Math.max(
       lo,
       Math.floor(channelOf(axis, Math.min(...told.map(({ edge }) => edge)) * exp(-FADES_OVER))),
@@ -70,8 +65,25 @@ export function edgeSteps(z: number, instrument: Instrument, lo: number, hi: num
     for (const { edge, jump } of told) addStep(out, from, edge, jump / greatest, instrument);
     const { edge } = told.find(({ jump }) => jump === greatest)!;
     const fwhm = (lineResponse(instrument, edge).sigmaEv * FWHM_PER_SIGMA) / axis.gainEv;
-    return [{ family, column: columnFrom(out, from), at: Math.round(channelOf(axis, edge)), fwhm }];
-  });
+    steps.push({ family, column: columnFrom(out, from), at: Math.round(channelOf(axis, edge)), fwhm });
+  }
+  return steps;
+}
+
+/** Edges of subshells between two energies, eV, with the jump of the attenuation there, cm2/g. */
+function edgesBetween(
+  z: number,
+  subshells: readonly number[],
+  lowest: number,
+  highest: number,
+): { readonly edge: number; readonly jump: number }[] {
+  const edges: { readonly edge: number; readonly jump: number }[] = [];
+  for (const s of subshells) {
+    const edge = edgeEv(z, s);
+    if (edge > lowest && edge < highest)
+      edges.push({ edge, jump: massAttenuation(z, edge * (1 + BESIDE)) - massAttenuation(z, edge * (1 - BESIDE)) });
+  }
+  return edges;
 }
 
 /** Adds one step, up by half below the edge and down by half above it, fading to both sides. */

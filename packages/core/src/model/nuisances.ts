@@ -1,6 +1,6 @@
 import { log } from '../arithmetic/exponential.ts';
 import { addScaled, type Column } from './column.ts';
-import { peakDiscrepancies } from './discrepancy.ts';
+import { peakDiscrepancies, type PeakDiscrepancy } from './discrepancy.ts';
 import { familySigma, type Family } from './groups.ts';
 import { responseDoubt, type Instrument, type ResponseDoubt } from './instrument.ts';
 import type { Believed, RatioBelief, SharedArtefact } from './instrument-knowledge.ts';
@@ -68,38 +68,21 @@ export function memberNuisances(
   const { template, groups, bands, amount, heights } = member;
   const out: Nuisance[] = [];
   const lead = leadingGroups(groups);
-  const offer = (kind: NuisanceKind, label: string, whole: Column, factor: number, sigma: number): void => {
-    if (sigma * Math.sqrt(orthogonal.information(whole, factor, template.column)) > WORTHWHILE) {
-      const column = orthogonal.column(whole, factor, template.column);
-      const known = taught.find((ratio) => ratio.z === template.z && ratio.kind === kind && ratio.label === label);
-      out.push({ kind, owner: template.z, label, column, mean: known?.mean ?? 0, sigma: known?.sigma ?? sigma });
-    }
-  };
-  groups.forEach(({ group, column, derivatives, energyEv }, g) => {
+  const offered: Offer = { template, orthogonal, taught, out };
+  for (let g = 0; g < groups.length; g++) {
+    const { group, column, derivatives, energyEv } = groups[g];
     const doubt = groupDoubt(group, energyEv);
     const height = amount * heights[g];
-    offer('shift', group.name, derivatives.shift, height, doubt.shiftEv);
-    offer('width', group.name, derivatives.width, height, doubt.width);
-    offer('near-tail', group.name, derivatives.near, height, doubt.near);
-    offer('far-tail', group.name, derivatives.far, height, doubt.far);
-    if (lead.get(group.family) !== group.name) {
-      offer('group-ratio', group.name, column, amount, group.sigma || UNLED_SIGMA);
-    }
-  });
-  for (const { name, column, sigma } of bands) offer('radiative-auger', name, column, amount, sigma);
-  groups.forEach((group, g) => {
-    for (const { label, column } of peakDiscrepancies(group, amount * heights[g], instrument, n)) {
-      if (Math.sqrt(orthogonal.informationOf(column, template.column)) > WORTHWHILE)
-        out.push({
-          kind: 'discrepancy',
-          owner: template.z,
-          label,
-          column: orthogonal.freed(column, template.column),
-          mean: 0,
-          sigma: 1,
-        });
-    }
-  });
+    offer(offered, 'shift', group.name, derivatives.shift, height, doubt.shiftEv);
+    offer(offered, 'width', group.name, derivatives.width, height, doubt.width);
+    offer(offered, 'near-tail', group.name, derivatives.near, height, doubt.near);
+    offer(offered, 'far-tail', group.name, derivatives.far, height, doubt.far);
+    if (lead.get(group.family) !== group.name)
+      offer(offered, 'group-ratio', group.name, column, amount, group.sigma || UNLED_SIGMA);
+  }
+  for (const { name, column, sigma } of bands) offer(offered, 'radiative-auger', name, column, amount, sigma);
+  for (let g = 0; g < groups.length; g++)
+    addDiscrepancies(offered, peakDiscrepancies(groups[g], amount * heights[g], instrument, n));
   const families = [...lead.keys()];
   const heightOf = (family: Family): number =>
     heights[groups.findIndex(({ group }) => group.name === lead.get(family))];
@@ -107,9 +90,39 @@ export function memberNuisances(
     const sum = slate(n);
     for (const { group, column } of groups) if (group.family === family) addScaled(sum, column, 1);
     const sigma = familySigma(family, template.z) * asRatio(heightOf(family) / heightOf(families[0]));
-    offer('family-ratio', `${family} to ${families[0]}`, lifted(sum), amount, sigma);
+    offer(offered, 'family-ratio', `${family} to ${families[0]}`, lifted(sum), amount, sigma);
   }
   return out;
+}
+
+/** Where the nuisances of one element are offered, and go to where they are worthwhile. */
+interface Offer {
+  readonly template: ElementTemplate;
+  readonly orthogonal: Orthogonaliser;
+  readonly taught: readonly RatioBelief[];
+  readonly out: Nuisance[];
+}
+
+function offer(
+  { template, orthogonal, taught, out }: Offer,
+  kind: NuisanceKind,
+  label: string,
+  whole: Column,
+  factor: number,
+  sigma: number,
+): void {
+  if (!(sigma * Math.sqrt(orthogonal.information(whole, factor, template.column)) > WORTHWHILE)) return;
+  const column = orthogonal.column(whole, factor, template.column);
+  const known = taught.find((ratio) => ratio.z === template.z && ratio.kind === kind && ratio.label === label);
+  out.push({ kind, owner: template.z, label, column, mean: known?.mean ?? 0, sigma: known?.sigma ?? sigma });
+}
+
+function addDiscrepancies({ template, orthogonal, out }: Offer, discrepancies: readonly PeakDiscrepancy[]): void {
+  for (const { label, column: whole } of discrepancies) {
+    if (!(Math.sqrt(orthogonal.informationOf(whole, template.column)) > WORTHWHILE)) continue;
+    const column = orthogonal.freed(whole, template.column);
+    out.push({ kind: 'discrepancy', owner: template.z, label, column, mean: 0, sigma: 1 });
+  }
 }
 
 /**
@@ -183,7 +196,8 @@ export function instrumentNuisances(
   const sums = fourSlates(n);
   for (const { template, groups, amount, heights } of members) {
     const own = fourSlates(n);
-    groups.forEach(({ derivatives, energyEv, column }, g) => {
+    for (let g = 0; g < groups.length; g++) {
+      const { derivatives, energyEv, column } = groups[g];
       const fano = 8 * Math.LN2 * detector.fano * detector.pairEv * energyEv;
       const fwhmSquared = detector.noiseEv ** 2 + fano;
       // A larger offset moves the same energy to a lower channel: the opposite of a larger line energy.
@@ -192,7 +206,7 @@ export function instrumentNuisances(
       addGain(own.gain, shift, column, heights[g], axis, prior.pivotEv ?? axis.offsetEv);
       addWithin(own.noise, width, (heights[g] * detector.noiseEv) / fwhmSquared, column);
       addWithin(own.fano, width, (heights[g] * 0.5 * fano) / fwhmSquared, column);
-    });
+    }
     for (const key of ['offset', 'gain', 'noise', 'fano'] as const) {
       const { lo, hi } = template.column;
       addScaled(sums[key], orthogonal.column(lifted(own[key], lo, hi), amount, template.column), 1);

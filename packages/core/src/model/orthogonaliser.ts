@@ -16,6 +16,59 @@ export interface Orthogonaliser {
   informationOf(column: Column, template: Column): number;
 }
 
+/** @param weights 1 / variance per channel, used over [lo, hi) */
+export const orthogonaliser = (weights: Float64Array, lo: number, hi: number): Orthogonaliser =>
+  new InMetric(weights, lo, hi);
+
+class InMetric implements Orthogonaliser {
+  readonly #weights: Float64Array;
+  readonly #lo: number;
+  readonly #hi: number;
+  readonly #squares = new Map<Column, number>();
+  /** A column is first judged and then made: its sums serve twice. */
+  #last: Products | null = null;
+
+  constructor(weights: Float64Array, lo: number, hi: number) {
+    this.#weights = weights;
+    this.#lo = lo;
+    this.#hi = hi;
+  }
+
+  column(column: Column, factor: number, template: Column): Column {
+    const { vt, tt } = this.#products(column, template);
+    const inside = scaledInside(column, template, factor);
+    return tt > 0 ? { ...inside, less: { of: template, share: (factor * vt) / tt } } : inside;
+  }
+
+  information(column: Column, factor: number, template: Column): number {
+    const { vv, vt, tt } = this.#products(column, template);
+    return factor * factor * Math.max(0, tt > 0 ? vv - (vt * vt) / tt : vv);
+  }
+
+  freed(column: Column, template: Column): Column {
+    const { vt, tt } = this.#products(column, template);
+    return !(tt > 0) || vt === 0 ? column : { ...column, less: { of: template, share: vt / tt } };
+  }
+
+  informationOf(column: Column, template: Column): number {
+    const { vt, tt } = this.#products(column, template);
+    const all = information(column, this.#weights, this.#lo, this.#hi);
+    return Math.max(0, all - (tt > 0 ? (vt * vt) / tt : 0));
+  }
+
+  #products(column: Column, template: Column): Products {
+    if (this.#last?.column === column && this.#last.template === template) return this.#last;
+    const { vv, vt } = overlapping(column, template, this.#weights, this.#lo, this.#hi);
+    return (this.#last = { column, template, vv, vt, tt: this.#squareOf(template) });
+  }
+
+  #squareOf(template: Column): number {
+    let tt = this.#squares.get(template);
+    if (tt === undefined) this.#squares.set(template, (tt = information(template, this.#weights, this.#lo, this.#hi)));
+    return tt;
+  }
+}
+
 /** Weighted sums of squares and products of a column and a template over the template's runs. */
 interface Products {
   readonly column: Column;
@@ -23,44 +76,6 @@ interface Products {
   readonly vv: number;
   readonly vt: number;
   readonly tt: number;
-}
-
-/** @param weights 1 / variance per channel, used over [lo, hi) */
-export function orthogonaliser(weights: Float64Array, lo: number, hi: number): Orthogonaliser {
-  const squares = new Map<Column, number>();
-  const squareOf = (template: Column): number => {
-    let tt = squares.get(template);
-    if (tt === undefined) squares.set(template, (tt = information(template, weights, lo, hi)));
-    return tt;
-  };
-  // A column is first judged and then made: its sums serve twice.
-  let last: Products | null = null;
-  const products = (column: Column, template: Column): Products => {
-    if (last?.column !== column || last.template !== template) {
-      const { vv, vt } = overlapping(column, template, weights, lo, hi);
-      last = { column, template, vv, vt, tt: squareOf(template) };
-    }
-    return last;
-  };
-  return {
-    freed(column, template) {
-      const { vt, tt } = products(column, template);
-      return !(tt > 0) || vt === 0 ? column : { ...column, less: { of: template, share: vt / tt } };
-    },
-    informationOf(column, template) {
-      const { vt, tt } = products(column, template);
-      return Math.max(0, information(column, weights, lo, hi) - (tt > 0 ? (vt * vt) / tt : 0));
-    },
-    column(column, factor, template) {
-      const { vt, tt } = products(column, template);
-      const inside = scaledInside(column, template, factor);
-      return tt > 0 ? { ...inside, less: { of: template, share: (factor * vt) / tt } } : inside;
-    },
-    information(column, factor, template) {
-      const { vv, vt, tt } = products(column, template);
-      return factor * factor * Math.max(0, tt > 0 ? vv - (vt * vt) / tt : vv);
-    },
-  };
 }
 
 function overlapping(

@@ -50,19 +50,31 @@ export function radiativeAugerBands(
   instrument: Instrument,
   n: number,
 ): RadiativeAugerBand[] {
-  return BANDS.filter(({ firstZ, lastZ }) => z >= firstZ && z <= lastZ).flatMap(
-    ({ name, subshell, below, spread, fraction, sigma }) => {
-      const edge = edgeEv(z, subshell);
-      const out = slate(n);
-      for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
-        if (!(areas[i] > 0) || !isParent(lineAt(i).iupac, name)) continue;
-        const { centreEv, sigmaEv } = lineResponse(instrument, LINE_TABLE.energyEv[i] - below * edge);
-        addGaussian(out, instrument.axis, centreEv, Math.hypot(sigmaEv, spread * edge), areas[i]);
-      }
-      const column = lifted(out);
-      return column.lo < column.hi ? [{ name, column, fraction, sigma }] : [];
-    },
-  );
+  const bands: RadiativeAugerBand[] = [];
+  for (const band of BANDS) {
+    if (z < band.firstZ || z > band.lastZ) continue;
+    const { name, fraction, sigma } = band;
+    const column = bandColumn(z, band, areas, instrument, n);
+    if (column.lo < column.hi) bands.push({ name, column, fraction, sigma });
+  }
+  return bands;
+}
+
+function bandColumn(
+  z: number,
+  { name, subshell, below, spread }: Band,
+  areas: Float64Array,
+  instrument: Instrument,
+  n: number,
+): Column {
+  const edge = edgeEv(z, subshell);
+  const out = slate(n);
+  for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
+    if (!(areas[i] > 0) || !isParent(lineAt(i).iupac, name)) continue;
+    const { centreEv, sigmaEv } = lineResponse(instrument, LINE_TABLE.energyEv[i] - below * edge);
+    addGaussian(out, instrument.axis, centreEv, Math.hypot(sigmaEv, spread * edge), areas[i]);
+  }
+  return lifted(out);
 }
 
 /** KLL bands lie below the K-L lines, KMM bands below the K-M lines. */

@@ -28,9 +28,7 @@ export function siliconEdgeColumn(
   const height = area / (sigma * Math.sqrt(2 * Math.PI));
   const from = Math.max(lo, Math.ceil(middle - REACH * sigma));
   const to = Math.min(hi, Math.floor(middle + REACH * sigma) + 1);
-  const values = Float64Array.from(
-    { length: to - from },
-    (_, k) => height * exp(-0.5 * ((from + k - middle) / sigma) ** 2),
-  );
+  const values = new Float64Array(to - from);
+  for (let k = 0; k < values.length; k++) values[k] = height * exp(-0.5 * ((from + k - middle) / sigma) ** 2);
   return columnFrom(values, from);
 }

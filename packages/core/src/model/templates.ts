@@ -72,15 +72,11 @@ export function elementTemplate(z: number, areas: Float64Array, instrument: Inst
 export function groupTemplates(z: number, areas: Float64Array, instrument: Instrument, n: number): GroupTemplate[] {
   const strongest = strongestArea(z, areas);
   const templates: GroupTemplate[] = [];
-  for (const group of groupsOf(z)) {
+  for (const { group, area, energyEv } of emittedGroups(z, areas)) {
     const sum = newLineSum(n, true);
-    let area = 0;
-    let moment = 0;
     for (const i of group.lines) {
       const lineArea = areas[i];
       if (lineArea <= NEGLIGIBLE * strongest) continue;
-      area += lineArea;
-      moment += lineArea * LINE_TABLE.energyEv[i];
       addLine(sum, instrument, tabledNature(i), lineArea, lineArea / strongest);
     }
     const column = lifted(sum.value, sum.from, sum.to);
@@ -93,9 +89,26 @@ export function groupTemplates(z: number, areas: Float64Array, instrument: Instr
       near: lifted(near, sum.from, sum.to),
       far: lifted(far, sum.from, sum.to),
     };
-    if (area > 0) templates.push({ group, column, derivatives, area, energyEv: moment / area });
+    templates.push({ group, column, derivatives, area, energyEv });
   }
   return templates;
+}
+
+/** The groups of an element that have lines worth drawing, with their area and mean energy. */
+export function emittedGroups(z: number, areas: Float64Array): Pick<GroupTemplate, 'group' | 'area' | 'energyEv'>[] {
+  const least = NEGLIGIBLE * strongestArea(z, areas);
+  const emitted: Pick<GroupTemplate, 'group' | 'area' | 'energyEv'>[] = [];
+  for (const group of groupsOf(z)) {
+    let area = 0;
+    let moment = 0;
+    for (const i of group.lines) {
+      if (areas[i] <= least) continue;
+      area += areas[i];
+      moment += areas[i] * LINE_TABLE.energyEv[i];
+    }
+    if (area > 0) emitted.push({ group, area, energyEv: moment / area });
+  }
+  return emitted;
 }
 
 /** Escape peaks of an element alone, counts per channel and unit amount. */

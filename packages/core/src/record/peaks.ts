@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import type { Part } from '../identify/ledger.ts';
 import { CANDIDATE_ELEMENTS } from '../identify/candidates.ts';
@@ -31,20 +32,15 @@ function carriers(frame: Frame, fit: SpectrumFit, parts: readonly Part[], peak: 
   const half = peak.fwhmEv / 2;
   const from = Math.max(frame.range.lo, Math.round((peak.energyEv - half - axis.offsetEv) / axis.gainEv));
   const to = Math.min(frame.range.hi, Math.round((peak.energyEv + half - axis.offsetEv) / axis.gainEv) + 1);
-  const sum = (values: Float64Array): number => {
-    let total = 0;
-    for (let i = from; i < to; i++) total += values[i];
-    return total;
-  };
-  const measured = sum(frame.counts);
-  const expected = sum(fit.expected);
+  const measured = sumOver(frame.counts, from, to);
+  const expected = sumOver(fit.expected, from, to);
   const excess = measured - expected;
   if (excess > UNEXPLAINED_SIGMA * Math.sqrt(Math.max(expected, 1)) && excess > 0.5 * peak.counts) return [];
-  const continuum = sum(parts[0].counts);
+  const continuum = sumOver(parts[0].counts, from, to);
   const above = Math.max(expected - continuum, 1);
   return parts
     .slice(1)
-    .map(({ name, counts }) => ({ name, share: sum(counts) / above }))
+    .map(({ name, counts }) => ({ name, share: sumOver(counts, from, to) / above }))
     .filter(({ share }) => share >= CARRIES)
     .sort((a, b) => b.share - a.share)
     .map(({ name }) => name);

@@ -101,10 +101,11 @@ export function createContinua(beamEv: number, pathFactor: number): Continua {
     return (factors: readonly number[]): Float64Array[] => {
       const missing = factors.filter((factor) => !byFactor.has(factor));
       const made = leaving(grid, matrix, beamEv / 1000, absorbing, missing, pathFactor);
-      made.forEach((values, f) => {
+      for (let f = 0; f < made.length; f++) {
+        const values = made[f];
         for (let k = 0; k < values.length; k++) values[k] = (photons[k] * values[k] * (1 + hard * excess[k])) / 1000;
         byFactor.set(missing[f], values);
-      });
+      }
       return factors.map((factor) => byFactor.get(factor)!);
     };
   });
