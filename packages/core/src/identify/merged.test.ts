@@ -31,7 +31,7 @@ describe('merged channels', () => {
       hi: 2,
     });
     expect(mergedFrame(frame, 1)).toBe(frame);
-    expect(MERGED_EV).toBe(21);
+    expect(MERGED_EV).toBe(31);
   });
 });
 

@@ -5,10 +5,10 @@ import type { RoundStart } from './round.ts';
 import type { Frame } from './state.ts';
 
 /**
- * Width up to which neighbouring channels are merged while a spectrum is settled, eV: a third of the narrowest lines' FWHM. Counts of
+ * Width up to which neighbouring channels are merged while a spectrum is settled, eV: half the narrowest lines' FWHM. Counts of
  * channels add, and so does what is expected of them; the fits that decide have all channels.
  */
-export const MERGED_EV = 21;
+export const MERGED_EV = 31;
 
 /** How many channels are merged into one. @param widthEv that it may have at most */
 export const mergingOf = ({ gainEv }: EnergyAxis, widthEv: number): number => Math.max(1, Math.floor(widthEv / gainEv));
