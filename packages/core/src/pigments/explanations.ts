@@ -23,6 +23,11 @@ const TRIED_IN_PLACE = 5;
 /** Explanations whose own materials are fitted, instead of those that stand for them in the mixture: this near the best, and no more. */
 const REFITTED = { within: 7, most: 60 };
 
+/*
+ * Whole loops of functions at hand: the engine keeps what it has compiled of those, and compiles what is made within a call again after
+ * each full collection of garbage.
+ */
+
 /**
  * Every mixture with the materials that its fit does for put in each place, best first.
  * @param same for each part of a mixture, the materials one fit does for, headed by the one that stands for them
@@ -33,55 +38,101 @@ export function explanationsOf(
   evidence: Evidence,
   observed?: ObservationTerm,
 ): Explanation[] {
-  const lnGasesOf = (held: Float64Array): number => lnOxygenOf(evidence, held) + lnNitrogenOf(evidence, held);
-  const weighed = (mixture: Mixture, materials: readonly Part[], lnGases: number): Explanation => {
-    const parts = materials.map(({ material }, m) => ({ material, massFraction: mixture.fractions[m] }));
-    const priors = materials.reduce((sum, { lnPrior }) => sum + lnPrior - PRIORS.part.value, 0);
-    const besides = priors + lnCompanyOf(parts) + lnGases + (observed ? observed(inOrder(parts)) : 0);
-    return { mixture, materials, lnWeight: mixture.lnAmounts + mixture.lnShares + besides };
-  };
-  // What stands for those like it has them put in its place: by itself each of them would be counted again.
-  const heading = mixtures.filter(({ parts }) => parts.every((part) => same.get(part)![0] === part));
-  const explanations = heading.flatMap((mixture) => {
-    const lnGases = lnGasesOf(mixture.held);
-    const places = mixture.parts.map((part, m) =>
-      inPlace(mixture.parts, m, same.get(part)!, (materials) => weighed(mixture, materials, lnGases).lnWeight),
-    );
-    return combinations(places).map((materials) => weighed(mixture, materials, lnGases));
-  });
+  const explanations: Explanation[] = [];
+  for (const mixture of mixtures) {
+    // What stands for those like it has them put in its place: by itself each of them would be counted again.
+    if (!areHeads(mixture.parts, same)) continue;
+    const lnRest = lnGasesOf(mixture, evidence);
+    const places: (readonly Part[])[] = [];
+    for (let m = 0; m < mixture.parts.length; m++)
+      places.push(inPlace(mixture, m, same.get(mixture.parts[m])!, lnRest, observed));
+    for (const materials of combinations(places)) explanations.push(explained(mixture, materials, lnRest, observed));
+  }
   explanations.sort(bestFirst);
-  const near = explanations.findIndex(({ lnWeight }) => lnWeight < explanations[0].lnWeight - REFITTED.within);
-  const refitted = Math.min(near < 0 ? explanations.length : near, REFITTED.most);
-  return explanations
-    .map((explanation, i) => {
-      const { mixture, materials } = explanation;
-      if (i >= refitted || materials.every((part, m) => part === mixture.parts[m])) return explanation;
-      const refit = fitMixture(evidence, materials, mixture.fractions);
-      return weighed(refit, materials, lnGasesOf(refit.held));
-    })
-    .sort(bestFirst);
+  const least = explanations[0].lnWeight - REFITTED.within;
+  for (let i = 0; i < Math.min(explanations.length, REFITTED.most) && explanations[i].lnWeight >= least; i++) {
+    const { mixture, materials } = explanations[i];
+    if (areSame(materials, mixture.parts)) continue;
+    const refit = fitMixture(evidence, materials, mixture.fractions);
+    explanations[i] = explained(refit, materials, lnGasesOf(refit, evidence), observed);
+  }
+  return explanations.sort(bestFirst);
 }
 
 const bestFirst = (a: Explanation, b: Explanation): number => b.lnWeight - a.lnWeight;
 
-/** The likeliest materials of one place, the others of the mixture as they stand. */
-function inPlace(
-  parts: readonly Part[],
-  m: number,
-  members: readonly Part[],
-  lnWeight: (materials: readonly Part[]) => number,
-): readonly Part[] {
-  if (members.length <= TRIED_IN_PLACE) return members;
-  return members
-    .map((member) => ({ member, lnWeight: lnWeight(parts.with(m, member)) }))
-    .sort((a, b) => b.lnWeight - a.lnWeight)
-    .slice(0, TRIED_IN_PLACE)
-    .map(({ member }) => member);
+function areHeads(parts: readonly Part[], same: ReadonlyMap<Part, readonly Part[]>): boolean {
+  for (const part of parts) if (same.get(part)![0] !== part) return false;
+  return true;
 }
 
-/** One of each list, in every way. */
-function combinations<T>([first, ...rest]: readonly (readonly T[])[]): T[][] {
-  if (first === undefined) return [[]];
-  const others = combinations(rest);
-  return first.flatMap((one) => others.map((other) => [one, ...other]));
+function areSame(parts: readonly Part[], others: readonly Part[]): boolean {
+  for (let m = 0; m < parts.length; m++) if (parts[m] !== others[m]) return false;
+  return true;
+}
+
+const lnGasesOf = ({ held }: Mixture, evidence: Evidence): number =>
+  lnOxygenOf(evidence, held) + lnNitrogenOf(evidence, held);
+
+/** @param lnRest what the gases say */
+function explained(
+  mixture: Mixture,
+  materials: readonly Part[],
+  lnRest: number,
+  observed: ObservationTerm | undefined,
+): Explanation {
+  return { mixture, materials, lnWeight: lnWeightOf(mixture, materials, lnRest, observed) };
+}
+
+function lnWeightOf(
+  { fractions, lnAmounts, lnShares }: Mixture,
+  materials: readonly Part[],
+  lnRest: number,
+  observed: ObservationTerm | undefined,
+): number {
+  const parts: PartOfGrain[] = [];
+  let lnPriors = 0;
+  for (let m = 0; m < materials.length; m++) {
+    parts.push({ material: materials[m].material, massFraction: fractions[m] });
+    lnPriors += materials[m].lnPrior - PRIORS.part.value;
+  }
+  const besides = lnPriors + lnCompanyOf(parts) + lnRest + (observed ? observed(inOrder(parts)) : 0);
+  return lnAmounts + lnShares + besides;
+}
+
+/** A material in a place, by what it makes of the whole. */
+interface Placed {
+  readonly member: Part;
+  readonly lnWeight: number;
+}
+
+/** The likeliest materials of one place, the others of the mixture as they stand. */
+function inPlace(
+  mixture: Mixture,
+  m: number,
+  members: readonly Part[],
+  lnRest: number,
+  observed: ObservationTerm | undefined,
+): readonly Part[] {
+  if (members.length <= TRIED_IN_PLACE) return members;
+  const placed: Placed[] = [];
+  for (const member of members)
+    placed.push({ member, lnWeight: lnWeightOf(mixture, mixture.parts.with(m, member), lnRest, observed) });
+  placed.sort(likeliestFirst);
+  const likeliest: Part[] = [];
+  for (let k = 0; k < TRIED_IN_PLACE; k++) likeliest.push(placed[k].member);
+  return likeliest;
+}
+
+const likeliestFirst = (a: Placed, b: Placed): number => b.lnWeight - a.lnWeight;
+
+/** One of each list, in every way: those of the last list by turns soonest. */
+function combinations(lists: readonly (readonly Part[])[]): Part[][] {
+  let made: Part[][] = [[]];
+  for (const list of lists) {
+    const longer: Part[][] = [];
+    for (const before of made) for (const one of list) longer.push([...before, one]);
+    made = longer;
+  }
+  return made;
 }

@@ -44,20 +44,29 @@ const pigmentOf = ({ name }: Material): string => name.split(',')[0];
 
 /** For each of these materials the places among them of those of its family, itself as well. */
 export function familiesAmong(materials: readonly Material[]): number[][] {
-  const placeOf = new Map(materials.map(({ id }, place) => [id, place]));
+  const placeOf = new Map<string, number>();
   const showing = new Map<string, number[]>();
-  materials.forEach((material, place) => {
-    const key = shownOf(material).key;
+  for (let place = 0; place < materials.length; place++) {
+    placeOf.set(materials[place].id, place);
+    const { key } = shownOf(materials[place]);
     const same = showing.get(key);
     if (same) same.push(place);
     else showing.set(key, [place]);
-  });
+  }
   // Materials of a family show the same elements, or the trade says that they are alike.
-  return materials.map((material) => {
-    const stated = [...knownLookalikes(material.id)].flatMap((id) => placeOf.get(id) ?? []);
-    const places = new Set([...showing.get(shownOf(material).key)!, ...stated]);
-    return [...places].filter((place) => areFamily(material, materials[place]));
-  });
+  const families: number[][] = [];
+  for (const material of materials) {
+    const { key } = shownOf(material);
+    const family: number[] = [];
+    for (const place of showing.get(key)!) if (areFamily(material, materials[place])) family.push(place);
+    for (const id of knownLookalikes(material.id)) {
+      const place = placeOf.get(id);
+      if (place === undefined || shownOf(materials[place]).key === key) continue;
+      if (areFamily(material, materials[place])) family.push(place);
+    }
+    families.push(family);
+  }
+  return families;
 }
 
 /** Part of a material's mass from which an element that it holds may hide another material of that element. Chosen. */
@@ -66,7 +75,8 @@ const HIDING = 0.005;
 /** The elements beside which a material of them alone may hide: those of these materials, and sulfur where lead is among them. */
 export function hidingIn(materials: readonly Material[]): ReadonlySet<number> {
   const own = new Set<number>();
-  for (const { fractions } of materials) fractions.forEach((part, z) => part > HIDING && own.add(z));
+  for (const { fractions } of materials)
+    for (let z = 0; z < fractions.length; z++) if (fractions[z] > HIDING) own.add(z);
   if (own.has(LEAD)) own.add(SULFUR);
   return own;
 }

@@ -30,13 +30,11 @@ export class Fits {
   /** A mixture without one of its parts. @param left place of the part */
   without({ parts, fractions }: Mixture, left: number): Mixture {
     const rest = parts.toSpliced(left, 1);
-    return (
-      this.#mixtures.get(this.#keyOf(rest)) ??
-      this.of(
-        rest,
-        fractions.filter((_, m) => m !== left),
-      )
-    );
+    const known = this.#mixtures.get(this.#keyOf(rest));
+    if (known !== undefined) return known;
+    const start: number[] = [];
+    for (let m = 0; m < parts.length; m++) if (m !== left) start.push(fractions[m]);
+    return this.of(rest, start);
   }
 
   all(): Mixture[] {
@@ -67,11 +65,13 @@ export class Fits {
   }
 }
 
+const ascending = (a: number, b: number): number => a - b;
+
 /** What its measured elements ask for, at the median, but no more than there is room for. */
 function startOf({ holds, places, room }: Part, { amounts }: Evidence): number {
   const asked: number[] = [];
   for (const i of places)
     if (amounts[i].kind === 'measured' && holds[i] > 0.01) asked.push(amounts[i].value / holds[i]);
-  asked.sort((a, b) => a - b);
+  asked.sort(ascending);
   return Math.max(1e-4, Math.min(room.most, asked[asked.length >> 1] ?? 0.1));
 }

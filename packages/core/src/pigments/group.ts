@@ -1,7 +1,9 @@
 import { exp, log } from '../arithmetic/exponential.ts';
 import { areAlike } from './alike.ts';
+import type { Evidence } from './evidence.ts';
 import type { Explanation } from './explanations.ts';
 import type { Material } from './knowledge.ts';
+import type { Part } from './part.ts';
 import { PRIORS } from './priors.ts';
 import { type Gathering, gathered, type Shared } from './same-grain.ts';
 import type { Candidate, Weighed } from './weigh.ts';
@@ -45,49 +47,54 @@ const OFTEN_FIRST: readonly Material['usualness'][] = ['common', 'occasional', '
 const LONG_USE = 2000;
 const PRESENT = 2000;
 
+/** A candidate as it is put in order; lower stands first. */
+interface Ranked {
+  readonly candidate: Candidate;
+  /** How usual it is, then its class, then how long it was in use; then its place among the materials. */
+  readonly usual: number;
+  readonly place: number;
+  readonly lnAmounts: number;
+  /** How likely it is, and how much it is worse than the head of its group, in steps of what makes equals. */
+  likely: number;
+  worse: number;
+}
+
+const usualFirst = (a: Ranked, b: Ranked): number => a.usual - b.usual || a.place - b.place;
+const heaviestFirst = (a: Ranked, b: Ranked): number =>
+  a.lnAmounts === b.lnAmounts ? usualFirst(a, b) : b.lnAmounts - a.lnAmounts;
+const likeliestFirst = (a: Ranked, b: Ranked): number => a.likely - b.likely || a.worse - b.worse || usualFirst(a, b);
+
 /**
  * The allowed materials in groups, and what combinations of materials explain the grain. A group is headed by the best material not
  * yet in one; within it, the likelier stands first, and equals in the order of how usual they are, of their class, then of how long
  * they were in use, then of the materials' file. A combination is what tells the same grain, a family counting as one.
  */
 export function grouped({ candidates, evidence, explanations }: Weighed): Grouped {
-  const usual = usualFirst(candidates);
-  const heaviest = heaviestFirst(usual);
-  const lists: Candidate[][] = [];
-  for (const candidate of candidates.filter(({ allowed, best }) => allowed && best !== null).sort(heaviest)) {
-    const list = lists.find(
-      ([head]) =>
-        head.best!.lnAmounts - candidate.best!.lnAmounts < MEMBER && areAlike(head.alone!, candidate.alone!, evidence),
-    );
-    if (list) list.push(candidate);
-    else lists.push([candidate]);
-  }
-  const listOf = new Map(lists.flatMap((list, place) => list.map(({ part }) => [part, place] as const)));
-  const told = explanations.filter(({ materials }) => materials.every((part) => listOf.has(part)));
-  const relative = (lnWeight: number): number => exp(lnWeight - explanations[0].lnWeight);
-  const total = told.reduce((sum, { lnWeight }) => sum + relative(lnWeight), 0);
-  const shared = told.map(({ mixture, materials, lnWeight }): Shared => {
-    return { mixture, materials, lnWeight, share: relative(lnWeight) / total };
-  });
-  const likeliest = bestWeights(shared);
-  for (const list of lists) list.sort(likeliestFirst(likeliest, equalsBy(usual, list[0])));
+  const ranked = candidates.map(rankedAt);
+  const lists = alikeLists(ranked, evidence);
+  const listOf = new Map<Part, number>();
+  for (let k = 0; k < lists.length; k++) for (const { candidate } of lists[k]) listOf.set(candidate.part, k);
+  const { shared, total } = sharedAmong(explanations, listOf);
+  const { lnWeight: most } = explanations[0];
+  orderWithin(lists, shared);
   const sums = sharesOf(lists.length, listOf, shared);
-  const tested = lists.map((members, place): Group => {
-    const beside = relative(Math.max(...members.map(({ best }) => best!.lnWeight)));
-    return { members, score: Math.min(1, sums[place] || beside / (total + beside)) };
+  const tested = lists.map((members, k): Group => {
+    const beside = exp(heaviestIn(members) - most);
+    return { members: members.map(candidateOf), score: Math.min(1, sums[k] || beside / (total + beside)) };
   });
-  const hidden = candidates.filter(({ allowed, untestable }) => allowed && untestable).sort(usual);
+  const hidden = ranked.filter(isHidden).sort(usualFirst).map(candidateOf);
   const bare = explanations.find(({ materials }) => materials.length === 0)?.lnWeight ?? -Infinity;
-  const hiddenWeight = relative(bare + PRIORS.part.value + PRIORS.occasional.value);
+  const hiddenWeight = exp(bare + PRIORS.part.value + PRIORS.occasional.value - most);
   const groups =
     hidden.length > 0 ? [...tested, { members: hidden, score: hiddenWeight / (total + hiddenWeight) }] : tested;
-  const groupOf = new Map(tested.flatMap((group) => group.members.map(({ part }) => [part, group] as const)));
+  const rankOf = new Map(ranked.map((one) => [one.candidate.part, one]));
+  const headOf = ({ members: [{ part }] }: Group): Ranked => rankOf.get(part)!;
   return {
-    groups: groups.toSorted((a, b) => b.score - a.score || heaviest(a.members[0], b.members[0])),
-    combinations: gathered(usualOfEqualsFirst(shared, candidates, usual), MOST_COMBINATIONS).map(
+    groups: groups.toSorted((a, b) => b.score - a.score || heaviestFirst(headOf(a), headOf(b))),
+    combinations: gathered(usualOfEqualsFirst(shared, rankOf), MOST_COMBINATIONS).map(
       ({ explanations: own, perhaps }) => ({
         best: own[0],
-        groups: own[0].materials.map((part) => groupOf.get(part)!),
+        groups: own[0].materials.map((part) => tested[listOf.get(part)!]),
         score: own.reduce((sum, { share }) => sum + share, 0),
         explanations: own,
         perhaps,
@@ -97,16 +104,106 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
   };
 }
 
+const candidateOf = ({ candidate }: Ranked): Candidate => candidate;
+const isHidden = ({ candidate: { allowed, untestable } }: Ranked): boolean => allowed && untestable;
+
+function rankedAt(candidate: Candidate, place: number): Ranked {
+  const lnAmounts = candidate.best?.lnAmounts ?? -Infinity;
+  return { candidate, usual: usualOf(candidate.material), place, lnAmounts, likely: 0, worse: 0 };
+}
+
+const USUAL = new WeakMap<Material, number>();
+
+function usualOf(material: Material): number {
+  let usual = USUAL.get(material);
+  if (usual === undefined) {
+    const often = OFTEN_FIRST.indexOf(material.usualness);
+    const kind = USUAL_FIRST.indexOf(material.class);
+    usual = (often * (USUAL_FIRST.length + 1) + kind) * (LONG_USE + 1) - yearsOfUse(material);
+    USUAL.set(material, usual);
+  }
+  return usual;
+}
+
+/** Up to LONG_USE; 0 where its beginning is not known. */
+function yearsOfUse({ earliest, latest }: Material): number {
+  return earliest === null ? 0 : Math.min(LONG_USE, (latest ?? PRESENT) - earliest);
+}
+
+/** Materials that are like the best of them, best lists first. */
+function alikeLists(ranked: readonly Ranked[], evidence: Evidence): Ranked[][] {
+  const lists: Ranked[][] = [];
+  const tested = ranked.filter(({ candidate: { allowed, best } }) => allowed && best !== null);
+  for (const one of tested.sort(heaviestFirst)) {
+    const list = lists.find(
+      ([head]) =>
+        head.lnAmounts - one.lnAmounts < MEMBER && areAlike(head.candidate.alone!, one.candidate.alone!, evidence),
+    );
+    if (list) list.push(one);
+    else lists.push([one]);
+  }
+  return lists;
+}
+
+/** Explanations by materials of the lists alone, with their shares of the weight of all of them; that weight, the best of all as 1. */
+function sharedAmong(
+  explanations: readonly Explanation[],
+  listOf: ReadonlyMap<Part, number>,
+): { readonly shared: Shared[]; readonly total: number } {
+  const told: Explanation[] = [];
+  const weights: number[] = [];
+  let total = 0;
+  for (const one of explanations) {
+    if (!areIn(one.materials, listOf)) continue;
+    const weight = exp(one.lnWeight - explanations[0].lnWeight);
+    told.push(one);
+    weights.push(weight);
+    total += weight;
+  }
+  const shared: Shared[] = [];
+  for (let i = 0; i < told.length; i++) {
+    const { mixture, materials, lnWeight } = told[i];
+    shared.push({ mixture, materials, lnWeight, share: weights[i] / total });
+  }
+  return { shared, total };
+}
+
+function areIn(parts: readonly Part[], listOf: ReadonlyMap<Part, number>): boolean {
+  for (const part of parts) if (!listOf.has(part)) return false;
+  return true;
+}
+
+/** The likelier first, by the best explanation that each is part of; equals by how much they are worse than the head. */
+function orderWithin(lists: readonly Ranked[][], shared: readonly Shared[]): void {
+  const best = new Map<Part, number>();
+  for (const { materials, lnWeight } of shared)
+    for (const part of materials) if (!(best.get(part)! >= lnWeight)) best.set(part, lnWeight);
+  for (const list of lists) {
+    const head = list[0].lnAmounts;
+    for (const one of list) {
+      one.likely = Math.floor(-(best.get(one.candidate.part) ?? -1e6) / EQUAL);
+      one.worse = Math.floor((head - one.lnAmounts) / EQUAL);
+    }
+    list.sort(likeliestFirst);
+  }
+}
+
+function heaviestIn(members: readonly Ranked[]): number {
+  let most = -Infinity;
+  for (const { candidate } of members) most = Math.max(most, candidate.best!.lnWeight);
+  return most;
+}
+
 /** The share of the weight of all explanations that need a material of each list. @param listOf place of the list of each material */
-function sharesOf(
-  lists: number,
-  listOf: ReadonlyMap<Candidate['part'], number>,
-  shared: readonly Shared[],
-): Float64Array {
+function sharesOf(lists: number, listOf: ReadonlyMap<Part, number>, shared: readonly Shared[]): Float64Array {
   const sums = new Float64Array(lists);
   for (const { materials, share } of shared) {
-    const places = materials.map((part) => listOf.get(part)!);
-    for (let m = 0; m < places.length; m++) if (places.indexOf(places[m]) === m) sums[places[m]] += share;
+    for (let m = 0; m < materials.length; m++) {
+      const place = listOf.get(materials[m])!;
+      let before = 0;
+      while (listOf.get(materials[before]) !== place) before++;
+      if (before === m) sums[place] += share;
+    }
   }
   return sums;
 }
@@ -118,54 +215,20 @@ const MOST_COMBINATIONS = 6;
 const EVEN = 0.1;
 
 /** Of those that are as likely as the best, with as many materials, the most usual by their materials in turn stands first. */
-function usualOfEqualsFirst(shared: readonly Shared[], candidates: readonly Candidate[], usual: Order): Shared[] {
-  const byPart = new Map(candidates.map((candidate) => [candidate.part, candidate]));
-  const order = (a: Shared, b: Shared): number =>
-    a.materials.reduce((sum, part, m) => sum || usual(byPart.get(part)!, byPart.get(b.materials[m])!), 0);
-  const [first] = shared
-    .filter(({ lnWeight }) => lnWeight > shared[0].lnWeight - EVEN)
-    .filter(({ mixture }) => mixture.parts.length === shared[0].mixture.parts.length)
-    .sort(order);
-  return first === undefined ? [] : [first, ...shared.filter((one) => one !== first)];
+function usualOfEqualsFirst(shared: readonly Shared[], rankOf: ReadonlyMap<Part, Ranked>): Shared[] {
+  if (shared.length === 0) return [];
+  let [first] = shared;
+  for (const one of shared) {
+    if (!(one.lnWeight > shared[0].lnWeight - EVEN)) break;
+    if (one.mixture.parts.length === first.mixture.parts.length && isMoreUsual(one, first, rankOf)) first = one;
+  }
+  return [first, ...shared.filter((one) => one !== first)];
 }
 
-type Order = (a: Candidate, b: Candidate) => number;
-
-/** The usual material first, then the usual class, then what was longest in use, then the order of the materials. */
-function usualFirst(candidates: readonly Candidate[]): Order {
-  const place = new Map(candidates.map((candidate, index) => [candidate, index]));
-  const often = ({ material }: Candidate): number => OFTEN_FIRST.indexOf(material.usualness);
-  const usual = ({ material }: Candidate): number => USUAL_FIRST.indexOf(material.class);
-  return (a, b) =>
-    often(a) - often(b) || usual(a) - usual(b) || yearsOfUse(b) - yearsOfUse(a) || place.get(a)! - place.get(b)!;
-}
-
-/** Up to LONG_USE; 0 where its beginning is not known. */
-function yearsOfUse({ material: { earliest, latest } }: Candidate): number {
-  return earliest === null ? 0 : Math.min(LONG_USE, (latest ?? PRESENT) - earliest);
-}
-
-function heaviestFirst(otherwise: Order): Order {
-  const lnAmounts = ({ best }: Candidate): number => best?.lnAmounts ?? -Infinity;
-  return (a, b) => (lnAmounts(a) === lnAmounts(b) ? otherwise(a, b) : lnAmounts(b) - lnAmounts(a));
-}
-
-/** The ln weight of the best explanation that each material is part of. */
-function bestWeights(shared: readonly Shared[]): Map<Candidate['part'], number> {
-  const best = new Map<Candidate['part'], number>();
-  for (const { materials, lnWeight } of shared)
-    for (const part of materials) best.set(part, Math.max(best.get(part) ?? -Infinity, lnWeight));
-  return best;
-}
-
-/** By those, to within what makes equals. */
-function likeliestFirst(best: ReadonlyMap<Candidate['part'], number>, otherwise: Order): Order {
-  const step = ({ part }: Candidate): number => Math.floor(-(best.get(part) ?? -1e6) / EQUAL);
-  return (a, b) => step(a) - step(b) || otherwise(a, b);
-}
-
-/** Equals of a group in the other order. */
-function equalsBy(otherwise: Order, head: Candidate): Order {
-  const step = ({ best }: Candidate): number => Math.floor((head.best!.lnAmounts - best!.lnAmounts) / EQUAL);
-  return (a, b) => step(a) - step(b) || otherwise(a, b);
+function isMoreUsual(a: Shared, b: Shared, rankOf: ReadonlyMap<Part, Ranked>): boolean {
+  for (let m = 0; m < a.materials.length; m++) {
+    const order = usualFirst(rankOf.get(a.materials[m])!, rankOf.get(b.materials[m])!);
+    if (order !== 0) return order < 0;
+  }
+  return false;
 }

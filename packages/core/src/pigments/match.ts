@@ -6,6 +6,8 @@ import { inOrder } from './colour-giving.ts';
 import { type Combination, type Group, grouped } from './group.ts';
 import { formulaOf, knownLookalikes, lookalikeSetsOf, type Material, MATERIALS } from './knowledge.ts';
 import type { Mixture } from './mixture.ts';
+import type { Shared } from './same-grain.ts';
+import type { Part } from './part.ts';
 import { allowance, exclusion, type FindingMap } from './reason.ts';
 import type { ExplanationShare, GrainData, GrainExplanation, StandingData } from './standing.ts';
 import type { ObservationTerm } from './explanations.ts';
@@ -60,26 +62,44 @@ export function matcherOf(
 
 function matchOf(weighed: Weighed, bySymbol: FindingMap, observed?: ObservationTerm): Match {
   const { groups, combinations, shared } = grouped(weighed);
-  const allowed = new Map(groups.flatMap(({ members }) => members.map((one) => [one.material.id, one] as const)));
-  const standing = groups.flatMap((group, index) => {
-    const own = group.members.map(({ material }) => material.id);
-    return group.members.map((candidate) => {
-      const lookalikes = lookalikesOf(candidate, own, allowed, weighed);
-      return allowedStanding(candidate, group.score, index + 1, lookalikes, weighed, bySymbol);
-    });
-  });
-  const ruledOut = weighed.candidates
-    .filter((candidate) => !candidate.allowed)
-    .map((candidate) => ruledOutStanding(candidate, weighed, bySymbol))
-    .sort((a, b) => (a.id < b.id ? -1 : 1));
-  return {
-    pigments: [...standing, ...ruledOut],
-    explanations: combinations.map((combination) => explanationOf(combination, groups, weighed, observed)),
-    shares: shared.map(({ mixture, materials, share }) => ({
-      parts: materials.map(({ material }, m) => ({ id: material.id, massFraction: mixture.fractions[m] })),
-      share,
-    })),
-  };
+  const explanations = combinations.map((combination) => explanationOf(combination, groups, weighed, observed));
+  const pigments = [...allowedIn(groups, weighed, bySymbol), ...ruledOutIn(weighed, bySymbol)];
+  return { pigments, explanations, shares: sharesOf(shared) };
+}
+
+function allowedIn(groups: readonly Group[], weighed: Weighed, bySymbol: FindingMap): StandingData[] {
+  const allowed = new Map<string, Candidate>();
+  for (const { members } of groups) for (const candidate of members) allowed.set(candidate.material.id, candidate);
+  const standings: StandingData[] = [];
+  for (let g = 0; g < groups.length; g++) {
+    const { members, score } = groups[g];
+    for (const candidate of members) {
+      const lookalikes = lookalikesOf(candidate, members, allowed, weighed);
+      standings.push(allowedStanding(candidate, score, g + 1, lookalikes, weighed, bySymbol));
+    }
+  }
+  return standings;
+}
+
+/** By id. */
+function ruledOutIn(weighed: Weighed, bySymbol: FindingMap): StandingData[] {
+  const standings: StandingData[] = [];
+  for (const candidate of weighed.candidates)
+    if (!candidate.allowed) standings.push(ruledOutStanding(candidate, weighed, bySymbol));
+  return standings.sort(byId);
+}
+
+const byId = (a: StandingData, b: StandingData): number => (a.id < b.id ? -1 : 1);
+
+function sharesOf(shared: readonly Shared[]): ExplanationShare[] {
+  const shares: ExplanationShare[] = [];
+  for (const { mixture, materials, share } of shared) {
+    const parts: { id: string; massFraction: number }[] = [];
+    for (let m = 0; m < materials.length; m++)
+      parts.push({ id: materials[m].material.id, massFraction: mixture.fractions[m] });
+    shares.push({ parts, share });
+  }
+  return shares;
 }
 
 /**
@@ -88,11 +108,12 @@ function matchOf(weighed: Weighed, bySymbol: FindingMap, observed?: ObservationT
  */
 function lookalikesOf(
   { material, alone }: Candidate,
-  group: readonly string[],
+  group: readonly Candidate[],
   allowed: ReadonlyMap<string, Candidate>,
   { evidence }: Weighed,
 ): string[] {
-  const ids = new Set(group);
+  const ids = new Set<string>();
+  for (const member of group) ids.add(member.material.id);
   for (const id of knownLookalikes(material.id)) {
     const other = allowed.get(id)?.alone ?? null;
     if (alone !== null && other !== null && areAlike(alone, other, evidence)) ids.add(id);
@@ -127,12 +148,19 @@ function allowedStanding(
     score: round(score),
     group,
     massFraction: best !== null && needed ? fractionOf(best, best.parts.indexOf(part)) : null,
-    beside: best === null ? [] : best.parts.filter((other) => other !== part).map((other) => other.material.id),
+    beside: best === null ? [] : besideOf(best, part),
     deltaC: deltaOf(best, weighed),
     reason: allowance(candidate, findings),
     lookalikes,
     toldApartBy: techniques(material.id, lookalikes),
   };
+}
+
+/** Ids of the other parts. */
+function besideOf({ parts }: Mixture, part: Part): string[] {
+  const ids: string[] = [];
+  for (const other of parts) if (other !== part) ids.push(other.material.id);
+  return ids;
 }
 
 function ruledOutStanding(candidate: Candidate, weighed: Weighed, findings: FindingMap): StandingData {

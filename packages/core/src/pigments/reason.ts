@@ -19,16 +19,24 @@ export function exclusion(candidate: Candidate, weighed: Weighed, findings: Find
   const bounded = scarcest !== null && scarcest.kind !== 'at-most' && most < FAIR_PART;
   if (bounded && most < askedOf(scarcest.symbol, candidate, findings))
     return noRoom(material, scarcest, most, findings);
-  const worst = best.deviations.reduce((at, value, i) => (value > best.deviations[at] ? i : at), 0);
+  const worst = worstOf(best.deviations);
   const beside = besideIn(candidate);
   const worse = 2 * (weighed.most - best.lnAmounts);
   if (best.deviations[worst] < NAMED_FROM) return { kind: 'not-needed', beside, worse };
   return { kind: 'misfit', beside, amount: weighed.evidence.amounts[worst], held: best.held[worst], worse };
 }
 
+function worstOf(deviations: Float64Array): number {
+  let worst = 0;
+  for (let i = 1; i < deviations.length; i++) if (deviations[i] > deviations[worst]) worst = i;
+  return worst;
+}
+
 /** The other materials of its best explanation. */
 function besideIn({ best, part }: Candidate): string[] {
-  return best!.parts.filter((other) => other !== part).map((other) => other.material.name);
+  const names: string[] = [];
+  for (const other of best!.parts) if (other !== part) names.push(other.material.name);
+  return names;
 }
 
 /** An element that leaves no room for more than a trace of the material. */
@@ -51,13 +59,14 @@ function askedOf(symbol: string, { material, alone }: Candidate, findings: Findi
 
 /** Mass fraction of an element that the other required ones of a material ask for; null where none is measured. */
 function expectedOf(symbol: string, material: Material, findings: FindingMap): number | null {
-  const shares = material.required
-    .filter((other) => other !== symbol && isTelling(other))
-    .flatMap((other) => {
-      const value = findings.get(other)?.massFraction?.value;
-      return value === undefined ? [] : [value / fractionIn(material, other)];
-    });
-  return shares.length === 0 ? null : Math.min(1, ...shares) * fractionIn(material, symbol);
+  let [most, known] = [1, false];
+  for (const other of material.required) {
+    const value = findings.get(other)?.massFraction?.value;
+    if (other === symbol || value === undefined || !isTelling(other)) continue;
+    most = Math.min(most, value / fractionIn(material, other));
+    known = true;
+  }
+  return known ? most * fractionIn(material, symbol) : null;
 }
 
 /** Why a material is allowed, and how far. */
@@ -81,51 +90,54 @@ export function allowance(candidate: Candidate, findings: FindingMap): Allowance
 
 /** The first two required elements against each other, by mass. */
 function ratioOf(material: Material, findings: FindingMap): Extract<Allowance, { kind: 'holds' }>['ratio'] {
-  const [a, b] = material.required.filter(isTelling).flatMap((symbol) => {
-    const measured = findings.get(symbol)?.massFraction;
-    return measured ? [{ symbol, ...measured }] : [];
-  });
-  if (b === undefined) return null;
+  let first: string | null = null;
+  for (const symbol of material.required) {
+    if (!isTelling(symbol) || !findings.get(symbol)?.massFraction) continue;
+    if (first !== null) return ratioIn(material, first, symbol, findings);
+    first = symbol;
+  }
+  return null;
+}
+
+/** Of two elements that were measured. */
+function ratioIn(material: Material, above: string, below: string, findings: FindingMap) {
+  const [a, b] = [findings.get(above)!.massFraction!, findings.get(below)!.massFraction!];
   const value = a.value / b.value;
   const sigma = value * Math.hypot(a.sigma / a.value, b.sigma / b.value);
-  const expected = fractionIn(material, a.symbol) / fractionIn(material, b.symbol);
-  return { symbols: `${a.symbol}:${b.symbol}`, value: { value, sigma }, expected };
+  const expected = fractionIn(material, above) / fractionIn(material, below);
+  return { symbols: `${above}:${below}`, value: { value, sigma }, expected };
 }
 
 function caveats(material: Material, findings: FindingMap): Caveat[] {
-  const required = material.required.filter(isTelling);
-  const those = (test: (finding: Finding | undefined) => boolean): string[] =>
-    required.filter((symbol) => test(findings.get(symbol)));
-  const caveat = (kind: 'open' | 'blind' | 'setting', symbols: string[]): Caveat[] =>
-    symbols.length > 0 ? [{ kind, symbols }] : [];
-  return [
-    ...caveat(
-      'open',
-      those((finding) => finding?.verdict === 'open'),
-    ),
-    ...caveat(
-      'blind',
-      those((finding) => finding === undefined || finding.verdict === 'blind'),
-    ),
-    ...those((finding) => finding?.verdict === 'not-seen').map((symbol): Caveat => ({
-      kind: 'not-seen',
-      symbol,
-      limit: findings.get(symbol)?.limit?.massFraction ?? null,
-    })),
-    ...caveat(
-      'setting',
-      those((finding) => finding?.verdict === 'present' && finding.origin === 'setting'),
-    ),
-  ];
+  const [open, blind, setting]: [string[], string[], string[]] = [[], [], []];
+  const hidden: Caveat[] = [];
+  for (const symbol of material.required) {
+    if (!isTelling(symbol)) continue;
+    const finding = findings.get(symbol);
+    if (finding === undefined || finding.verdict === 'blind') blind.push(symbol);
+    else if (finding.verdict === 'open') open.push(symbol);
+    else if (finding.verdict === 'not-seen')
+      hidden.push({ kind: 'not-seen', symbol, limit: finding.limit?.massFraction ?? null });
+    else if (finding.origin === 'setting') setting.push(symbol);
+  }
+  return [...caveat('open', open), ...caveat('blind', blind), ...hidden, ...caveat('setting', setting)];
 }
 
+const caveat = (kind: 'open' | 'blind' | 'setting', symbols: string[]): Caveat[] =>
+  symbols.length > 0 ? [{ kind, symbols }] : [];
+
 function counterarguments({ against }: Material, findings: FindingMap): Caveat[] {
-  return against.flatMap(({ element, per, above, reason }): Caveat[] => {
-    const [a, b] = [element, per].map((symbol) => {
-      const finding = findings.get(symbol);
-      const amount = finding?.verdict === 'present' ? (finding.massFraction?.value ?? 0) : 0;
-      return amount / atomicWeight(zOf(symbol)!);
-    });
-    return b > 0 && a / b > above ? [{ kind: 'against', ratio: `${element}/${per}`, value: a / b, reason }] : [];
-  });
+  const made: Caveat[] = [];
+  for (const { element, per, above, reason } of against) {
+    const [a, b] = [molesOf(element, findings), molesOf(per, findings)];
+    if (b > 0 && a / b > above) made.push({ kind: 'against', ratio: `${element}/${per}`, value: a / b, reason });
+  }
+  return made;
+}
+
+/** Per gram of what was analysed; 0 where it is not present. */
+function molesOf(symbol: string, findings: FindingMap): number {
+  const finding = findings.get(symbol);
+  const amount = finding?.verdict === 'present' ? (finding.massFraction?.value ?? 0) : 0;
+  return amount / atomicWeight(zOf(symbol)!);
 }

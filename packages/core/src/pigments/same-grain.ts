@@ -99,28 +99,37 @@ function nearTo(head: Told, left: readonly Told[]): Near {
 /** What is more than a trace in some of them and not met in the head, a family by its likeliest. */
 function possibleBeside(head: Told, own: readonly Told[], weight: number): Gathering['perhaps'] {
   const shares = new Float64Array(head.all.length);
-  const possible: number[] = [];
+  const possible: Possible[] = [];
   for (const { one, places, fair, taken } of own) {
     if (taken) continue;
     for (let m = 0; m < places.length; m++) {
       const place = places[m];
       if (!has(fair, place) || has(head.met, place)) continue;
-      if (shares[place] === 0 && !possible.includes(place)) possible.push(place);
+      if (shares[place] === 0) possible.push({ material: head.all[place], place, share: 0 });
       shares[place] += one.share / weight;
     }
   }
-  const perhaps: { material: Material; share: number }[] = [];
-  for (const place of possible.sort((a, b) => shares[b] - shares[a])) {
-    const material = head.all[place];
-    const family = perhaps.find((other) => areFamily(other.material, material));
-    if (family) family.share += shares[place];
-    else perhaps.push({ material, share: shares[place] });
+  for (const one of possible) one.share = shares[one.place];
+  const perhaps: Possible[] = [];
+  for (const one of possible.sort(likeliestFirst)) {
+    const family = perhaps.find((other) => areFamily(other.material, one.material));
+    if (family) family.share += one.share;
+    else perhaps.push(one);
   }
   return perhaps
     .filter(({ share }) => share >= LEAST_PERHAPS)
-    .sort((a, b) => b.share - a.share)
-    .slice(0, MOST_TOLD);
+    .sort(likeliestFirst)
+    .slice(0, MOST_TOLD)
+    .map(({ material, share }) => ({ material, share }));
 }
+
+interface Possible {
+  readonly material: Material;
+  readonly place: number;
+  share: number;
+}
+
+const likeliestFirst = (a: Possible, b: Possible): number => b.share - a.share;
 
 function weightOf(all: readonly Told[]): number {
   let sum = 0;
@@ -164,24 +173,32 @@ function add(bits: Bits, place: number): void {
 const has = (bits: Bits, place: number): boolean => (bits[place >>> 5] & (1 << (place & 31))) !== 0;
 
 function toldBy(shared: readonly Shared[]): Told[] {
-  const all = [...new Set(shared.flatMap(({ materials }) => materials.map(({ material }) => material)))];
-  const placeOf = new Map(all.map((material, place) => [material, place]));
-  const families = familiesAmong(all).map((places) => bitsOf(places, all.length));
-  const alone = all.map((_, place) => bitsOf([place], all.length));
-  return shared.map((one) => {
-    const total = one.mixture.fractions.reduce((sum, value) => sum + value, 0);
-    const places = one.materials.map(({ material }) => placeOf.get(material)!);
+  const placeOf = new Map<Material, number>();
+  for (const { materials } of shared)
+    for (const { material } of materials) if (!placeOf.has(material)) placeOf.set(material, placeOf.size);
+  const all = [...placeOf.keys()];
+  const families: Bits[] = [];
+  for (const places of familiesAmong(all)) families.push(bitsOf(places, all.length));
+  const told: Told[] = [];
+  for (const one of shared) {
+    const { fractions } = one.mixture;
+    let total = 0;
+    for (let m = 0; m < fractions.length; m++) total += fractions[m];
+    const places: number[] = [];
     const [fair, familiar, met] = [emptyBits(all.length), emptyBits(all.length), emptyBits(all.length)];
-    for (let m = 0; m < places.length; m++) {
-      const part = one.mixture.fractions[m] / total;
+    for (let m = 0; m < one.materials.length; m++) {
+      const place = placeOf.get(one.materials[m].material)!;
+      const part = fractions[m] / total;
       // What rests on open elements alone is no likelier for having many like it.
-      const family = (one.materials[m].restsOnOpen ? alone : families)[places[m]];
-      if (part >= TRACE) add(fair, places[m]);
+      const family = one.materials[m].restsOnOpen ? bitsOf([place], all.length) : families[place];
+      places.push(place);
+      if (part >= TRACE) add(fair, place);
       join(familiar, family);
       if (part >= THERE) join(met, family);
     }
-    return { one, all, places, fair, familiar, met, taken: false };
-  });
+    told.push({ one, all, places, fair, familiar, met, taken: false });
+  }
+  return told;
 }
 
 function bitsOf(places: readonly number[], length: number): Bits {

@@ -45,22 +45,29 @@ export function searchMixtures(fitted: Fits, parts: readonly Part[]): Mixture[] 
   for (const part of parts) {
     let carried = [fitted.of([part])];
     for (let size = 2; size < MOST_PARTS; size++) {
-      carried = carried
-        .flatMap((mixture) => extended(mixture, parts, fitted))
-        .sort(heaviestFirst)
-        .slice(0, CARRIED_ON);
+      const longer: Mixture[] = [];
+      for (const mixture of carried) longer.push(...extended(mixture, parts, fitted));
+      carried = longer.sort(heaviestFirst).slice(0, CARRIED_ON);
     }
     for (const mixture of carried) large.add(mixture);
   }
   const lacking = [...large].filter(isLacking).sort(heaviestFirst);
   for (const mixture of lacking.slice(0, CARRIED_TO_LAST)) extended(mixture, parts, fitted);
+  return harmless(fitted);
+}
+
+/** Those near the best to which no part does harm, best first. */
+function harmless(fitted: Fits): Mixture[] {
   const all = fitted.all().sort(heaviestFirst);
   const leastWeight = all[0].lnWeight - KEPT.weight;
-  const leastAmounts = Math.max(...all.map(({ lnAmounts }) => lnAmounts)) - KEPT.amounts;
-  return all.filter(
-    (mixture) =>
-      (mixture.lnWeight > leastWeight || mixture.lnAmounts > leastAmounts) && leastLoss(mixture, fitted) > LEAST_LOSS,
-  );
+  let mostAmounts = -Infinity;
+  for (const { lnAmounts } of all) mostAmounts = Math.max(mostAmounts, lnAmounts);
+  const kept: Mixture[] = [];
+  for (const mixture of all) {
+    const isNear = mixture.lnWeight > leastWeight || mixture.lnAmounts > mostAmounts - KEPT.amounts;
+    if (isNear && leastLoss(mixture, fitted) > LEAST_LOSS) kept.push(mixture);
+  }
+  return kept;
 }
 
 const heaviestFirst = (a: Mixture, b: Mixture): number => b.lnWeight - a.lnWeight;
@@ -70,10 +77,11 @@ const isLacking = ({ chi2 }: Mixture): boolean => chi2 >= -2 * PRIORS.part.value
 
 /** The mixture with each of the parts that promise most. */
 function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixture[] {
-  if (!isLacking(mixture)) return [];
-  return promising(mixture, parts, figuresOf(fitted.evidence), TRIED).map(({ part, fraction }) =>
-    fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]),
-  );
+  const longer: Mixture[] = [];
+  if (!isLacking(mixture)) return longer;
+  for (const { part, fraction } of promising(mixture, parts, figuresOf(fitted.evidence), TRIED))
+    longer.push(fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]));
+  return longer;
 }
 
 /** ln of the likelihood that is lost when the part is left out that is missed least; whatever a part costs. */

@@ -60,41 +60,76 @@ export function weigher(
   { unknownWindow }: WeighOptions = {},
 ): (observed?: ObservationTerm) => Weighed {
   const all = evidenceOf(findings, unknownWindow);
-  const rooms = new Map(materials.map((material) => [material, partOf(material, all)]));
-  const worth = materials.filter((material) => isTellingMaterial(material) && isWorthTrying(rooms.get(material)!, all));
-  const evidence = reduced(all, new Set(worth.flatMap((material) => [...rooms.get(material)!.places])));
+  const { hidden, worth, places } = roomsIn(all, materials);
+  const evidence = reduced(all, places);
   const fits = new Fits(evidence);
   // The likelier of those that one fit does for stands for them.
-  const likeliest = worth.map((material) => partOf(material, evidence)).sort((a, b) => b.lnPrior - a.lnPrior);
-  const alone = new Map(likeliest.map((part) => [part, fits.of([part])]));
+  const likeliest = worth.map((material) => partOf(material, evidence)).sort(likeliestFirst);
+  const alone = new Map<Part, Mixture>();
+  for (const part of likeliest) alone.set(part, fits.of([part]));
   const groups = sameParts(alone, evidence);
   const mixtures = searchMixtures(
     fits,
     groups.map(([head]) => head),
   );
-  const same = new Map(groups.flatMap((group) => group.map((part) => [part, group] as const)));
-  const needed = mixtures
-    .filter((mixture) => leastLoss(mixture, fits) > -PRIORS.part.value)
-    .sort((a, b) => b.lnAmounts - a.lnAmounts);
-  const best = bestOfEach(groups, needed, evidence);
-  const most = Math.max(...mixtures.map(({ lnAmounts }) => lnAmounts));
-  const least = most - MOST_BELOW;
-  const parts = new Map([...alone.keys()].map((part) => [part.material, part]));
-  const candidates = materials.map((material): Candidate => {
+  const same = new Map<Part, readonly Part[]>();
+  for (const group of groups) for (const part of group) same.set(part, group);
+  const best = bestOfEach(groups, neededIn(mixtures, fits), evidence);
+  const most = mostOf(mixtures);
+  const parts = new Map<Material, Part>();
+  for (const part of likeliest) parts.set(part.material, part);
+  const candidates: Candidate[] = [];
+  for (const material of materials) {
     const part = parts.get(material);
-    if (part === undefined) {
-      const hidden = rooms.get(material)!;
-      const untestable = hidden.room.most >= FAIR_PART;
-      return { material, part: hidden, alone: null, best: null, needed: false, untestable, allowed: untestable };
-    }
-    const { mixture, needed } = best.get(part)!;
-    const allowed = mixture.lnAmounts >= least;
-    return { material, part, alone: alone.get(part)!, best: mixture, needed, untestable: false, allowed };
-  });
+    if (part === undefined) candidates.push(untried(material, hidden.get(material)!));
+    else candidates.push(tried(part, alone.get(part)!, best.get(part)!, most));
+  }
   return (observed) => {
     const explanations = explanationsOf(mixtures, same, evidence, observed);
     return { evidence, explanations, candidates, mixtures, most };
   };
+}
+
+const likeliestFirst = (a: Part, b: Part): number => b.lnPrior - a.lnPrior;
+
+/** What all the evidence leaves room for: materials worth trying with the places of what they hold, and the others. */
+function roomsIn(all: Evidence, materials: readonly Material[]) {
+  const hidden = new Map<Material, Part>();
+  const worth: Material[] = [];
+  const places = new Set<number>();
+  for (const material of materials) {
+    const part = partOf(material, all);
+    if (isTellingMaterial(material) && isWorthTrying(part, all)) {
+      worth.push(material);
+      for (const place of part.places) places.add(place);
+    } else hidden.set(material, part);
+  }
+  return { hidden, worth, places };
+}
+
+/** Those in which each part is missed by more than it costs, best first by the amounts. */
+function neededIn(mixtures: readonly Mixture[], fits: Fits): Mixture[] {
+  const needed: Mixture[] = [];
+  for (const mixture of mixtures) if (leastLoss(mixture, fits) > -PRIORS.part.value) needed.push(mixture);
+  return needed.sort(bestFirst);
+}
+
+const bestFirst = (a: Mixture, b: Mixture): number => b.lnAmounts - a.lnAmounts;
+
+function mostOf(mixtures: readonly Mixture[]): number {
+  let most = -Infinity;
+  for (const { lnAmounts } of mixtures) most = Math.max(most, lnAmounts);
+  return most;
+}
+
+function untried(material: Material, part: Part): Candidate {
+  const untestable = part.room.most >= FAIR_PART;
+  return { material, part, alone: null, best: null, needed: false, untestable, allowed: untestable };
+}
+
+function tried(part: Part, alone: Mixture, { mixture, needed }: Best, most: number): Candidate {
+  const allowed = mixture.lnAmounts >= most - MOST_BELOW;
+  return { material: part.material, part, alone, best: mixture, needed, untestable: false, allowed };
 }
 
 interface Best {
@@ -151,8 +186,9 @@ function bestBeside([first, ...others]: readonly Mixture[], part: Part, evidence
 /** The mixture with a fair part of something added, or with as much of it as would make up an element that is open. */
 function asFairPart(mixture: Mixture, part: Part, evidence: Evidence): Mixture {
   const { parts, fractions } = mixture;
-  const held = fractions.reduce((sum, value) => sum + value, 0);
   if (parts.includes(part)) return mixture;
+  let held = 0;
+  for (let m = 0; m < fractions.length; m++) held += fractions[m];
   let added = (FAIR_PART / (1 - FAIR_PART)) * (held || FAIR_PART);
   for (const i of part.places) {
     const { kind, z, value, counting } = evidence.amounts[i];
