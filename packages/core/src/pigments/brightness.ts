@@ -3,6 +3,7 @@ import { type MassFractions, massFractionsOf } from '../atomic/composition.ts';
 import { MAX_Z } from '../atomic/elements.ts';
 import type { Finding } from '../identify/finding.ts';
 import { type Backscatter, backscatterOf } from './backscatter-of.ts';
+import type { Material } from './knowledge.ts';
 import { type MaterialsInUse, materialsInUse } from './own-materials.ts';
 import type { Standing } from './standing.ts';
 
@@ -108,7 +109,15 @@ export function materialRange(
 ): BrightnessRange | null {
   const material = byId(id);
   if (material === undefined) return null;
-  const { fractions } = material;
+  let known = RANGES.get(material);
+  if (known?.beamKev !== beamKev) RANGES.set(material, (known = { beamKev, range: rangeIn(material, beamKev) }));
+  return { ...known.range };
+}
+
+/** Of each material for the last beam: the grains of a session are measured with one. */
+const RANGES = new WeakMap<Material, { readonly beamKev: number; readonly range: BrightnessRange }>();
+
+function rangeIn({ fractions }: Material, beamKev: number): BrightnessRange {
   const paint = fractions.map((part, z) => (1 - MOST_MEDIUM) * part + MOST_MEDIUM * MEDIUM[z]);
   return rangeOf(backscatterOf(paint, beamKev), backscatterOf(fractions, beamKev), 0);
 }

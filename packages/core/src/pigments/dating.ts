@@ -64,10 +64,11 @@ export function datingArguments(
   shares: readonly ExplanationShare[],
   materials: MaterialsInUse = materialsInUse(null),
 ): DatingData[] {
-  const dated = shares.flatMap(({ parts, share }) => {
-    const latest = latestOf(parts, materials);
-    return latest === null ? [] : [{ material: latest, year: latest.earliest!, share }];
-  });
+  const dated: { readonly material: Material; readonly year: number; readonly share: number }[] = [];
+  for (const { parts, share } of shares) {
+    const material = latestOf(parts, materials);
+    if (material !== null) dated.push({ material, year: material.earliest!, share });
+  }
   dated.sort((a, b) => b.year - a.year);
   const years = ARGUED.flatMap((asked) => {
     let sum = 0;
@@ -85,19 +86,30 @@ export function datingArguments(
 /** Shows by more than carbon or chlorine: medium, salts, glass and mounting bring those, and no organic pigment dates by them. */
 const isProvable = ({ required }: Material): boolean => required.some((symbol) => isTelling(symbol) && symbol !== 'Cl');
 
+const DATES = new WeakMap<Material, boolean>();
+
+/** Whether its first use says something of the paint. */
+function dates(material: Material): boolean {
+  let known = DATES.get(material);
+  if (known === undefined) {
+    known = DATING.has(material.class) && material.earliest !== null && isProvable(material);
+    DATES.set(material, known);
+  }
+  return known;
+}
+
 /** The part of an explanation that came into use last; null where none dates. */
 function latestOf(parts: ExplanationShare['parts'], { byId }: MaterialsInUse): Material | null {
-  const total = parts.reduce((sum, { massFraction }) => sum + massFraction, 0);
-  const dating = parts.flatMap(({ id, massFraction }) => {
+  let total = 0;
+  for (const { massFraction } of parts) total += massFraction;
+  let latest: Material | null = null;
+  for (const { id, massFraction } of parts) {
+    if (!(massFraction >= LEAST_PART * total)) continue;
     const material = byId(id);
-    const dates =
-      material !== undefined && DATING.has(material.class) && material.earliest !== null && isProvable(material);
-    return dates && massFraction >= LEAST_PART * total ? [material] : [];
-  });
-  return dating.reduce<Material | null>(
-    (latest, one) => (latest === null || one.earliest! > latest.earliest! ? one : latest),
-    null,
-  );
+    if (material === undefined || !dates(material)) continue;
+    if (latest === null || material.earliest! > latest.earliest!) latest = material;
+  }
+  return latest;
 }
 
 function argumentOf(
