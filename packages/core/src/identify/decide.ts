@@ -75,14 +75,14 @@ function standsAlone(proposal: Proposal, fit: SpectrumFit): boolean {
 export const proposedFit = (proposal: Proposal): SpectrumFit =>
   fitOf(proposal, proposal.start, proposal.round.hypothesis);
 
-/** The maximum-likelihood fit of a set, its matrix and axis settled. */
+/** The maximum-likelihood fit of a set, its matrix and axis settled; the start has been settled to near it. */
 function fitOf(
   { frame, candidates, stated, options }: Proposal,
   start: RoundStart,
   { members, x }: Hypothesis,
 ): SpectrumFit {
   const amounts = Float64Array.from(members, (e) => x[e]);
-  return fitSpectrum(frame, zsOf(candidates, members), start, amounts, stated, options);
+  return fitSpectrum(frame, zsOf(candidates, members), start, amounts, stated, { ...options, near: true });
 }
 
 const zsOf = (candidates: readonly number[], members: readonly number[]): number[] => members.map((e) => candidates[e]);
