@@ -48,7 +48,7 @@ export interface Member {
 }
 
 /** A nuisance that cannot move the fit by this many standard deviations of the counts is left out. */
-export const WORTHWHILE = 0.2;
+export const WORTHWHILE = 0.3;
 
 /** Uncertainty of a usually leading group (Kα, Lα, Mα) where another one leads, relative. */
 const UNLED_SIGMA = 0.1;
