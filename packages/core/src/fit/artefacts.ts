@@ -67,9 +67,11 @@ function doubtsOf(
   weights: Float64Array,
   { lo, hi }: Scene['range'],
 ): ArtefactColumn[] {
-  return wiggles(part, by, instrument, lo, hi)
-    .filter((column) => information(column, weights, lo, hi) > WORTHWHILE ** 2)
-    .map((column) => ({ name, column, prior: { mean: 0, sigma: 1 } }));
+  const doubts: ArtefactColumn[] = [];
+  for (const column of wiggles(part, by, instrument, lo, hi))
+    if (information(column, weights, lo, hi) > WORTHWHILE ** 2)
+      doubts.push({ name, column, prior: { mean: 0, sigma: 1 } });
+  return doubts;
 }
 
 /** Artefacts that no amount changes, and the continuum counts that they were made with. */

@@ -79,8 +79,11 @@ export function freeOf({ lower }: PoissonProblem, { coefficients, gradient }: St
   return free;
 }
 
-const sameFree = (a: readonly number[], b: readonly number[]): boolean =>
-  a.length === b.length && a.every((value, i) => value === b[i]);
+function sameFree(a: readonly number[], b: readonly number[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
 
 /** The information of the step before serves again where that still makes good progress: weights change little near the end. */
 export function nextStep(problem: PoissonProblem, state: State, before: Step): Step {
@@ -109,10 +112,10 @@ export function newtonStep(state: State, { matrix, free, factor }: Factored): St
   solveCholesky(factor, free.length, short);
   const direction = stretch(state.gradient.length);
   let decrement = 0;
-  free.forEach((j, i) => {
-    direction[j] = short[i];
-    decrement += short[i] * state.gradient[j];
-  });
+  for (let i = 0; i < free.length; i++) {
+    direction[free[i]] = short[i];
+    decrement += short[i] * state.gradient[free[i]];
+  }
   return { matrix, free, factor, direction, decrement };
 }
 

@@ -81,16 +81,18 @@ interface Place {
 /** Indices of the columns at work in each tile, ascending. */
 function columnsByTile(columns: readonly Column[], lo: number, hi: number): number[][] {
   const tiles: number[][] = Array.from({ length: Math.max(0, Math.ceil((hi - lo) / TILE)) }, () => []);
-  columns.forEach(({ runs }, j) => {
+  for (let j = 0; j < columns.length; j++) {
+    const { runs } = columns[j];
     let next = 0;
     for (let r = 0; r < runs.length; r += 2) {
-      const [from, to] = [Math.max(lo, runs[r]), Math.min(hi, runs[r + 1])];
+      const from = Math.max(lo, runs[r]);
+      const to = Math.min(hi, runs[r + 1]);
       if (from >= to) continue;
       const last = Math.floor((to - 1 - lo) / TILE);
       for (let t = Math.max(next, Math.floor((from - lo) / TILE)); t <= last; t++) tiles[t].push(j);
       next = Math.max(next, last + 1);
     }
-  });
+  }
   return tiles;
 }
 

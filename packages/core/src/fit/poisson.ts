@@ -76,11 +76,12 @@ function search(problem: PoissonProblem, state: State, { direction }: Step): Sta
   let length = 1;
   for (let halving = 0; halving < MAX_HALVINGS; halving++, length /= 2) {
     let promise = 0;
-    const moved = state.coefficients.map((value, j) => {
-      const to = Math.max(lower[j], value + length * direction[j]);
-      promise += state.gradient[j] * (to - value);
-      return to;
-    });
+    const moved = new Float64Array(state.coefficients.length);
+    for (let j = 0; j < moved.length; j++) {
+      const value = state.coefficients[j];
+      moved[j] = Math.max(lower[j], value + length * direction[j]);
+      promise += state.gradient[j] * (moved[j] - value);
+    }
     const next = stateAt(problem, moved);
     if (next.objective <= state.objective - SUFFICIENT * promise) return next;
   }

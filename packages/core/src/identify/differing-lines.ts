@@ -38,17 +38,15 @@ export function differingLines(
   second: Float64Array,
 ): DifferingLine[] {
   const { offsetEv, gainEv } = instrument.axis;
-  return zs
-    .flatMap((z) => emittedGroups(z, areas))
-    .flatMap(({ group, energyEv }): DifferingLine[] => {
-      const half = (lineResponse(instrument, energyEv).sigmaEv * FWHM_PER_SIGMA) / 2;
-      const from = Math.max(range.lo, Math.round((energyEv - half - offsetEv) / gainEv));
-      const to = Math.min(range.hi, Math.round((energyEv + half - offsetEv) / gainEv) + 1);
-      if (to - from < FEWEST_CHANNELS) return [];
-      const [a, b] = [sumOver(first, from, to), sumOver(second, from, to)];
-      return [{ group, energyEv, from, to, first: a, second: b, weight: Math.abs(a - b) / Math.sqrt(Math.max(a, 1)) }];
-    })
-    .filter(({ weight }) => weight >= TELLING)
-    .sort((a, b) => b.weight - a.weight || a.energyEv - b.energyEv)
-    .slice(0, MOST);
+  const lines: DifferingLine[] = [];
+  for (const { group, energyEv } of zs.flatMap((z) => emittedGroups(z, areas))) {
+    const half = (lineResponse(instrument, energyEv).sigmaEv * FWHM_PER_SIGMA) / 2;
+    const from = Math.max(range.lo, Math.round((energyEv - half - offsetEv) / gainEv));
+    const to = Math.min(range.hi, Math.round((energyEv + half - offsetEv) / gainEv) + 1);
+    if (to - from < FEWEST_CHANNELS) continue;
+    const [a, b] = [sumOver(first, from, to), sumOver(second, from, to)];
+    const weight = Math.abs(a - b) / Math.sqrt(Math.max(a, 1));
+    if (weight >= TELLING) lines.push({ group, energyEv, from, to, first: a, second: b, weight });
+  }
+  return lines.sort((a, b) => b.weight - a.weight || a.energyEv - b.energyEv).slice(0, MOST);
 }

@@ -27,15 +27,16 @@ export function partsOf(scene: Scene, { zs, at, design, fit, background: continu
   });
   const escape = new Float64Array(n);
   const nuisances = layout.nuisances.map((nuisance, i) => ({ nuisance, by: coefficients[layout.nuisance(i)] }));
-  const elements = zs.map((z, e) => {
+  const elements: Part[] = [];
+  for (let e = 0; e < zs.length; e++) {
     const counts = new Float64Array(n);
     addScaled(counts, layout.templates[e].column, coefficients[e]);
-    const escapes = escapeTemplate(z, areas, at.instrument, n);
+    const escapes = escapeTemplate(zs[e], areas, at.instrument, n);
     addScaled(counts, escapes, -coefficients[e]);
     addScaled(escape, escapes, coefficients[e]);
-    for (const { nuisance, by } of nuisances) if (nuisance.owner === z) addScaled(counts, nuisance.column, by);
-    return { kind: 'element' as const, name: symbolOf(z), counts };
-  });
+    for (const { nuisance, by } of nuisances) if (nuisance.owner === zs[e]) addScaled(counts, nuisance.column, by);
+    elements.push({ kind: 'element', name: symbolOf(zs[e]), counts });
+  }
   artefact.set('escape peaks', escape);
   for (const { nuisance, by } of nuisances)
     if (nuisance.owner === 0) addScaled(arrayOf(artefact, 'axis and width residue', n), nuisance.column, by);

@@ -8,11 +8,13 @@ export type OwnColumns = ReadonlyMap<number, readonly number[]>;
 export function ownColumnsOf(layout: Layout): OwnColumns {
   const indexOf = new Map(layout.templates.map(({ z }, e) => [z, e]));
   const own = new Map<number, number[]>();
-  layout.nuisances.forEach(({ owner }, i) => {
-    const e = indexOf.get(owner);
-    if (e === undefined) return;
-    own.set(e, [...(own.get(e) ?? []), layout.placeEliminated(layout.nuisance(i))]);
-  });
+  for (let i = 0; i < layout.nuisances.length; i++) {
+    const e = indexOf.get(layout.nuisances[i].owner);
+    if (e === undefined) continue;
+    const places = own.get(e);
+    if (places) places.push(layout.placeEliminated(layout.nuisance(i)));
+    else own.set(e, [layout.placeEliminated(layout.nuisance(i))]);
+  }
   return own;
 }
 

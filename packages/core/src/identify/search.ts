@@ -99,12 +99,12 @@ function bestSingleMove(problem: AmountsProblem, current: Hypothesis, options: S
   let drop = -1;
   let add = -1;
   let bestValue = MIN_IMPROVEMENT;
-  current.members.forEach((e, i) => {
-    if (penalty[e] - costs[i] > bestValue) {
-      bestValue = penalty[e] - costs[i];
-      drop = e;
-    }
-  });
+  for (let i = 0; i < current.members.length; i++) {
+    const e = current.members[i];
+    if (!(penalty[e] - costs[i] > bestValue)) continue;
+    bestValue = penalty[e] - costs[i];
+    drop = e;
+  }
   const gain = gainFrom(problem, current, options);
   const full = current.members.length >= MAX_MEMBERS;
   for (let e = 0; e < problem.size && !full; e++) {
@@ -126,10 +126,10 @@ function prune(problem: AmountsProblem, start: Hypothesis, options: SearchOption
   for (;;) {
     const costs = removalCosts(current);
     let worst = -1;
-    current.members.forEach((e, i) => {
-      const loss = costs[i] - options.penalty[e];
+    for (let i = 0; i < current.members.length; i++) {
+      const loss = costs[i] - options.penalty[current.members[i]];
       if (loss < 0 && (worst < 0 || loss < costs[worst] - options.penalty[current.members[worst]])) worst = i;
-    });
+    }
     if (worst < 0) return current;
     const next = scored(withoutMember(problem, current, worst), options);
     if (!(next.score < current.score)) return current;
@@ -152,10 +152,10 @@ function bestSwap(problem: AmountsProblem, current: Hypothesis, options: SearchO
       offer(prune(problem, scored(withMember(problem, current, e), options), options));
     }
   }
-  current.members.forEach((member, place) => {
+  for (let place = 0; place < current.members.length; place++) {
     const rest = scored(withoutMember(problem, current, place), options);
-    offer(refill(problem, rest, new Set([...(options.banned ?? []), member]), options));
-  });
+    offer(refill(problem, rest, new Set([...(options.banned ?? []), current.members[place]]), options));
+  }
   return best;
 }
 

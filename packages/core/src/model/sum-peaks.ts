@@ -101,7 +101,8 @@ export function sumPeaks(
 
 /** Sticks of each family (K, L, M) of each element. */
 function familiesOf(members: readonly Member[], instrument: Instrument): Stick[][] {
-  return members.flatMap(({ groups, amount }) => {
+  const families: Stick[][] = [];
+  for (const { groups, amount } of members) {
     const byFamily = new Map<string, Stick[]>();
     for (const { group, area, energyEv } of groups) {
       const stick = { energyEv: lineResponse(instrument, energyEv).centreEv, counts: area * amount };
@@ -109,8 +110,9 @@ function familiesOf(members: readonly Member[], instrument: Instrument): Stick[]
       if (family) family.push(stick);
       else byFamily.set(group.family, [stick]);
     }
-    return [...byFamily.values()];
-  });
+    families.push(...byFamily.values());
+  }
+  return families;
 }
 
 const countsOf = (sticks: readonly Stick[]): number => sticks.reduce((sum, { counts }) => sum + counts, 0);
