@@ -142,7 +142,7 @@ function nuisancesOf(scene: Scene, at: Expansion, members: readonly Member[], we
   ];
 }
 
-function priorOf(layout: Layout, level: number): Prior {
+export function priorOf(layout: Layout, level: number): Prior {
   const q = layout.eliminated;
   const precision = banded(q);
   const precisionMean = new Float64Array(q);

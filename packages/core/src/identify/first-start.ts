@@ -47,7 +47,7 @@ export function firstPlace(
 }
 
 /** Running mean over five channels, widened until it holds counts; zero outside the range. */
-function smoothed(counts: Float64Array, lo: number, hi: number): Float64Array {
+export function smoothed(counts: Float64Array, lo: number, hi: number): Float64Array {
   const out = new Float64Array(counts.length);
   for (let i = lo; i < hi; i++) {
     let sum = 0;

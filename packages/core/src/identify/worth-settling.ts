@@ -3,7 +3,7 @@ import type { EnergyAxis } from '../spectrum/spectrum.ts';
 // Which of many axes are looked at again, and which are followed to their end: those that explain the counts best in coarse rounds.
 
 /** Of all that are tried, so many are looked at again, none so many times worse than the best. */
-const WORTH_A_SECOND_ROUND = 12;
+const WORTH_A_SECOND_ROUND = 6;
 const FAR_WORSE = 10;
 /** Of these, so many are followed to their end, and of gains that lie so close together the best one: they settle alike. */
 const WORTH_SETTLING = 3;

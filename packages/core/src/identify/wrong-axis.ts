@@ -1,16 +1,13 @@
 import { cash, expectedCash } from '../fit/cash.ts';
-import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import { countsWithin } from '../model/column.ts';
 import { axisStrain } from '../fit/instrument-prior.ts';
 import type { EnergyAxis, Spectrum } from '../spectrum/spectrum.ts';
+import { movedTrial, triedAxis, trialGround, type Trial } from './axis-trials.ts';
 import { priorPenalty } from './candidates.ts';
-import { opened, settledContender, type Contender, type ExplainConditions, type Opened } from './contender.ts';
-import { nextStart } from './converge.ts';
-import { firstStart } from './first-start.ts';
-import { mergingOf, partedAxis } from './merged.ts';
+import { settledContender, type Contender, type ExplainConditions } from './contender.ts';
+import { partedAxis } from './merged.ts';
 import { otherAxes, penaltyOf } from './other-axes.ts';
-import { solveRound, type RoundStart } from './round.ts';
-import { chiSquareUnder, type Frame, type Round } from './state.ts';
+import type { Frame } from './state.ts';
 import { worthASecondRound, worthSettling } from './worth-settling.ts';
 
 /**
@@ -27,11 +24,6 @@ const SUSPECT = 2;
 const SELDOM_MAIN = 12;
 /** An axis far from its statement is believed up to this misfit. */
 const BELIEVED_MISFIT = 1.25;
-/** Relative model error under which axes are compared, and the energy from which: below, noise and zero peak may lie. */
-const COARSE = 0.1;
-const COMPARED_FROM_EV = 400;
-/** Width of merged channels in the coarse rounds, eV: half the FWHM of the lines from there on. */
-const TRIAL_EV = 42;
 
 /** A spectrum settled on its stated axis or, where another one explains the counts better, on that. */
 export function settledOnRightAxis(spectrum: Spectrum, conditions: ExplainConditions): Contender {
@@ -149,66 +141,21 @@ function meritGain(a: Contender, b: Contender): number {
   return merit(a) - merit(b);
 }
 
-/** An axis tried, where a coarse round on it stands, and how badly that explains the counts. */
-interface Tried {
-  readonly opened: Opened;
-  readonly start: RoundStart;
-  readonly round: Round;
-  readonly badness: number;
-}
-
-/**
- * The axes that explain the counts best in coarse rounds: all of a wide grid in one each; the better part again, with axis and
- * resolution free to move from there.
- */
+/** The axes that explain the counts best in trials: all of a wide grid in one each; the better part again, free to move from there. */
 function axesWorthSettling(spectrum: Spectrum, conditions: ExplainConditions, usual: Contender): EnergyAxis[] {
-  const window = usual.thickWindow ? usual.detector : {};
-  // The same channels for all: from where the stated axis is above noise and zero peak, however it is moved.
-  const lo = Math.max(0, Math.ceil((COMPARED_FROM_EV - spectrum.axis.offsetEv) / spectrum.axis.gainEv));
-  const under = { ...conditions, merging: mergingOf(spectrum.axis, TRIAL_EV) };
-  const attempt = (axis: EnergyAxis): Tried | null => {
-    const at = opened({ ...spectrum, axis }, under, true, window, lo);
-    const start = { ...firstStart(at.frame, at.stated, at.detector), hopeless: true, relativeError: COARSE };
-    return coarsely(at, start, spectrum.axis);
-  };
-  const tried: Tried[] = [];
+  const { work } = conditions;
+  const ground = trialGround(spectrum, conditions, usual.thickWindow ? usual.detector : {});
+  // The stated axis, as it settled, is what the others must beat; what lies within its statement would settle as it did.
+  const settled = usual.settled.givenUp ? null : axisOf(usual);
+  const reference = settled && triedAxis(ground, settled);
+  const toBeat = reference ? movedTrial(ground, reference).badness : Infinity;
+  const tried: Trial[] = [];
   for (const axis of otherAxes(spectrum.axis)) {
-    if (conditions.work?.isSpent) break;
-    const result = attempt(axis);
-    if (result) tried.push(result);
+    if (work?.isSpent) break;
+    const trial = penaltyOf(spectrum.axis, axis) < toBeat ? triedAxis(ground, axis) : null;
+    if (trial) tried.push(trial);
   }
-  // Where a second round fails, the first stands.
-  const again = (first: Tried): Tried => {
-    const { opened: at, start, round } = first;
-    return coarsely(at, { ...nextStart(start, round, at.stated), relativeError: COARSE }, spectrum.axis) ?? first;
-  };
-  // The stated axis, as it settled, is what the others must beat.
-  const reference = usual.settled.givenUp ? null : attempt(axisOf(usual));
-  const toBeat = reference ? again(again(reference)).badness : Infinity;
-  const followed = worthASecondRound(tried)
-    .map((first) => (conditions.work?.isSpent ? first : again(again(first))))
-    .map(({ opened: { merging }, round, badness }) => ({
-      badness,
-      axis: partedAxis(round.instrument.axis, merging),
-    }));
-  return worthSettling(followed, toBeat);
-}
-
-/**
- * A coarse round; its badness is chi-square under the coarse error, so that a small shift of a strong peak counts little. Null where the
- * counts are too unlike a spectrum on this axis for the algebra.
- * @param stated the axis of the file: the further off, the less likely
- */
-function coarsely(at: Opened, start: RoundStart, stated: EnergyAxis): Tried | null {
-  const { frame, candidates, merging } = at;
-  let round: Round;
-  try {
-    round = solveRound(frame, candidates, start);
-  } catch (error) {
-    if (error instanceof NotPositiveDefiniteError) return null;
-    throw error;
-  }
-  let badness = penaltyOf(stated, partedAxis(round.instrument.axis, merging)) + chiSquareUnder(frame, round, COARSE);
-  for (const e of round.hypothesis.members) badness += frame.penalty[e];
-  return { opened: at, start, round, badness };
+  const moved = worthASecondRound(tried).map((first) => (work?.isSpent ? first : movedTrial(ground, first)));
+  const others = moved.filter(({ axis }) => !settled || axisStrain(settled, axis) > BEYOND_PRIOR);
+  return worthSettling(others, toBeat);
 }
