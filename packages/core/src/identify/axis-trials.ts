@@ -158,11 +158,8 @@ function tried(ground: TrialGround, axis: EnergyAxis, before: Trial | null, arou
     const options = { penalty: frame.penalty, swaps: 0, work: frame.work };
     const { members, x } = searchHypotheses(problem, [before?.members ?? []], options);
     const coefficients = layout.joined(x, eliminatedAt(problem, x));
-    const model = layout.expected(coefficients, n);
-    let badness = penaltyOf(spectrum.axis, axis);
+    let badness = penaltyOf(spectrum.axis, axis) + misfit(layout, coefficients, counts, weights);
     for (const e of members) badness += frame.penalty[e];
-    for (let i = lo; i < hi; i++) badness += weights[i] * (counts[i] - model[i]) ** 2;
-    moves.forEach(({ mean, sigma }, i) => (badness += ((coefficients[layout.nuisance(i)] - mean) / sigma) ** 2));
     const by = (kind: 'offset' | 'gain' | 'noise' | 'fano'): number => coefficients[layout.indexOf(kind)] ?? 0;
     const lines = layout.expected(layout.joined(x, new Float64Array(layout.eliminated)), n);
     return { axis, badness, members, lines, next: movedInstrument(instrument, by).axis };
@@ -170,6 +167,15 @@ function tried(ground: TrialGround, axis: EnergyAxis, before: Trial | null, arou
     if (error instanceof NotPositiveDefiniteError) return null;
     throw error;
   }
+}
+
+/** Chi-square of the counts, and of the moves by what is known of the axis. @param weights 1 / variance per channel, 0 outside the range */
+function misfit(layout: Layout, coefficients: Float64Array, counts: Float64Array, weights: Float64Array): number {
+  const model = layout.expected(coefficients, counts.length);
+  let sum = 0;
+  for (let i = 0; i < counts.length; i++) sum += weights[i] * (counts[i] - model[i]) ** 2;
+  layout.nuisances.forEach(({ mean, sigma }, i) => (sum += ((coefficients[layout.nuisance(i)] - mean) / sigma) ** 2));
+  return sum;
 }
 
 /** Channels of the grid that lie wholly under those compared. */
