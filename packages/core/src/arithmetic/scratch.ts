@@ -31,7 +31,8 @@ export class Rack {
   /** All arrays given out before are void. */
   clear(): void {
     // What did not fit the last time will fit this time.
-    if (this.#used > this.#memory.length) this.#memory = new Float64Array(Math.min(this.#used, MOST_KEPT));
+    const wanted = Math.min(this.#used, MOST_KEPT);
+    if (wanted > this.#memory.length) this.#memory = new Float64Array(wanted);
     this.#used = 0;
   }
 
