@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import { sumRateOf } from '../fit/design.ts';
 import { groupHeights } from '../fit/heights.ts';
@@ -128,8 +129,7 @@ function axisMove(a: Instrument, b: Instrument, frame: Frame): number {
 const MOST = 0.95;
 
 function mostCountsEnd({ counts, range: { lo, hi } }: Frame): number {
-  let total = 0;
-  for (let i = lo; i < hi; i++) total += counts[i];
+  const total = sumOver(counts, lo, hi);
   let sum = 0;
   for (let i = lo; i < hi; i++) if ((sum += counts[i]) >= MOST * total) return i;
   return hi;

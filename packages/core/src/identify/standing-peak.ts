@@ -1,9 +1,8 @@
-import { LINE_TABLE } from '../atomic/lines.ts';
 import { FWHM_PER_SIGMA } from '../detector/resolution.ts';
 import type { SpectrumFit } from '../fit/spectrum-fit.ts';
 import { valueAt, type Column } from '../model/column.ts';
 import { lineResponse } from '../model/instrument.ts';
-import { groupsOf } from '../model/groups.ts';
+import { groupsOf, summedLines } from '../model/groups.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import type { Part } from './ledger.ts';
 import { type Local, localAmount } from './local-amount.ts';
@@ -102,16 +101,7 @@ export function amountThatStands(
 
 /** Line groups with a fair share of an element's detected area: mean energies, eV. */
 function strongGroups(z: number, areas: Float64Array): { readonly energyEv: number }[] {
-  const groups: { readonly area: number; readonly energyEv: number }[] = [];
-  let total = 0;
-  for (const { lines } of groupsOf(z)) {
-    let [area, moment] = [0, 0];
-    for (const i of lines) {
-      area += areas[i];
-      moment += areas[i] * LINE_TABLE.energyEv[i];
-    }
-    groups.push({ area, energyEv: moment / area });
-    total += area;
-  }
+  const groups = groupsOf(z).map(({ lines }) => summedLines(lines, areas));
+  const total = groups.reduce((sum, { area }) => sum + area, 0);
   return groups.filter(({ area }) => area > LEAST_SHARE * total);
 }

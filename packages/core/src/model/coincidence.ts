@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { fourier, sizeFor } from '../arithmetic/fourier.ts';
 import { columnFrom, type Column } from './column.ts';
 
@@ -10,8 +11,7 @@ import { columnFrom, type Column } from './column.ts';
  */
 export function selfConvolution(model: Float64Array, lo: number, zeroChannel: number): Float64Array {
   const n = model.length;
-  let total = 0;
-  for (let i = lo; i < n; i++) total += model[i];
+  const total = sumOver(model, lo);
   if (total === 0) return new Float64Array(n);
   const raw = squared(model, lo);
   // The sum channel is fractional: share each pair between the two channels next to it.

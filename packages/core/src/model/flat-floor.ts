@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { columnOf, type Column } from './column.ts';
 
 /** Channels beyond the range that must be there before they tell of a floor. */
@@ -19,9 +20,7 @@ export interface FlatFloor {
 export function flatFloor(counts: Float64Array, lo: number, hi: number, beyond: number): FlatFloor | null {
   const channels = counts.length - beyond;
   if (channels < LEAST_CHANNELS) return null;
-  let sum = 0;
-  for (let i = beyond; i < counts.length; i++) sum += counts[i];
-  const level = sum / channels;
+  const level = sumOver(counts, beyond) / channels;
   if (level < LEAST_LEVEL) return null;
   return { column: columnOf(new Float64Array(counts.length).fill(1, lo, hi)), level };
 }

@@ -65,6 +65,21 @@ export function groupsOf(z: number): readonly LineGroup[] {
   return ALL_GROUPS[z] ?? [];
 }
 
+/** Detected area of some lines, and their mean energy by area, eV (NaN where there is none). @param least area that a line must exceed to count */
+export function summedLines(
+  lines: readonly number[],
+  areas: Float64Array,
+  least = 0,
+): { readonly area: number; readonly energyEv: number } {
+  let [area, moment] = [0, 0];
+  for (const i of lines) {
+    if (areas[i] <= least) continue;
+    area += areas[i];
+    moment += areas[i] * LINE_TABLE.energyEv[i];
+  }
+  return { area, energyEv: moment / area };
+}
+
 function groupName(iupac: string): GroupName {
   const [vacancy, filler = ''] = iupac.split('-') as [string, string];
   if (vacancy === 'K') return filler.startsWith('L') ? 'Kα' : 'Kβ';

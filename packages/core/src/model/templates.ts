@@ -1,7 +1,7 @@
 import { LINE_TABLE } from '../atomic/lines.ts';
 import { addScaled, type Column } from './column.ts';
 import { efficiencyTable } from './efficiency-table.ts';
-import { groupsOf, type LineGroup } from './groups.ts';
+import { groupsOf, summedLines, type LineGroup } from './groups.ts';
 import type { Instrument } from './instrument.ts';
 import { addLine, newLineSum, type LineDerivatives, tabledNature, widen } from './line-columns.ts';
 import { radiativeAugerBands } from './radiative-auger.ts';
@@ -99,14 +99,8 @@ export function emittedGroups(z: number, areas: Float64Array): Pick<GroupTemplat
   const least = NEGLIGIBLE * strongestArea(z, areas);
   const emitted: Pick<GroupTemplate, 'group' | 'area' | 'energyEv'>[] = [];
   for (const group of groupsOf(z)) {
-    let area = 0;
-    let moment = 0;
-    for (const i of group.lines) {
-      if (areas[i] <= least) continue;
-      area += areas[i];
-      moment += areas[i] * LINE_TABLE.energyEv[i];
-    }
-    if (area > 0) emitted.push({ group, area, energyEv: moment / area });
+    const { area, energyEv } = summedLines(group.lines, areas, least);
+    if (area > 0) emitted.push({ group, area, energyEv });
   }
   return emitted;
 }

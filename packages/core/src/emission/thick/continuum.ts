@@ -1,4 +1,3 @@
-import { sin } from '../../arithmetic/angle.ts';
 import { log } from '../../arithmetic/exponential.ts';
 import { Scratch } from '../../arithmetic/scratch.ts';
 import { power } from '../../arithmetic/power.ts';
@@ -131,16 +130,6 @@ function gridRows(make: (z: number) => Float64Array): (weights: Float64Array) =>
     }
     return sum ?? new Float64Array(make(1).length);
   };
-}
-
-/** {@link createContinua} for a single use; angle of the line of sight above the surface, degrees. */
-export function emittedContinuum(
-  matrix: MassFractions,
-  beamEv: number,
-  takeOffDeg: number,
-  energiesEv: Float64Array,
-): Float64Array {
-  return createContinua(beamEv, 1 / sin((takeOffDeg * Math.PI) / 180))(matrix, energiesEv, [1])[0];
 }
 
 /** Part of the photons of each energy of the grid that leaves the specimen, for each factor on its attenuation; 0 at the beam energy. */
