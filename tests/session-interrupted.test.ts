@@ -37,7 +37,7 @@ function standing(out: string): Record<string, string> {
 function kept(out: string): string[] {
   const store = join(out, '.limner/results');
   if (!existsSync(store)) return [];
-  return readdirSync(store, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.gz'));
+  return readdirSync(store, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.br'));
 }
 
 const start = (cwd: string, out: string) =>

@@ -33,12 +33,15 @@ export function sketchFigure(sketch: Sketch, names: readonly PeakName[], size: S
   const points = sketch.counts.length;
   const tallest = Math.sqrt(Math.max(1, ...sketch.counts, ...sketch.fit));
   const xOf = (i: number): number => Math.round(10 * (SIDE + (i / Math.max(1, points - 1)) * (width - 2 * SIDE))) / 10;
+  // The same for all three curves.
+  const across = sketch.counts.map((_, i) => String(xOf(i)));
+  const point = (value: number, i: number): string => `${across[i]} ${yOf(value)}`;
   const yOf = (counts: number): number =>
     Math.round(10 * (foot - (Math.sqrt(Math.max(0, counts)) / tallest) * (foot - NAMES * letters))) / 10;
   // A curve is drawn where the spectrum was fitted: it is zero outside.
   const path = (curve: readonly number[]): string =>
-    `M${curve.flatMap((value, i) => (value > 0 ? `${xOf(i)} ${yOf(value)}` : [])).join('L')}`;
-  const area = `M${xOf(0)} ${foot}L${sketch.counts.map((value, i) => `${xOf(i)} ${yOf(value)}`).join('L')}V${foot}z`;
+    `M${curve.flatMap((value, i) => (value > 0 ? point(value, i) : [])).join('L')}`;
+  const area = `M${xOf(0)} ${foot}L${sketch.counts.map(point).join('L')}V${foot}z`;
   const at = (energyEv: number): number => (energyEv - sketch.firstEv) / sketch.stepEv;
   return [
     `<svg class="sketch${size === LARGE ? ' large' : ''}" role="img" aria-label="${escape(caption)}" viewBox="0 0 ${width} ${height}" font-size="${letters}">`,

@@ -12,7 +12,8 @@ import { inPart, type Part } from '../input/part.ts';
 import { sha256Of } from '../input/sha256.ts';
 import type { Stated } from '../input/stated.ts';
 import { readBytesWithin } from '../input/within.ts';
-import { derive, type HowTold, recordLine } from '../results/derive.ts';
+import { derive, type HowTold } from '../results/derive.ts';
+import { jsonBytes } from '../results/json-bytes.ts';
 import type { Outcome } from '../results/outcome.ts';
 import { type Sketch, sketchOf } from '../summary/sketch.ts';
 import { type Kept, keptWith } from './keep.ts';
@@ -78,24 +79,27 @@ export async function readOne(job: ReadJob): Promise<ReadOutcome | NotKept> {
   const stored = await keptWith<Result>(store, key, instrument);
   const made: Kept<Result> = stored ?? { instrument, result: resultOf(bytes, job) };
   const { result } = made;
-  const line = 'reason' in result ? '' : recordLine(result.record);
+  const json = 'reason' in result ? new Uint8Array() : jsonBytes(result.record);
   if (stored === null) {
     try {
-      await store.put(key, keptText(made, line));
+      await store.put(key, keptBytes(made, json));
     } catch (error) {
       return notKept(name, error);
     }
   }
   const how = { name, sha256, kept: stored !== null, instrument: made.instrument };
   if ('reason' in result) return { ...how, kind: 'failed', reason: result.reason };
-  return { ...how, kind: 'read', derived: derive(result.record, result.sketch, job.told, line) };
+  return { ...how, kind: 'read', derived: derive(result.record, result.sketch, job.told, json) };
 }
 
-/** A result as it is kept. The record is by far its largest part, so its line is used again. */
-function keptText({ instrument, result }: Kept<Result>, line: string): string {
-  if ('reason' in result) return JSON.stringify({ instrument, result });
+/** A result as it is kept. The record is by far its largest part, so its JSON is used again. */
+function keptBytes({ instrument, result }: Kept<Result>, json: Uint8Array): Uint8Array {
+  if ('reason' in result) return Buffer.from(JSON.stringify({ instrument, result }));
   const [known, sketch] = [instrument, result.sketch].map((part) => JSON.stringify(part));
-  return `{"instrument":${known},"result":{"record":${line.trimEnd()},"sketch":${sketch}}}`;
+  const [before, after] = [`{"instrument":${known},"result":{"record":`, `,"sketch":${sketch}}}`].map((text) =>
+    Buffer.from(text),
+  );
+  return Buffer.concat([before, json, after]);
 }
 
 /** A file that cannot be opened has no content, so its name decides which part reports it. */

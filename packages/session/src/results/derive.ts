@@ -7,6 +7,7 @@ import { findingsIn, type GrainFindings } from '../summary/findings.ts';
 import { amountsIn, type Point } from '../summary/point.ts';
 import { coarser, peakNamesIn, type Sketch } from '../summary/sketch.ts';
 import { curvesLine } from './curves.ts';
+import { jsonBytes } from './json-bytes.ts';
 import { elementRows, pigmentRows, type Placed } from './tables.ts';
 
 /** All that the output files say of one spectrum, and what its summary needs. Plain data. */
@@ -16,9 +17,9 @@ export interface Derived {
   readonly summary: Summarised;
 }
 
-/** Lines ready to be appended to the files of these names. */
+/** Lines ready to be appended to the files of these names; those of the records, by far the longest, as bytes. */
 export interface TableText {
-  readonly records: string;
+  readonly records: Uint8Array;
   readonly curves: string;
   readonly elements: string;
   readonly pigments: string;
@@ -61,19 +62,18 @@ export interface HowTold {
   readonly ruledOut: boolean;
 }
 
-/** A record as a line of records.ndjson. */
-export const recordLine = (record: LimnerRecord): string => `${JSON.stringify(record)}\n`;
+const LINE_END = Buffer.from('\n');
 
-/** @param line of the record, where it is known */
+/** @param json of the record, where it is known */
 export function derive(
   record: LimnerRecord,
   sketch: Sketch,
   { place, ruledOut }: HowTold,
-  line = recordLine(record),
+  json = jsonBytes(record),
 ): Derived {
   return {
     tables: {
-      records: line,
+      records: Buffer.concat([json, LINE_END]),
       curves: curvesLine(record.source.name, sketch),
       elements: elementRows(record, place),
       pigments: pigmentRows(record, ruledOut),

@@ -37,10 +37,10 @@ export async function removeLeftOvers(out: string): Promise<void> {
   }
 }
 
-/** 'run-HOST-PID' or 'results/KK/KEY.gz.HOST-PID-THREAD.part', of a process that has ended. */
+/** 'run-HOST-PID' or 'results/KK/KEY.br.HOST-PID-THREAD.part', of a process that has ended. */
 function isLeftOver(name: string): boolean {
   const host = `${hostname()}-`;
-  const [, run, half] = /^run-(.+)$|\.gz\.(.+)-\d+\.part$/.exec(name) ?? [];
+  const [, run, half] = /^run-(.+)$|\.br\.(.+)-\d+\.part$/.exec(name) ?? [];
   const owner = run ?? half;
   if (owner === undefined || !owner.startsWith(host)) return false;
   const pid = Number(owner.slice(host.length));

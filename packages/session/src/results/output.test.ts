@@ -17,9 +17,9 @@ it('removes what killed runs of this machine have left, and nothing else', async
   const folder = folderWith({
     [`.limner/run-${hostname()}-${dead}/a.txt`]: 'half',
     [`.limner/run-elsewhere-${dead}/a.txt`]: 'half',
-    [`.limner/results/ab/abc.gz.${hostname()}-${dead}-3.part`]: 'half',
-    [`.limner/results/ab/abd.gz.${hostname()}-1-3.part`]: 'of a process that lives',
-    '.limner/results/ab/abe.gz': 'whole',
+    [`.limner/results/ab/abc.br.${hostname()}-${dead}-3.part`]: 'half',
+    [`.limner/results/ab/abd.br.${hostname()}-1-3.part`]: 'of a process that lives',
+    '.limner/results/ab/abe.br': 'whole',
   });
   const output = await OutputFolder.open(folder, FILES, []);
   await output.append('a.txt', 'all');
@@ -28,7 +28,7 @@ it('removes what killed runs of this machine have left, and nothing else', async
   await output.discard();
   expect(readdirSync(folder).sort()).toEqual(['.limner', 'a.txt', 'last.txt']);
   expect(readdirSync(join(folder, '.limner')).sort()).toEqual(['results', `run-elsewhere-${dead}`]);
-  expect(readdirSync(join(folder, '.limner/results/ab')).sort()).toEqual([`abd.gz.${hostname()}-1-3.part`, 'abe.gz']);
+  expect(readdirSync(join(folder, '.limner/results/ab')).sort()).toEqual([`abd.br.${hostname()}-1-3.part`, 'abe.br']);
 });
 
 it("keeps someone else's file", async () => {

@@ -19,7 +19,13 @@ interface Open {
   readonly file: FileHandle;
   readonly hash: Hash;
   bytes: number;
+  /** What is still to be written, and its bytes. */
+  waiting: Uint8Array[];
+  waits: number;
 }
+
+/** So many bytes are written at once: a line of a table by itself costs more to write than to make. */
+const AT_ONCE = 2 ** 16;
 
 /**
  * Files that appear in a folder only when all are complete: each is written in a hidden folder and renamed at the end, in order, so
@@ -71,24 +77,33 @@ export class OutputFolder {
 
   async #begin(name: string): Promise<void> {
     const file = await open(join(this.#run, name), 'w+');
-    this.#open.set(name, { file, hash: createHash('sha256'), bytes: 0 });
+    this.#open.set(name, { file, hash: createHash('sha256'), bytes: 0, waiting: [], waits: 0 });
   }
 
-  /** @throws OutputError */
+  /** @throws OutputError, now or later: what is short waits for more */
   async append(name: string, content: string | Uint8Array): Promise<void> {
     const open = this.#open.get(name)!;
     const bytes = typeof content === 'string' ? Buffer.from(content) : content;
+    open.hash.update(bytes);
+    open.bytes += bytes.length;
+    open.waiting.push(bytes);
+    open.waits += bytes.length;
+    if (open.waits >= AT_ONCE) await this.#write(name, open);
+  }
+
+  async #write(name: string, open: Open): Promise<void> {
+    const { waiting } = open;
+    [open.waiting, open.waits] = [[], 0];
     try {
-      await open.file.writeFile(bytes);
+      await open.file.writeFile(waiting.length === 1 ? waiting[0] : Buffer.concat(waiting));
     } catch (error) {
       throw cannotWrite(join(this.#folder, name), error);
     }
-    open.hash.update(bytes);
-    open.bytes += bytes.length;
   }
 
   /** Appends what a scratch file holds. @throws OutputError */
   async appendScratch(name: string, scratch: string): Promise<void> {
+    await this.#write(scratch, this.#open.get(scratch)!);
     const chunks = createReadStream(join(this.#run, scratch)) as AsyncIterable<Uint8Array>;
     for await (const chunk of chunks) await this.append(name, chunk);
   }
@@ -105,9 +120,10 @@ export class OutputFolder {
    */
   async commit(added?: RegExp): Promise<void> {
     try {
-      for (const { file } of this.#open.values()) {
-        await file.datasync();
-        await file.close();
+      for (const [name, open] of this.#open) {
+        await this.#write(name, open);
+        await open.file.datasync();
+        await open.file.close();
       }
       this.#open.clear();
       const { names } = this;
