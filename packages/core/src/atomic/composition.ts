@@ -1,3 +1,4 @@
+import { normalise, sumOver } from '../arithmetic/sum.ts';
 import { atomicWeight, MAX_Z, zOf } from './elements.ts';
 
 /** Mass fractions indexed by atomic number (length MAX_Z + 1, entry 0 unused), summing to 1. */
@@ -23,7 +24,7 @@ const JOINING_STOP = /\s\.\s|\.(?=[A-Z([])|(?<=[A-Za-z)\]][1-9]\d*)\.(?=\d+H2O)/
 export function parseFormula(formula: string): Map<number, number> {
   const atoms = new Map<number, number>();
   const reader = new FormulaReader(formula);
-  do reader.part((z, count) => atoms.set(z, (atoms.get(z) ?? 0) + count));
+  do reader.part(atoms);
   while (reader.take('*') || reader.take('·'));
   reader.expectEnd();
   return atoms;
@@ -57,13 +58,16 @@ export function mixture(parts: readonly { formula: string; massFraction: number 
 }
 
 function normalised(fractions: MassFractions): MassFractions {
-  const sum = fractions.reduce((a, b) => a + b, 0);
+  const sum = sumOver(fractions);
   if (!(sum > 0)) throw new RangeError('A composition needs at least one element with an amount above zero.');
   if (sum === Infinity) throw new RangeError('The amounts of this composition are too large to add up.');
-  return fractions.map((value) => value / sum);
+  return normalise(fractions);
 }
 
-type Count = (z: number, count: number) => void;
+/** An element and how many atoms of it. */
+type Atoms = readonly [z: number, count: number];
+
+const isWord = (token: string): boolean => token.trim() !== '';
 
 /** Recursive descent over the tokens of a formula. */
 class FormulaReader {
@@ -76,7 +80,7 @@ class FormulaReader {
       throw new SyntaxError(`A formula of ${formula.length} characters cannot be read; ${LONGEST} is the limit.`);
     }
     this.#formula = formula;
-    this.#tokens = (formula.replace(JOINING_STOP, '*').match(TOKEN) ?? []).filter((token) => token.trim() !== '');
+    this.#tokens = (formula.replace(JOINING_STOP, '*').match(TOKEN) ?? []).filter(isWord);
   }
 
   take(token: string): boolean {
@@ -86,38 +90,39 @@ class FormulaReader {
   }
 
   /** [factor] group+ */
-  part(count: Count): void {
+  part(atoms: Map<number, number>): void {
     const factor = this.#number();
-    this.#groups((z, n) => count(z, n * factor));
+    for (const [z, n] of this.#groups()) atoms.set(z, (atoms.get(z) ?? 0) + n * factor);
   }
 
   expectEnd(): void {
     if (this.#at < this.#tokens.length) this.#fail(`'${this.#tokens[this.#at]}' is not allowed here`);
   }
 
-  #groups(count: Count): void {
-    if (!this.#group(count)) this.#fail('an element is missing');
-    while (this.#group(count));
+  #groups(): Atoms[] {
+    const found: Atoms[] = [];
+    if (!this.#group(found)) this.#fail('an element is missing');
+    while (this.#group(found));
+    return found;
   }
 
   /** One element or one bracket, with its number; false if neither stands here. */
-  #group(count: Count): boolean {
+  #group(found: Atoms[]): boolean {
     const token = this.#tokens[this.#at] ?? '';
     if (token === '(' || token === '[') {
       this.#at++;
-      const inner: [number, number][] = [];
-      this.#groups((z, n) => inner.push([z, n]));
+      const inner = this.#groups();
       const closing = token === '(' ? ')' : ']';
       if (!this.take(closing)) this.#fail(`'${closing}' is missing`);
       const factor = this.#number();
-      for (const [z, n] of inner) count(z, n * factor);
+      for (const [z, n] of inner) found.push([z, n * factor]);
       return true;
     }
     if (!/^[A-Z]/.test(token)) return false;
     const z = zOf(token);
     if (z === undefined) this.#fail(`'${token}' is not an element symbol`);
     this.#at++;
-    count(z, this.#number());
+    found.push([z, this.#number()]);
     return true;
   }
 

@@ -78,15 +78,28 @@ export function linesOf(z: number): Line[] {
 
 /** The lines of all elements with |energy - energyEv| <= withinEv, both in eV, nearest first (then by atomic number). */
 export function linesNear(energyEv: number, withinEv: number): Line[] {
-  const energies = LINE_TABLE.energyEv;
-  const found: Line[] = [];
-  for (let i = lowerBound(energyEv - withinEv); i < BY_ENERGY.length; i++) {
-    if (energies[BY_ENERGY[i]] > energyEv + withinEv) break;
-    found.push(lineAt(BY_ENERGY[i]));
-  }
-  const distance = (line: Line) => Math.abs(line.energyEv - energyEv);
-  return found.sort((a, b) => distance(a) - distance(b) || a.index - b.index);
+  return rowsNear(energyEv, withinEv).map(({ row }) => lineAt(row));
 }
+
+/** A line by its row of {@link LINE_TABLE}, and how far it lies from an energy, eV. */
+interface NearRow {
+  readonly row: number;
+  readonly distance: number;
+}
+
+/** The same as rows of {@link LINE_TABLE}. */
+export function rowsNear(energyEv: number, withinEv: number): NearRow[] {
+  const energies = LINE_TABLE.energyEv;
+  const found: NearRow[] = [];
+  for (let i = lowerBound(energyEv - withinEv); i < BY_ENERGY.length; i++) {
+    const row = BY_ENERGY[i];
+    if (energies[row] > energyEv + withinEv) break;
+    found.push({ row, distance: Math.abs(energies[row] - energyEv) });
+  }
+  return found.sort(nearestFirst);
+}
+
+const nearestFirst = (a: NearRow, b: NearRow): number => a.distance - b.distance || a.row - b.row;
 
 /** First place in BY_ENERGY with an energy >= `from`. */
 function lowerBound(from: number): number {

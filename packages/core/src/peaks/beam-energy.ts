@@ -1,4 +1,5 @@
 import { xMedian } from 'ml-spectra-processing';
+import { sumOver } from '../arithmetic/sum.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** Width of the blocks in which the upper continuum is looked at, eV. */
@@ -24,10 +25,11 @@ export function continuumEndEv(counts: Float64Array, axis: EnergyAxis): number |
   return upperEnd(counts, axis)?.endEv ?? null;
 }
 
-/** Where the continuum ends, eV, and the counts per channel that are sums of photons, at most. */
+/** Where the continuum ends, eV, and by blocks of channels the counts per channel that are sums of photons, at most. */
 interface UpperEnd {
   readonly endEv: number;
-  readonly sumsAt: (channel: number) => number;
+  readonly perBlock: number;
+  readonly sums: Float64Array;
 }
 
 function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
@@ -35,21 +37,21 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   const sums = blocked(counts, perBlock);
   const blocks = sums.length;
   if (blocks < 8) return null;
-  const total = sums.reduce((sum, value) => sum + value, 0);
+  const total = sumOver(sums);
   const floor = (sums[blocks - 1] + sums[blocks - 2] + sums[blocks - 3]) / 3;
   // What lies highest must be low, sums only, or flat, counts that are no photons: a continuum would fall.
   const tail = sums.subarray(blocks - tailBlocks(sums));
-  const flat = isFlat(tail) ? tail.reduce((sum, value) => sum + value, 0) / tail.length : 0;
+  const flat = isFlat(tail) ? sumOver(tail) / tail.length : 0;
   if (floor > Math.max(2, 1e-4 * total) && flat === 0) return null;
-  const photons = sums.map((value) => value - flat);
+  const photons = new Float64Array(blocks);
+  for (let b = 0; b < blocks; b++) photons[b] = sums[b] - flat;
   const pairs = pairsOf(photons, axis, perBlock, total);
   const rate = sumRate(photons, pairs);
-  const level = (b: number): number => Math.max(floor - flat, rate * pairs[b]);
   const exceeds = (from: number, to: number): boolean => {
     let [counted, summed] = [0, 0];
     for (let b = Math.max(0, from); b <= to; b++) {
       counted += photons[b];
-      summed += level(b);
+      summed += Math.max(floor - flat, rate * pairs[b]);
     }
     return counted > SUM_EXCESS * summed + 3.5 * Math.sqrt(summed + (to - from + 1) * (flat + 1));
   };
@@ -57,10 +59,9 @@ function upperEnd(counts: Float64Array, axis: EnergyAxis): UpperEnd | null {
   // Three photons of one strong line make a peak without a continuum below it.
   while (end > 0 && !(exceeds(end, end) && exceeds(end - BELOW, end - 1))) end--;
   if (end >= blocks - 3) return null;
-  return {
-    endEv: extrapolatedEnd(sums, end, floor, axis, perBlock),
-    sumsAt: (channel) => (rate * pairs[Math.min(blocks - 1, Math.floor(channel / perBlock))]) / perBlock,
-  };
+  const endEv = extrapolatedEnd(sums, end, floor, axis, perBlock);
+  for (let b = 0; b < blocks; b++) pairs[b] = (rate * pairs[b]) / perBlock;
+  return { endEv, perBlock, sums: pairs };
 }
 
 /** Blocks at the end that must be at one level: so many at the least, and this part of all at the most. */
@@ -85,9 +86,8 @@ function tailBlocks(sums: Float64Array): number {
 /** Whether the last counts are at one level: neither a falling continuum nor one that lines stand on. */
 function isFlat(tail: Float64Array): boolean {
   const half = Math.floor(tail.length / 2);
-  const mean = (from: number, to: number): number =>
-    tail.subarray(from, to).reduce((sum, value) => sum + value, 0) / (to - from);
-  const [low, high] = [mean(0, half), mean(half, tail.length)];
+  const low = sumOver(tail, 0, half) / half;
+  const high = sumOver(tail, half) / (tail.length - half);
   const level = (low + high) / 2;
   const within = FLAT_WITHIN * level + FLAT_SIGMAS * Math.sqrt(level);
   return (
@@ -99,6 +99,10 @@ function isFlat(tail: Float64Array): boolean {
 
 const blockOf = (axis: EnergyAxis): number => Math.max(1, Math.round(BLOCK_EV / axis.gainEv));
 
+/** Middle of a block, eV. */
+const blockCentre = (axis: EnergyAxis, perBlock: number, b: number): number =>
+  axis.offsetEv + axis.gainEv * perBlock * (b + 0.5);
+
 function blocked(counts: Float64Array, perBlock: number): Float64Array {
   const sums = new Float64Array(Math.floor(counts.length / perBlock));
   for (let b = 0; b < sums.length; b++) for (let i = 0; i < perBlock; i++) sums[b] += counts[b * perBlock + i];
@@ -108,12 +112,11 @@ function blocked(counts: Float64Array, perBlock: number): Float64Array {
 /** Sums of two photons per block, were every photon to meet another one. */
 function pairsOf(sums: Float64Array, axis: EnergyAxis, perBlock: number, total: number): Float64Array {
   const width = axis.gainEv * perBlock;
-  const centre = (b: number): number => axis.offsetEv + width * (b + 0.5);
   const out = new Float64Array(sums.length);
   const first = Math.max(0, Math.ceil((NOISE_EV - axis.offsetEv) / width));
   for (let i = first; i < sums.length; i++) {
     for (let j = i; j < sums.length; j++) {
-      const at = (centre(i) + centre(j) - axis.offsetEv) / width - 0.5;
+      const at = (blockCentre(axis, perBlock, i) + blockCentre(axis, perBlock, j) - axis.offsetEv) / width - 0.5;
       const k = Math.floor(at);
       const ways = ((i === j ? 1 : 2) * sums[i] * sums[j]) / total;
       if (k + 1 >= sums.length) break;
@@ -158,8 +161,7 @@ const AT_MOST = 1.5;
 export function prolongedEndEv(counts: Float64Array, axis: EnergyAxis): number | null {
   const perBlock = blockOf(axis);
   const sums = blocked(counts, perBlock);
-  const width = axis.gainEv * perBlock;
-  const centre = (b: number): number => axis.offsetEv + width * (b + 0.5);
+  const centre = (b: number): number => blockCentre(axis, perBlock, b);
   const from = Math.ceil(sums.length * (1 - PROLONGED));
   const points = Array.from(sums.subarray(from), (sum, k) => ({ x: centre(from + k), y: sum * centre(from + k) }));
   if (points.length < 6) return null;
@@ -187,16 +189,15 @@ const END_WITHIN = 0.9;
 export function landingEnergyEv(counts: Float64Array, axis: EnergyAxis, beamEv: number): number | null {
   const upper = upperEnd(counts, axis);
   if (upper === null || upper.endEv >= END_WITHIN * beamEv) return null;
-  const { endEv: end, sumsAt } = upper;
-  const kramers = (energyEv: number): number => Math.max(0, beamEv / energyEv - 1);
+  const { endEv: end, perBlock, sums: piledUp } = upper;
   const sums = (fromEv: number, toEv: number): { counted: number; foretold: number } => {
     const from = Math.max(0, Math.ceil((fromEv - axis.offsetEv) / axis.gainEv));
     const to = Math.min(counts.length, Math.ceil((toEv - axis.offsetEv) / axis.gainEv));
     let counted = 0;
     let foretold = 0;
     for (let i = from; i < to; i++) {
-      counted += counts[i] - sumsAt(i);
-      foretold += kramers(axis.offsetEv + axis.gainEv * i);
+      counted += counts[i] - piledUp[Math.min(piledUp.length - 1, Math.floor(i / perBlock))];
+      foretold += Math.max(0, beamEv / (axis.offsetEv + axis.gainEv * i) - 1);
     }
     return { counted, foretold };
   };
@@ -211,7 +212,6 @@ export function landingEnergyEv(counts: Float64Array, axis: EnergyAxis, beamEv: 
 
 /** Straight line through the last blocks above the floor, weighted by energy, to its zero. */
 function extrapolatedEnd(sums: Float64Array, end: number, floor: number, axis: EnergyAxis, perBlock: number): number {
-  const centre = (b: number): number => axis.offsetEv + axis.gainEv * perBlock * (b + 0.5);
   const from = Math.max(1, end - 9);
   let s = 0;
   let sx = 0;
@@ -219,7 +219,7 @@ function extrapolatedEnd(sums: Float64Array, end: number, floor: number, axis: E
   let sxx = 0;
   let sxy = 0;
   for (let b = from; b <= end; b++) {
-    const x = centre(b);
+    const x = blockCentre(axis, perBlock, b);
     const y = Math.max(0, sums[b] - floor) * x;
     s++;
     sx += x;
@@ -228,7 +228,7 @@ function extrapolatedEnd(sums: Float64Array, end: number, floor: number, axis: E
     sxy += x * y;
   }
   const slope = (s * sxy - sx * sy) / (s * sxx - sx * sx);
-  const edge = centre(end) + (axis.gainEv * perBlock) / 2;
+  const edge = blockCentre(axis, perBlock, end) + (axis.gainEv * perBlock) / 2;
   if (!(slope < 0)) return edge;
   const zero = (sy / s - (slope * sx) / s) / -slope;
   return Math.min(Math.max(zero, edge), edge * 1.15);

@@ -30,12 +30,15 @@ export function findPeaks(
   range: { readonly lo: number; readonly hi: number },
   fwhm: (energyEv: number) => number,
 ): BlindPeak[] {
-  const energyAt = (channel: number): number => axis.offsetEv + axis.gainEv * channel;
   // Of channels, not of energies: their distance of 1 to whatever power is the same on every engine.
-  const x = Float64Array.from({ length: range.hi - range.lo }, (_, i) => range.lo + i);
-  const y = Float64Array.from(x, (channel) => 2 * Math.sqrt(counts[channel] + 3 / 8));
+  const x = new Float64Array(range.hi - range.lo);
+  const y = new Float64Array(x.length);
+  for (let i = 0; i < x.length; i++) {
+    x[i] = range.lo + i;
+    y[i] = 2 * Math.sqrt(counts[range.lo + i] + 3 / 8);
+  }
   if (x.length === 0) return [];
-  const middle = fwhm((energyAt(range.lo) + Math.min(energyAt(range.hi - 1), 4000)) / 2) / axis.gainEv;
+  const middle = fwhm((energyAt(axis, range.lo) + Math.min(energyAt(axis, range.hi - 1), 4000)) / 2) / axis.gainEv;
   const windowSize = Math.max(5, 2 * Math.round(middle * 0.45) + 1);
   if (x.length <= windowSize) return [];
   const found = gsd(
@@ -49,14 +52,17 @@ export function findPeaks(
       peakDetectionAlgorithm: 'second',
     },
   );
-  const peaks = found.flatMap(({ x: top }) => {
-    const energyEv = energyAt(Math.round(top * PLACES) / PLACES);
+  const peaks: BlindPeak[] = [];
+  for (const { x: top } of found) {
+    const energyEv = energyAt(axis, Math.round(top * PLACES) / PLACES);
     const width = fwhm(energyEv);
     const filtered = topHat(counts, axis, energyEv, width);
-    return filtered && filtered.net > SIGNIFICANT * filtered.sigma ? [blindPeak(energyEv, width, filtered)] : [];
-  });
+    if (filtered && filtered.net > SIGNIFICANT * filtered.sigma) peaks.push(blindPeak(energyEv, width, filtered));
+  }
   return mergeClose(peaks);
 }
+
+const energyAt = (axis: EnergyAxis, channel: number): number => axis.offsetEv + axis.gainEv * channel;
 
 function blindPeak(energyEv: number, fwhmEv: number, { net, sigma }: { net: number; sigma: number }): BlindPeak {
   const counts = net * GAUSSIAN_FWHM_TO_AREA;
@@ -92,8 +98,14 @@ function topHat(
 /** Of maxima closer than half a FWHM only the more significant stays. */
 function mergeClose(peaks: readonly BlindPeak[]): BlindPeak[] {
   const kept: BlindPeak[] = [];
-  for (const peak of [...peaks].sort((a, b) => b.counts / b.sigma - a.counts / a.sigma)) {
-    if (kept.every((other) => Math.abs(other.energyEv - peak.energyEv) > 0.5 * peak.fwhmEv)) kept.push(peak);
-  }
-  return kept.sort((a, b) => a.energyEv - b.energyEv);
+  for (const peak of [...peaks].sort(surestFirst)) if (!isCloseToAny(kept, peak)) kept.push(peak);
+  return kept.sort(softestFirst);
+}
+
+const surestFirst = (a: BlindPeak, b: BlindPeak): number => b.counts / b.sigma - a.counts / a.sigma;
+const softestFirst = (a: BlindPeak, b: BlindPeak): number => a.energyEv - b.energyEv;
+
+function isCloseToAny(kept: readonly BlindPeak[], { energyEv, fwhmEv }: BlindPeak): boolean {
+  for (const other of kept) if (!(Math.abs(other.energyEv - energyEv) > 0.5 * fwhmEv)) return true;
+  return false;
 }

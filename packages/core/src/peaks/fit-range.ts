@@ -64,7 +64,7 @@ const FLOOR_LEAST_CHANNELS = 8;
  */
 function afterThreshold(counts: Float64Array, from: number, end: number, over: number): number {
   const level = (at: number): number => {
-    const floor = Array.from(counts.subarray(at, at + over)).sort((a, b) => a - b);
+    const floor = counts.slice(at, at + over).sort();
     return floor[Math.floor(floor.length / 2)];
   };
   for (let i = from; i < Math.min(end, counts.length - 2 * over); i++) {
@@ -101,7 +101,7 @@ function afterNoiseHump(
   for (let i = humpEnd; i < n; i++) highest = Math.max(highest, counts[i]);
   // What still rises at the end is the flank of a peak.
   if (counts[top] > fraction * highest || top === from || top === humpEnd - 1) return null;
-  const floor = Array.from(counts.subarray(humpEnd, floorEnd)).sort((a, b) => a - b);
+  const floor = counts.slice(humpEnd, floorEnd).sort();
   const level = floor[Math.floor(floor.length / 4)];
   if (level > (fraction === Infinity ? HIGH_FLOOR : LOW_FLOOR) * counts[top]) return null;
   let end = top;

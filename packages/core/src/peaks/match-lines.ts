@@ -1,4 +1,4 @@
-import { linesNear, type Line } from '../atomic/lines.ts';
+import { LINE_TABLE, lineAt, type Line, rowsNear } from '../atomic/lines.ts';
 import { edgeEv } from '../atomic/shells.ts';
 import type { LineCandidate } from './peak.ts';
 
@@ -23,25 +23,22 @@ export function linesForPeak(
   admitted: ReadonlySet<number>,
   beamEv: number,
 ): LineCandidate[] {
-  return linesNear(energyEv, windowEv)
-    .filter((line) => admitted.has(line.z) && strength(line) >= MIN_STRENGTH && edgeEv(line.z, line.subshell) < beamEv)
-    .map((line) => ({
-      candidate: {
-        symbol: line.symbol,
-        z: line.z,
-        line: line.iupac,
-        siegbahn: line.siegbahn,
-        energyEv: line.energyEv,
-        distanceEv: line.energyEv - energyEv,
-        relative: line.relative,
-      },
-      order: Math.abs(line.energyEv - energyEv) / windowEv - 0.7 * strength(line),
-    }))
-    .sort((a, b) => a.order - b.order || a.candidate.z - b.candidate.z)
+  const found: { readonly row: number; readonly order: number }[] = [];
+  for (const { row, distance } of rowsNear(energyEv, windowEv)) {
+    const [z, s] = [LINE_TABLE.z[row], LINE_TABLE.subshell[row]];
+    const strength = LINE_TABLE.relative[row] * SUBSHELL_WEIGHT[s];
+    if (admitted.has(z) && strength >= MIN_STRENGTH && edgeEv(z, s) < beamEv)
+      found.push({ row, order: distance / windowEv - 0.7 * strength });
+  }
+  return found
+    .sort(likeliestFirst)
     .slice(0, MOST)
-    .map(({ candidate }) => candidate);
+    .map(({ row }) => candidateOf(lineAt(row), energyEv));
 }
 
-function strength({ relative, subshell }: Line): number {
-  return relative * SUBSHELL_WEIGHT[subshell];
+const likeliestFirst = (a: { order: number; row: number }, b: { order: number; row: number }): number =>
+  a.order - b.order || LINE_TABLE.z[a.row] - LINE_TABLE.z[b.row];
+
+function candidateOf({ symbol, z, iupac, siegbahn, energyEv, relative }: Line, peakEv: number): LineCandidate {
+  return { symbol, z, line: iupac, siegbahn, energyEv, distanceEv: energyEv - peakEv, relative };
 }

@@ -1,3 +1,5 @@
+import { ascending } from '../arithmetic/order.ts';
+import { sumOver } from '../arithmetic/sum.ts';
 import type { EnergyAxis } from '../spectrum/spectrum.ts';
 
 /** Below may lie a zero peak and noise, and nothing that tubes excite well, eV: such counts are left out of the total. */
@@ -27,12 +29,12 @@ const NO_ELECTRONS = { fromEv: 31_500, toEv: 60_000 };
 export function lacksContinuum(counts: Float64Array, axis: EnergyAxis, beamEv: number): boolean {
   if (beamEv >= NO_ELECTRONS.toEv) return false;
   const photons = Math.max(0, Math.ceil((COUNTED_FROM_EV - axis.offsetEv) / axis.gainEv));
-  const total = counts.subarray(photons).reduce((sum, value) => sum + value, 0);
+  const total = sumOver(counts, photons);
   if (LEAST_BY_ELECTRONS * total * axis.gainEv < TELLING_COUNTS) return false;
   if (beamEv > NO_ELECTRONS.fromEv) return true;
   const levels = emptiest(counts, axis, FROM_EV, Math.max(LEAST_END_EV, END_FRACTION * beamEv));
   if (levels.length < 3) return false;
-  const level = levels.sort((a, b) => a - b)[Math.floor(levels.length / 2)];
+  const level = levels.sort(ascending)[Math.floor(levels.length / 2)];
   return level < LEAST_BY_ELECTRONS * total;
 }
 
@@ -43,7 +45,7 @@ function emptiest(counts: Float64Array, { offsetEv, gainEv }: EnergyAxis, fromEv
   for (let from = fromEv; from + BLOCK_EV <= toEv && channel(from + BLOCK_EV) <= counts.length; from += BLOCK_EV) {
     const block = counts.slice(Math.max(0, channel(from)), channel(from + BLOCK_EV)).sort();
     const kept = block.subarray(0, Math.max(2, Math.floor(EMPTIEST * block.length)));
-    if (block.length > 4) out.push(kept.reduce((sum, value) => sum + value, 0) / kept.length / gainEv);
+    if (block.length > 4) out.push(sumOver(kept) / kept.length / gainEv);
   }
   return out;
 }

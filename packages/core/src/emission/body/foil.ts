@@ -34,9 +34,8 @@ function foilLines(beamEv: number, wanted: Uint8Array | undefined, out: Float64A
     if (LINE_TABLE.first[z] === LINE_TABLE.first[z + 1]) continue;
     const vacancies = new Float64Array(SUBSHELLS.length);
     const perGram = AVOGADRO / atomicWeight(z);
-    SUBSHELLS.forEach((_, s) => {
+    for (let s = 0; s < SUBSHELLS.length; s++)
       if (edgeEv(z, s) < beamEv) vacancies[s] = perGram * ionisationCrossSection(z, s, beamEv);
-    });
     redistribute(vacancies, z);
     for (let i = LINE_TABLE.first[z]; i < LINE_TABLE.first[z + 1]; i++) {
       const s = LINE_TABLE.subshell[i];
@@ -51,8 +50,10 @@ const BREMSSTRAHLUNG_CM2 = 5.8e-28;
 
 function foilContinuum(matrix: MassFractions, energiesEv: Float64Array): Float64Array {
   let strength = 0;
-  matrix.forEach((fraction, z) => {
-    if (fraction > 0) strength += (fraction * z * z * AVOGADRO) / atomicWeight(z);
-  });
-  return energiesEv.map((energy) => (BREMSSTRAHLUNG_CM2 * strength) / (4 * Math.PI * Math.max(energy, 50)));
+  for (let z = 0; z < matrix.length; z++)
+    if (matrix[z] > 0) strength += (matrix[z] * z * z * AVOGADRO) / atomicWeight(z);
+  const out = new Float64Array(energiesEv.length);
+  for (let i = 0; i < out.length; i++)
+    out[i] = (BREMSSTRAHLUNG_CM2 * strength) / (4 * Math.PI * Math.max(energiesEv[i], 50));
+  return out;
 }

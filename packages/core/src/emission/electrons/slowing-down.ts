@@ -5,6 +5,7 @@ import { atomicWeight, MAX_Z } from '../../atomic/elements.ts';
 import { boteSalvat } from '../../atomic/ionisation-parameters.ts';
 import { edgeEv, type SubshellIndex, SUBSHELLS } from '../../atomic/shells.ts';
 import { crossSection } from './cross-section.ts';
+import { elementSums } from './element-sums.ts';
 import { stoppingPower } from './stopping.ts';
 import { hardShare, pathExcess } from './straggling.ts';
 
@@ -27,18 +28,13 @@ export interface SlowingDown {
 
 export function createSlowingDown(beamEv: number): SlowingDown {
   const energies = gridBelow(beamEv);
-  const excess = energies.map((energy) => pathExcess(1 - energy / beamEv));
-  const stopping = new Array<Float64Array | undefined>(MAX_Z + 1);
+  const excess = new Float64Array(energies.length);
+  for (let k = 0; k < excess.length; k++) excess[k] = pathExcess(1 - energies[k] / beamEv);
+  const stopping = elementSums(energies, stoppingPower);
   const weights = new Array<Float64Array | undefined>((MAX_Z + 1) * SUBSHELLS.length);
   return {
     reciprocalStopping(matrix) {
-      const total = new Float64Array(energies.length);
-      for (let z = 1; z < matrix.length; z++) {
-        const fraction = matrix[z];
-        if (!(fraction > 0)) continue;
-        const own = (stopping[z] ??= energies.map((energy) => stoppingPower(z, energy)));
-        for (let k = 0; k < own.length; k++) total[k] += fraction * own[k];
-      }
+      const total = stopping(matrix);
       const hard = hardShare(matrix, beamEv);
       for (let k = 0; k < total.length; k++) total[k] = (1 + hard * excess[k]) / total[k];
       return total;
@@ -55,7 +51,9 @@ export function createSlowingDown(beamEv: number): SlowingDown {
 /** Energies from the beam downwards, evenly spaced in ln E. */
 function gridBelow(beamEv: number): Float64Array {
   const count = Math.max(1, Math.floor(log(beamEv / LOWEST_EV) / log(STEP)) + 1);
-  return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, -k));
+  const energies = new Float64Array(count);
+  for (let k = 0; k < count; k++) energies[k] = beamEv * power(STEP, -k);
+  return energies;
 }
 
 /** Trapezium weights times (N_A / A) sigma, cm2 eV/g; the last piece ends at the edge, where sigma is 0. */
@@ -66,9 +64,11 @@ function integrationWeights(z: number, s: SubshellIndex, energies: Float64Array)
   let count = 0;
   while (count < energies.length && energies[count] > edge) count++;
   const perGram = AVOGADRO / atomicWeight(z);
-  return Float64Array.from({ length: count }, (_, k) => {
+  const weights = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
     const above = k === 0 ? energies[0] : energies[k - 1];
     const below = k === count - 1 ? Math.max(edge, LOWEST_EV) : energies[k + 1];
-    return 0.5 * (above - below) * perGram * crossSection(parameters, edge, energies[k]);
-  });
+    weights[k] = 0.5 * (above - below) * perGram * crossSection(parameters, edge, energies[k]);
+  }
+  return weights;
 }

@@ -114,9 +114,7 @@ function elementLines(matrix: MassFractions, beam: Beam, pathFactor: number): (o
   const attenuation = matrixLineAttenuation(matrix);
   const generate = (z: number): GeneratedLines => generatedLines(z, beam.ev, means, beam.slowing, reciprocal);
   const strong = new Map<number, GeneratedLines>();
-  matrix.forEach((fraction, z) => {
-    if (fraction > LEAST_EXCITING_FRACTION) strong.set(z, generate(z));
-  });
+  for (let z = 0; z < matrix.length; z++) if (matrix[z] > LEAST_EXCITING_FRACTION) strong.set(z, generate(z));
   const exciting = beam.fluorescence.exciting(matrix, means, strong, attenuation);
   return (out, z) => {
     const { photons, depths } = strong.get(z) ?? generate(z);

@@ -1,11 +1,12 @@
 import { log } from '../../arithmetic/exponential.ts';
 import { Scratch } from '../../arithmetic/scratch.ts';
 import { power } from '../../arithmetic/power.ts';
+import { normalise } from '../../arithmetic/sum.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
-import { MAX_Z } from '../../atomic/elements.ts';
 import { crossSectionExponent, depthDistribution, emergingFraction, matrixMeans } from './depth-distribution.ts';
 import { keepLast } from './keep-last.ts';
+import { elementSums } from '../electrons/element-sums.ts';
 import { stoppingPower } from '../electrons/stopping.ts';
 import { hardShare, meanPathExcess } from '../electrons/straggling.ts';
 
@@ -64,9 +65,10 @@ export function generatedContinuum(z: number, photonKev: number, beamKev: number
  * formula taken at the mass-fraction mean of Z gives a quarter more for lead white, 80 % more for equal masses of it and oil.
  */
 export function stoppingShares(matrix: MassFractions, beamEv: number): Float64Array {
-  const shares = matrix.map((fraction, z) => (fraction > 0 ? fraction * stoppingPower(z, MEAN_ENERGY * beamEv) : 0));
-  const total = shares.reduce((a, b) => a + b, 0);
-  return shares.map((share) => share / total);
+  const shares = new Float64Array(matrix.length);
+  for (let z = 0; z < shares.length; z++)
+    if (matrix[z] > 0) shares[z] = matrix[z] * stoppingPower(z, MEAN_ENERGY * beamEv);
+  return normalise(shares);
 }
 
 /** Energy at which shares of stopping are taken, as part of the beam energy; they change by 3 % over the whole path. */
@@ -89,9 +91,10 @@ export type Continua = (
  */
 export function createContinua(beamEv: number, pathFactor: number): Continua {
   const grid = energyGrid(beamEv);
-  const excess = grid.map((energy) => meanPathExcess(1 - energy / beamEv));
-  const generated = gridRows((z) => grid.map((energy) => generatedContinuum(z, energy / 1000, beamEv / 1000)));
-  const attenuation = gridRows((z) => grid.map((energy) => massAttenuation(z, energy)));
+  const excess = new Float64Array(grid.length);
+  for (let k = 0; k < excess.length; k++) excess[k] = meanPathExcess(1 - grid[k] / beamEv);
+  const generated = elementSums(grid, (z, energy) => generatedContinuum(z, energy / 1000, beamEv / 1000));
+  const attenuation = elementSums(grid, massAttenuation);
   const onGrid = keepLast((matrix) => {
     const photons = generated(stoppingShares(matrix, beamEv));
     const hard = hardShare(matrix, beamEv);
@@ -117,21 +120,6 @@ export function createContinua(beamEv: number, pathFactor: number): Continua {
 
 const POSITIONS = new Scratch();
 
-/** Sums over elements of rows that are made when first needed. */
-function gridRows(make: (z: number) => Float64Array): (weights: Float64Array) => Float64Array {
-  const rows = new Array<Float64Array | undefined>(MAX_Z + 1);
-  return (weights) => {
-    let sum: Float64Array | undefined;
-    for (let z = 1; z < weights.length; z++) {
-      if (!(weights[z] > 0)) continue;
-      const own = (rows[z] ??= make(z));
-      sum ??= new Float64Array(own.length);
-      for (let k = 0; k < own.length; k++) sum[k] += weights[z] * own[k];
-    }
-    return sum ?? new Float64Array(make(1).length);
-  };
-}
-
 /** Part of the photons of each energy of the grid that leaves the specimen, for each factor on its attenuation; 0 at the beam energy. */
 function leaving(
   grid: Float64Array,
@@ -156,7 +144,9 @@ function leaving(
 /** Ascending to exactly the beam energy, evenly spaced in ln E. */
 function energyGrid(beamEv: number): Float64Array {
   const count = Math.max(2, Math.ceil(log(beamEv / LOWEST_EV) / LN_STEP) + 1);
-  return Float64Array.from({ length: count }, (_, k) => beamEv * power(STEP, k - count + 1));
+  const grid = new Float64Array(count);
+  for (let k = 0; k < count; k++) grid[k] = beamEv * power(STEP, k - count + 1);
+  return grid;
 }
 
 /** Place of an energy between the points of a grid; -1 where it lies on none of its steps. */

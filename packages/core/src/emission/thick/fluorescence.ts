@@ -1,4 +1,5 @@
 import { exp, log } from '../../arithmetic/exponential.ts';
+import { ascending } from '../../arithmetic/order.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
 import { MAX_Z } from '../../atomic/elements.ts';
@@ -168,14 +169,14 @@ function evenBounds(beamEv: number): number[] {
 
 function boundsFor(matrix: MassFractions, evenly: readonly number[]): number[] {
   const bounds = [...evenly];
-  matrix.forEach((fraction, z) => {
-    if (!(fraction > FRACTION_THAT_CUTS)) return;
+  for (let z = 0; z < matrix.length; z++) {
+    if (!(matrix[z] > FRACTION_THAT_CUTS)) continue;
     for (let s = 0; s < 4; s++) {
       const edge = edgeEv(z, s);
       if (edge > evenly[0] && edge < evenly[evenly.length - 1]) bounds.push(edge);
     }
-  });
-  return bounds.sort((a, b) => a - b);
+  }
+  return bounds.sort(ascending);
 }
 
 /** A stretch of the continuum, eV. */
@@ -211,23 +212,24 @@ class StretchTable {
     const known = this.#byBounds.get(key);
     if (known !== undefined) return known;
     const middle = 0.5 * (below + above);
+    const [attenuation, generated] = [new Float64Array(MAX_Z + 1), new Float64Array(MAX_Z + 1)];
+    for (let z = 1; z <= MAX_Z; z++) {
+      attenuation[z] = massAttenuation(z, middle);
+      generated[z] = generatedContinuum(z, middle / 1000, this.#beamKev);
+    }
     const stretch: Stretch = {
       index: this.#numbered.length,
       below,
       above,
       middle,
-      attenuation: byElement((z) => massAttenuation(z, middle)),
-      generated: byElement((z) => generatedContinuum(z, middle / 1000, this.#beamKev)),
+      attenuation,
+      generated,
       excess: meanPathExcess(1 - middle / 1000 / this.#beamKev),
     };
     this.#numbered.push(stretch);
     this.#byBounds.set(key, stretch);
     return stretch;
   }
-}
-
-function byElement(value: (z: number) => number): Float64Array {
-  return Float64Array.from({ length: MAX_Z + 1 }, (_, z) => (z > 0 ? value(z) : 0));
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -238,8 +240,12 @@ function dot(a: Float64Array, b: Float64Array): number {
 
 /** Mean of {@link fluorescencePerPhoton} over a stretch, cut where edges of the element lie inside. */
 function perStretchPhoton(z: number, { below, above }: Stretch): Float64Array {
-  const edges = SUBSHELLS.map((_, s) => edgeEv(z, s)).filter((edge) => edge > below && edge < above);
-  const cuts = [below, ...edges, above].sort((a, b) => a - b);
+  const cuts = [below, above];
+  for (let s = 0; s < SUBSHELLS.length; s++) {
+    const edge = edgeEv(z, s);
+    if (edge > below && edge < above) cuts.push(edge);
+  }
+  cuts.sort(ascending);
   const mean = new Float64Array(SUBSHELLS.length);
   for (let k = 1; k < cuts.length; k++) {
     const weight = (cuts[k] - cuts[k - 1]) / (above - below);
