@@ -35,7 +35,7 @@ export function sketchFigure(sketch: Sketch, names: readonly PeakName[], size: S
   const xOf = (i: number): number => Math.round(10 * (SIDE + (i / Math.max(1, points - 1)) * (width - 2 * SIDE))) / 10;
   // The same for all three curves.
   const across = sketch.counts.map((_, i) => String(xOf(i)));
-  const point = (value: number, i: number): string => `${across[i]} ${yOf(value)}`;
+  const point = (value: number, i: number): string => `${across[i] ?? ''} ${yOf(value)}`;
   const yOf = (counts: number): number =>
     Math.round(10 * (foot - (Math.sqrt(Math.max(0, counts)) / tallest) * (foot - NAMES * letters))) / 10;
   // A curve is drawn where the spectrum was fitted: it is zero outside.

@@ -95,11 +95,9 @@ export async function readOne(job: ReadJob): Promise<ReadOutcome | NotKept> {
 /** A result as it is kept. The record is by far its largest part, so its JSON is used again. */
 function keptBytes({ instrument, result }: Kept<Result>, json: Uint8Array): Uint8Array {
   if ('reason' in result) return Buffer.from(JSON.stringify({ instrument, result }));
-  const [known, sketch] = [instrument, result.sketch].map((part) => JSON.stringify(part));
-  const [before, after] = [`{"instrument":${known},"result":{"record":`, `,"sketch":${sketch}}}`].map((text) =>
-    Buffer.from(text),
-  );
-  return Buffer.concat([before, json, after]);
+  const before = `{"instrument":${JSON.stringify(instrument)},"result":{"record":`;
+  const after = `,"sketch":${JSON.stringify(result.sketch)}}}`;
+  return Buffer.concat([Buffer.from(before), json, Buffer.from(after)]);
 }
 
 /** A file that cannot be opened has no content, so its name decides which part reports it. */

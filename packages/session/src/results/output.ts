@@ -95,7 +95,7 @@ export class OutputFolder {
     const { waiting } = open;
     [open.waiting, open.waits] = [[], 0];
     try {
-      await open.file.writeFile(waiting.length === 1 ? waiting[0] : Buffer.concat(waiting));
+      await open.file.writeFile(waiting.length === 1 ? waiting.at(0)! : Buffer.concat(waiting));
     } catch (error) {
       throw cannotWrite(join(this.#folder, name), error);
     }
