@@ -45,12 +45,12 @@ function candidate(id: string, { of, lnAmounts = -5, untestable = false, allowed
   const alone = { parts: [part], held, fractions: Float64Array.of(0.5) } as unknown as Mixture;
   const best = { ...alone, lnAmounts, lnWeight: lnAmounts } as unknown as Mixture;
   const fitted = untestable ? { alone: null, best: null } : { alone, best };
-  return { material, part, ...fitted, needed: true, untestable, allowed };
+  return { material, room: { most: 1, scarcest: null }, part, ...fitted, needed: true, untestable, allowed };
 }
 
 const explanation = (lnWeight: number, ...of: readonly Candidate[]): Explanation => ({
   mixture: { parts: of.map(({ part }) => part), fractions: Float64Array.from(of, () => 0.4) } as unknown as Mixture,
-  materials: of.map(({ part }) => part),
+  materials: of.map(({ part }) => part!),
   lnWeight,
 });
 const groupsOf = (candidates: readonly Candidate[], explanations: readonly Explanation[]) =>

@@ -73,7 +73,7 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
   const ranked = candidates.map(rankedAt);
   const lists = alikeLists(ranked, evidence);
   const listOf = new Map<Part, number>();
-  for (let k = 0; k < lists.length; k++) for (const { candidate } of lists[k]) listOf.set(candidate.part, k);
+  for (let k = 0; k < lists.length; k++) for (const { candidate } of lists[k]) listOf.set(candidate.part!, k);
   const { shared, total } = sharedAmong(explanations, listOf);
   const { lnWeight: most } = explanations[0];
   orderWithin(lists, shared);
@@ -87,8 +87,8 @@ export function grouped({ candidates, evidence, explanations }: Weighed): Groupe
   const hiddenWeight = exp(bare + PRIORS.part.value + PRIORS.occasional.value - most);
   const groups =
     hidden.length > 0 ? [...tested, { members: hidden, score: hiddenWeight / (total + hiddenWeight) }] : tested;
-  const rankOf = new Map(ranked.map((one) => [one.candidate.part, one]));
-  const headOf = ({ members: [{ part }] }: Group): Ranked => rankOf.get(part)!;
+  const rankOf = new Map(ranked.map((one) => [one.candidate.material, one]));
+  const headOf = ({ members: [{ material }] }: Group): Ranked => rankOf.get(material)!;
   return {
     groups: groups.toSorted((a, b) => b.score - a.score || heaviestFirst(headOf(a), headOf(b))),
     combinations: gathered(usualOfEqualsFirst(shared, rankOf), MOST_COMBINATIONS).map(
@@ -181,7 +181,7 @@ function orderWithin(lists: readonly Ranked[][], shared: readonly Shared[]): voi
   for (const list of lists) {
     const head = list[0].lnAmounts;
     for (const one of list) {
-      one.likely = Math.floor(-(best.get(one.candidate.part) ?? -1e6) / EQUAL);
+      one.likely = Math.floor(-(best.get(one.candidate.part!) ?? -1e6) / EQUAL);
       one.worse = Math.floor((head - one.lnAmounts) / EQUAL);
     }
     list.sort(likeliestFirst);
@@ -215,7 +215,7 @@ const MOST_COMBINATIONS = 6;
 const EVEN = 0.1;
 
 /** Of those that are as likely as the best, with as many materials, the most usual by their materials in turn stands first. */
-function usualOfEqualsFirst(shared: readonly Shared[], rankOf: ReadonlyMap<Part, Ranked>): Shared[] {
+function usualOfEqualsFirst(shared: readonly Shared[], rankOf: ReadonlyMap<Material, Ranked>): Shared[] {
   if (shared.length === 0) return [];
   let [first] = shared;
   for (const one of shared) {
@@ -225,9 +225,9 @@ function usualOfEqualsFirst(shared: readonly Shared[], rankOf: ReadonlyMap<Part,
   return [first, ...shared.filter((one) => one !== first)];
 }
 
-function isMoreUsual(a: Shared, b: Shared, rankOf: ReadonlyMap<Part, Ranked>): boolean {
+function isMoreUsual(a: Shared, b: Shared, rankOf: ReadonlyMap<Material, Ranked>): boolean {
   for (let m = 0; m < a.materials.length; m++) {
-    const order = usualFirst(rankOf.get(a.materials[m])!, rankOf.get(b.materials[m])!);
+    const order = usualFirst(rankOf.get(a.materials[m].material)!, rankOf.get(b.materials[m].material)!);
     if (order !== 0) return order < 0;
   }
   return false;

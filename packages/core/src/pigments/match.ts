@@ -147,7 +147,7 @@ function allowedStanding(
     standing: 'allowed',
     score: round(score),
     group,
-    massFraction: best !== null && needed ? fractionOf(best, best.parts.indexOf(part)) : null,
+    massFraction: best !== null && needed ? fractionOf(best, best.parts.indexOf(part!)) : null,
     beside: best === null ? [] : besideOf(best, part),
     deltaC: deltaOf(best, weighed),
     reason: allowance(candidate, findings),
@@ -157,7 +157,7 @@ function allowedStanding(
 }
 
 /** Ids of the other parts. */
-function besideOf({ parts }: Mixture, part: Part): string[] {
+function besideOf({ parts }: Mixture, part: Part | null): string[] {
   const ids: string[] = [];
   for (const other of parts) if (other !== part) ids.push(other.material.id);
   return ids;

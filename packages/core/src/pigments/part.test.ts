@@ -3,7 +3,7 @@ import { inventedMaterial } from '../../../../tests/fixtures/invented-material.t
 import { MAX_Z, zOf } from '../atomic/elements.ts';
 import type { Amount, Evidence } from './evidence.ts';
 import type { Material } from './knowledge.ts';
-import { isTellingMaterial, partOf } from './part.ts';
+import { partOf } from './part.ts';
 
 const amount = (symbol: string, value: number, more: Partial<Amount> = {}): Amount => ({
   ...{ symbol, z: zOf(symbol) ?? 0, kind: 'measured', seen: true, value, counting: 0.01, physics: 0.2, limit: null },
@@ -64,11 +64,4 @@ describe('a material as the evidence sees it', () => {
     expect(prior(silicon, { ...cobalt, kind: 'not-seen' })).toBe(prior(silicon));
     expect(prior(silicon, { ...cobalt, kind: 'at-most' })).toBe(prior(silicon, cobalt));
   });
-});
-
-it('a material tells by two thousandths of what is heavier than oxygen', () => {
-  expect(isTellingMaterial(inventedMaterial({ C: 0.9979, Na: 0.0021 }, 'C'))).toBe(true);
-  expect(isTellingMaterial(inventedMaterial({ C: 0.998, Na: 0.002 }, 'C'))).toBe(false);
-  expect(isTellingMaterial(inventedMaterial({ C: 0.9, F: 0.001, Na: 0.0011 }, 'C'))).toBe(true);
-  expect(isTellingMaterial(inventedMaterial({ C: 0.3, N: 0.2, O: 0.5 }, 'C'))).toBe(false);
 });

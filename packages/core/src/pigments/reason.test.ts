@@ -32,7 +32,7 @@ function candidate({
   best = true,
   more = {},
 }: Given = {}): Candidate {
-  const part = { material: green, room: { most, scarcest } } as unknown as Part;
+  const part = { material: green } as unknown as Part;
   const beside = { material: inventedMaterial({ Ca: 0.4 }, 'Ca', { name: 'chalk' }) } as unknown as Part;
   const mixture = {
     parts: [beside, part],
@@ -43,7 +43,8 @@ function candidate({
   } as unknown as Mixture;
   const alone = { held: Float64Array.of(0.6) } as unknown as Mixture;
   return {
-    ...{ material: green, part, alone, best: best ? mixture : null, needed: true, untestable: false, allowed: false },
+    ...{ material: green, room: { most, scarcest } },
+    ...{ part, alone, best: best ? mixture : null, needed: true, untestable: false, allowed: false },
     ...more,
   };
 }

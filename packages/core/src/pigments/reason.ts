@@ -12,8 +12,8 @@ const NAMED_FROM = 4;
 
 /** Why a material is ruled out. */
 export function exclusion(candidate: Candidate, weighed: Weighed, findings: FindingMap): Exclusion {
-  const { material, part, best } = candidate;
-  const { scarcest, most } = part.room;
+  const { material, best } = candidate;
+  const { scarcest, most } = candidate.room;
   if (best === null && scarcest !== null) return noRoom(material, scarcest, most, findings);
   if (best === null) return { kind: 'no-trace', material: material.name };
   const bounded = scarcest !== null && scarcest.kind !== 'at-most' && most < FAIR_PART;
@@ -71,14 +71,14 @@ function expectedOf(symbol: string, material: Material, findings: FindingMap): n
 
 /** Why a material is allowed, and how far. */
 export function allowance(candidate: Candidate, findings: FindingMap): Allowance {
-  const { material, part, best, needed, untestable } = candidate;
+  const { material, room, part, best, needed, untestable } = candidate;
   if (untestable) {
     const telling = material.required.filter(isTelling);
     const hidden = telling.filter((symbol) => (findings.get(symbol)?.verdict ?? 'blind') === 'blind');
-    if (telling.length > hidden.length) return { kind: 'spare', most: part.room.most };
+    if (telling.length > hidden.length) return { kind: 'spare', most: room.most };
     return { kind: 'not-testable', hidden };
   }
-  const place = best!.parts.indexOf(part);
+  const place = best!.parts.indexOf(part!);
   return {
     kind: 'holds',
     massFraction: needed ? best!.fractions[place] : null,

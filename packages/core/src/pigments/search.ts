@@ -1,5 +1,3 @@
-import { exp } from '../arithmetic/exponential.ts';
-import { type Evidence, LIGHTEST_TELLING_Z } from './evidence.ts';
 import { figuresOf } from './figures.ts';
 import type { Fits } from './fits.ts';
 import type { Mixture } from './mixture.ts';
@@ -13,8 +11,6 @@ export const MOST_PARTS = 4;
 const TRIED = 5;
 /** Mixtures carried on at each step. */
 const CARRIED_ON = 2;
-/** Part of an element's amount that a material must be able to hold to be worth trying. */
-const WORTH_HOLDING = 0.3;
 /** Mixtures this far below the best are dropped, by what the amounts alone say and with the priors: what is seen besides may lift one. */
 const KEPT = { amounts: 7, weight: 12 };
 /**
@@ -24,17 +20,6 @@ const KEPT = { amounts: 7, weight: 12 };
 const LEAST_LOSS = -1;
 /** Mixtures of all but one of the most parts that are carried on to the last. */
 const CARRIED_TO_LAST = 8;
-
-/** Whether a material could hold a fair part of any telling element that something is seen of. */
-export function isWorthTrying({ holds, places, room }: Part, { amounts }: Evidence): boolean {
-  for (const i of places) {
-    const { kind, z, value, physics } = amounts[i];
-    if (kind === 'not-seen' || z < LIGHTEST_TELLING_Z) continue;
-    const most = room.most * holds[i];
-    if (most > WORTH_HOLDING * value || most * exp(physics) > WORTH_HOLDING * value) return true;
-  }
-  return false;
-}
 
 /**
  * Mixtures to which no part does harm, best first: from each part alone, the parts that better it most are added while they

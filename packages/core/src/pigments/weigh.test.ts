@@ -31,8 +31,8 @@ describe('materials weighed against a grain', () => {
 
   it('that leave no trace are not ruled out where a quarter of the grain could be made of them', () => {
     for (const { candidates } of weighed)
-      for (const { best, untestable, allowed, part } of candidates)
-        if (best === null) expect([untestable, allowed]).toEqual(Array(2).fill(part.room.most >= 0.25));
+      for (const { best, untestable, allowed, room } of candidates)
+        if (best === null) expect([untestable, allowed]).toEqual(Array(2).fill(room.most >= 0.25));
         else expect(untestable).toBe(false);
     const untestable = weighed[0].candidates.filter((one) => one.untestable).map(({ material: { id } }) => id);
     expect(untestable.length).toBeGreaterThan(0);

@@ -6,9 +6,11 @@ import { type Evidence, evidenceOf, LIGHTEST_TELLING_Z, reduced } from './eviden
 import { Fits } from './fits.ts';
 import type { Material } from './knowledge.ts';
 import { fitMixture, type Mixture } from './mixture.ts';
-import { isTellingMaterial, type Part, partOf } from './part.ts';
+import { isTellingMaterial, madeOf } from './made.ts';
+import { type Part, partOf } from './part.ts';
 import { PRIORS } from './priors.ts';
-import { isWorthTrying, leastLoss, searchMixtures } from './search.ts';
+import { isWorthTrying, type Room, roomOf } from './room.ts';
+import { leastLoss, searchMixtures } from './search.ts';
 
 /** A material whose best explanation is this far below the best of all by the amounts, a three-hundredth, is ruled out. Chosen. */
 export const MOST_BELOW = log(300);
@@ -20,11 +22,12 @@ const TRIED_BESIDE = 3;
 /** A material weighed against one spectrum. */
 export interface Candidate {
   readonly material: Material;
-  /** As the amounts see it. */
-  readonly part: Part;
-  /** Alone at its best amount; null where its elements leave no room worth a fit, or nothing telling is in it. */
+  readonly room: Room;
+  /** As the amounts see it; null where its elements leave no room worth a fit, or nothing telling is in it. */
+  readonly part: Part | null;
+  /** Alone at its best amount; null as for `part`. */
   readonly alone: Mixture | null;
-  /** The best explanation that holds it; null as for `alone`. */
+  /** The best explanation that holds it; null as for `part`. */
   readonly best: Mixture | null;
   /** That explanation needs it; else it is only compatible with being a fair part beside the others. */
   readonly needed: boolean;
@@ -92,17 +95,17 @@ export function weigher(
 
 const likeliestFirst = (a: Part, b: Part): number => b.lnPrior - a.lnPrior;
 
-/** What all the evidence leaves room for: materials worth trying with the places of what they hold, and the others. */
+/** What all the evidence leaves room for: materials worth trying with the places of what they hold, and room for the others. */
 function roomsIn(all: Evidence, materials: readonly Material[]) {
-  const hidden = new Map<Material, Part>();
+  const hidden = new Map<Material, Room>();
   const worth: Material[] = [];
   const places = new Set<number>();
   for (const material of materials) {
-    const part = partOf(material, all);
-    if (isTellingMaterial(material) && isWorthTrying(part, all)) {
+    const room = roomOf(material, all);
+    if (isTellingMaterial(material) && isWorthTrying(material, room, all)) {
       worth.push(material);
-      for (const place of part.places) places.add(place);
-    } else hidden.set(material, part);
+      for (const z of madeOf(material).of) if (all.place[z] >= 0) places.add(all.place[z]);
+    } else hidden.set(material, room);
   }
   return { hidden, worth, places };
 }
@@ -122,14 +125,15 @@ function mostOf(mixtures: readonly Mixture[]): number {
   return most;
 }
 
-function untried(material: Material, part: Part): Candidate {
-  const untestable = part.room.most >= FAIR_PART;
-  return { material, part, alone: null, best: null, needed: false, untestable, allowed: untestable };
+function untried(material: Material, room: Room): Candidate {
+  const untestable = room.most >= FAIR_PART;
+  return { material, room, part: null, alone: null, best: null, needed: false, untestable, allowed: untestable };
 }
 
 function tried(part: Part, alone: Mixture, { mixture, needed }: Best, most: number): Candidate {
   const allowed = mixture.lnAmounts >= most - MOST_BELOW;
-  return { material: part.material, part, alone, best: mixture, needed, untestable: false, allowed };
+  const { material, room } = part;
+  return { material, room, part, alone, best: mixture, needed, untestable: false, allowed };
 }
 
 interface Best {
