@@ -33,8 +33,9 @@ export function bandedOf(matrix: Banded, keep: readonly number[]): Banded {
 /** The same with `count` rows and columns of zeros before it. */
 export function bandedAfter(count: number, matrix: Banded): Banded {
   const out = banded(count + matrix.size);
-  const to = besides(out);
-  besides(matrix).forEach((values, beside) => to[beside].set(values, count));
+  out.own.set(matrix.own, count);
+  out.next.set(matrix.next, count);
+  out.second.set(matrix.second, count);
   return out;
 }
 

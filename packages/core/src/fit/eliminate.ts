@@ -1,5 +1,7 @@
 import { cholesky, inverseFromCholesky, principalBlock, solveCholesky, solveLower } from './cholesky.ts';
 import { addBanded, type Banded } from '../arithmetic/banded.ts';
+import { ascending } from '../arithmetic/order.ts';
+import { picked } from '../arithmetic/pick.ts';
 import { Scratch } from '../arithmetic/scratch.ts';
 import type { NormalEquations } from './normal.ts';
 import { withRows } from './rows.ts';
@@ -91,7 +93,7 @@ function transposed(a: Float64Array, rows: number, columns: number): Float64Arra
  * @param columns indices among the eliminated columns, 0 .. q−1, in any order   @param work spends what making it costs
  */
 export function withoutColumns(full: Elimination, columns: readonly number[], work?: Work): AmountsProblem {
-  const sorted = [...columns].sort((a, b) => a - b);
+  const sorted = [...columns].sort(ascending);
   const key = sorted.join();
   const kept = STRUCK.get(full) ?? new Map<string, AmountsProblem>();
   STRUCK.set(full, kept);
@@ -121,7 +123,7 @@ function struckOut(
     if (!isZero(row)) solveLower(l, k, row);
     rows.push(row);
   }
-  const struck = Float64Array.from(columns, (j) => theta0[j]);
+  const struck = picked(theta0, columns);
   solveLower(l, k, struck);
   const more = { G: G.slice(), b: b.slice() };
   for (let e = 0; e < m; e++) {
@@ -166,7 +168,7 @@ export function eliminatedAt(full: Elimination, x: Float64Array, struck: readonl
   }
   const k = struck.length;
   if (k === 0) return theta;
-  const share = Float64Array.from(struck, (i) => theta[i]);
+  const share = picked(theta, struck);
   solveCholesky(cholesky(principalBlock(C, q, struck, BLOCK.of(k * k)), k, FACTOR.of(k * k)), k, share);
   for (let j = 0; j < q; j++) for (let r = 0; r < k; r++) theta[j] -= C[j * q + struck[r]] * share[r];
   for (const i of struck) theta[i] = 0;

@@ -15,7 +15,12 @@ export interface FittedElement {
   /** Counts of all its lines inside the fitted range, per unit amount. */
   readonly countsPerAmount: number;
   /** Correlation of its amount with others': what an overlap means; the strong ones, strongest first. */
-  readonly correlations: readonly { readonly symbol: string; readonly value: number }[];
+  readonly correlations: readonly Correlation[];
+}
+
+interface Correlation {
+  readonly symbol: string;
+  readonly value: number;
 }
 
 /** Correlations weaker than this say nothing about an overlap. */
@@ -27,29 +32,27 @@ export function fittedElements(
   channels: ChannelMisfit,
 ): ReadonlyMap<number, FittedElement> {
   const p = design.layout.size;
-  const variance = (e: number): number => fit.covariance[e * p + e];
-  return new Map(
-    zs.map((z, e) => {
-      const { column } = design.layout.templates[e];
-      const inflation = inflationUnder(column, channels, expected, scene);
-      const correlations = zs
-        .map((other, f) => ({
-          symbol: symbolOf(other),
-          value: f === e ? 0 : fit.covariance[e * p + f] / Math.sqrt(variance(e) * variance(f)),
-        }))
-        .filter(({ value }) => Math.abs(value) >= NOTEWORTHY)
-        .sort((a, b) => Math.abs(b.value) - Math.abs(a.value));
-      return [
-        z,
-        {
-          z,
-          amount: fit.coefficients[e],
-          sigma: Math.sqrt(variance(e)) * inflation,
-          inflation,
-          countsPerAmount: countsWithin(column, scene.range),
-          correlations,
-        },
-      ];
-    }),
-  );
+  const { covariance } = fit;
+  const out = new Map<number, FittedElement>();
+  for (let e = 0; e < zs.length; e++) {
+    const { column } = design.layout.templates[e];
+    const inflation = inflationUnder(column, channels, expected, scene);
+    const variance = covariance[e * p + e];
+    const correlations: Correlation[] = [];
+    for (let f = 0; f < zs.length; f++) {
+      const value = f === e ? 0 : covariance[e * p + f] / Math.sqrt(variance * covariance[f * p + f]);
+      if (Math.abs(value) >= NOTEWORTHY) correlations.push({ symbol: symbolOf(zs[f]), value });
+    }
+    out.set(zs[e], {
+      z: zs[e],
+      amount: fit.coefficients[e],
+      sigma: Math.sqrt(variance) * inflation,
+      inflation,
+      countsPerAmount: countsWithin(column, scene.range),
+      correlations: correlations.sort(strongestFirst),
+    });
+  }
+  return out;
 }
+
+const strongestFirst = (a: Correlation, b: Correlation): number => Math.abs(b.value) - Math.abs(a.value);

@@ -43,8 +43,14 @@ export class Layout {
     this.templates = templates;
     this.artefacts = artefacts;
     this.nuisances = nuisances;
-    this.columns = [...templates, ...artefacts, ...nuisances].map(({ column }) => column);
-    this.#splines = artefacts.filter(({ name }) => name === 'background').length;
+    const columns: Column[] = [];
+    for (const { column } of templates) columns.push(column);
+    for (const { column } of artefacts) columns.push(column);
+    for (const { column } of nuisances) columns.push(column);
+    this.columns = columns;
+    let splines = 0;
+    for (const { name } of artefacts) if (name === 'background') splines++;
+    this.#splines = splines;
   }
 
   /** Number of coefficients. */
@@ -74,14 +80,14 @@ export class Layout {
 
   /** Index of the coefficient of a move of the instrument; -1 where the model has none. */
   indexOf(kind: InstrumentMove): number {
-    const i = this.nuisances.findIndex((nuisance) => nuisance.kind === kind);
-    return i < 0 ? -1 : this.nuisance(i);
+    for (let i = 0; i < this.nuisances.length; i++) if (this.nuisances[i].kind === kind) return this.nuisance(i);
+    return -1;
   }
 
   /** Index of the coefficient of the first artefact of a name; -1 where the model has none. */
   indexOfArtefact(name: ArtefactName): number {
-    const i = this.artefacts.findIndex((artefact) => artefact.name === name);
-    return i < 0 ? -1 : this.artefact(i);
+    for (let i = 0; i < this.artefacts.length; i++) if (this.artefacts[i].name === name) return this.artefact(i);
+    return -1;
   }
 
   /** Place of a coefficient among the eliminated ones. */

@@ -46,7 +46,7 @@ function ownEquations(
   const p = columns.length;
   const rhs = new Float64Array(p);
   const tiles = columnsByTile(columns, lo, hi);
-  const widest = tiles.reduce((most, { length }) => Math.max(most, length), 0) + BLOCK;
+  const widest = longest(tiles) + BLOCK;
   // One stretch of memory: the matrix, a tile's columns as they are and times the weights, and their numbers.
   const place: Place = { p, plain: p * p, weighted: p * p + widest * TILE, active: p * p + 2 * widest * TILE };
   const size = place.active + widest;
@@ -54,18 +54,20 @@ function ownEquations(
   const memory = compiled?.doubles(size) ?? new Float64Array(size);
   const numbers = compiled?.integers() ?? new Int32Array(2 * size);
   memory.fill(0, 0, p * p);
-  tiles.forEach((active, t) => {
+  for (let t = 0; t < tiles.length; t++) {
+    const active = tiles[t];
     const last = (active.length - (active.length % BLOCK)) * TILE;
     memory.fill(0, place.plain + last, place.plain + last + BLOCK * TILE);
     memory.fill(0, place.weighted + last, place.weighted + last + BLOCK * TILE);
     const from = lo + t * TILE;
-    active.forEach((j, a) => {
+    for (let a = 0; a < active.length; a++) {
+      const j = active[a];
       numbers[2 * place.active + a] = j;
       rhs[j] += fill(memory, place, a, columns[j], y, w, from, Math.min(hi, from + TILE));
-    });
+    }
     if (compiled) addCompiled(compiled, place, active.length);
     else addProducts(memory, place, active);
-  });
+  }
   for (let i = 0; i < p; i++) for (let j = 0; j < i; j++) memory[j * p + i] = memory[i * p + j];
   return { matrix: memory, rhs };
 }
@@ -78,9 +80,16 @@ interface Place {
   readonly active: number;
 }
 
+function longest(lists: readonly (readonly number[])[]): number {
+  let most = 0;
+  for (const { length } of lists) most = Math.max(most, length);
+  return most;
+}
+
 /** Indices of the columns at work in each tile, ascending. */
 function columnsByTile(columns: readonly Column[], lo: number, hi: number): number[][] {
-  const tiles: number[][] = Array.from({ length: Math.max(0, Math.ceil((hi - lo) / TILE)) }, () => []);
+  const tiles: number[][] = [];
+  for (let from = lo; from < hi; from += TILE) tiles.push([]);
   for (let j = 0; j < columns.length; j++) {
     const { runs } = columns[j];
     let next = 0;

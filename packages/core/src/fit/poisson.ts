@@ -67,7 +67,8 @@ function leastSquares(problem: PoissonProblem, expected: Float64Array, matrix: F
   if (prior) for (let j = 0; j < solution.length; j++) solution[j] += prior.precisionMean[j];
   const p = columns.length;
   solveCholesky(cholesky(matrix, p, FACTOR.of(p * p)), p, solution);
-  return solution.map((value, j) => Math.max(value, lower[j]));
+  for (let j = 0; j < p; j++) solution[j] = Math.max(solution[j], lower[j]);
+  return solution;
 }
 
 /** The first point on the way down that keeps its promise; null where rounding leaves none. */
@@ -102,7 +103,8 @@ function summary(
   }: { readonly iterations: number; readonly tolerance: number; readonly converged: boolean },
 ): PoissonFit {
   const { counts, lo, hi } = problem;
-  const expected = state.expected.map((m, i) => (i < lo || i >= hi ? 0 : Math.max(m, FLOOR / 10)));
+  const expected = new Float64Array(counts.length);
+  for (let i = lo; i < hi; i++) expected[i] = Math.max(state.expected[i], FLOOR / 10);
   const rows = packed(factor, free.length);
   let known: Uncertainty | undefined;
   // Fits that are only compared with others never ask how well their coefficients are known.

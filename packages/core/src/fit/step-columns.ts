@@ -16,16 +16,18 @@ export function stepColumns(
 ): ArtefactColumn[] {
   const { lo, hi } = scene.range;
   const surroundings = surroundingsOf(scene, at);
-  return members
-    .flatMap((member) =>
-      surroundings.edgeSteps(member.template.z).flatMap((step) => {
-        // A shell whose lines are not excited absorbs nothing that the counts could tell.
-        const sigma = EDGE_STEP.sigma * absorbingShare(member, step, background, hi);
-        return sigma > 0 ? [{ column: times(step.column, background), sigma }] : [];
-      }),
-    )
-    .filter(({ column, sigma }) => sigma ** 2 * information(column, weights, lo, hi) > WORTHWHILE ** 2)
-    .map(({ column, sigma }) => ({ name: 'continuum doubt', column, prior: { mean: 0, sigma } }));
+  const out: ArtefactColumn[] = [];
+  for (const member of members) {
+    for (const step of surroundings.edgeSteps(member.template.z)) {
+      const sigma = EDGE_STEP.sigma * absorbingShare(member, step, background, hi);
+      // A shell whose lines are not excited absorbs nothing that the counts could tell.
+      if (!(sigma > 0)) continue;
+      const column = times(step.column, background);
+      if (sigma ** 2 * information(column, weights, lo, hi) > WORTHWHILE ** 2)
+        out.push({ name: 'continuum doubt', column, prior: { mean: 0, sigma } });
+    }
+  }
+  return out;
 }
 
 /** What of the full doubt is due to an element, by its lines of that shell over the continuum at the edge; at most 1. */
@@ -35,7 +37,8 @@ function absorbingShare(
   background: Float64Array,
   hi: number,
 ): number {
-  const own = groups.reduce((sum, { group, area }, g) => (group.family === family ? sum + area * heights[g] : sum), 0);
+  let own = 0;
+  for (let g = 0; g < groups.length; g++) if (groups[g].group.family === family) own += groups[g].area * heights[g];
   const beneath = fwhm * background[Math.min(at, hi - 1)];
   return Math.min(1, (amount * own) / (EDGE_STEP.fullAt * Math.max(beneath, 1)));
 }

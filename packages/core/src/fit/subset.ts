@@ -1,5 +1,6 @@
 import { cholesky, inverseFromCholesky } from './cholesky.ts';
 import type { AmountsProblem } from './eliminate.ts';
+import { ascending } from '../arithmetic/order.ts';
 import { copied, stretch } from '../arithmetic/stretch.ts';
 
 /** The best non-negative amounts of a set of elements, and what every single change of the set would do. */
@@ -12,8 +13,8 @@ export interface SubsetSolution {
   readonly covariance: Float64Array;
   /** Chi-square relative to no element at all: xᵀGx − 2bᵀx, <= 0. */
   readonly objective: number;
-  /** What the members leave to the others; worked out when first asked for. */
-  readonly outside: () => Outside;
+  /** What the members leave to the others, worked out when first asked for. */
+  readonly outside: { get(): Outside };
 }
 
 const NOTHING = new Float64Array(0);
@@ -28,7 +29,7 @@ const RIDGE = 1e-10;
  */
 export function solveSubset(problem: AmountsProblem, allowed: readonly number[]): SubsetSolution {
   const { G, b, size } = problem;
-  const members = [...allowed].sort((a, c) => a - c);
+  const members = [...allowed].sort(ascending);
   const k = members.length;
   const covariance = k === 0 ? NOTHING : inverseFromCholesky(cholesky(blockOf(G, size, members), k), k);
   const x = stretch(size);
@@ -37,7 +38,7 @@ export function solveSubset(problem: AmountsProblem, allowed: readonly number[])
     for (let j = 0; j < k; j++) sum += covariance[i * k + j] * b[members[j]];
     x[members[i]] = sum;
   }
-  const outside = whenAsked(() => outsideOf(problem, members, x, covariance));
+  const outside = new LateOutside(problem, { members, x, covariance });
   return nonNegative(problem, { members, x, covariance, outside });
 }
 
@@ -47,21 +48,42 @@ interface Outside {
   readonly free: Float64Array;
 }
 
-function whenAsked(make: () => Outside): () => Outside {
-  let made: Outside | null = null;
-  let from: (() => Outside) | null = make;
-  return () => {
-    if (from) [made, from] = [from(), null];
-    return made!;
-  };
+type Solved = Pick<SubsetSolution, 'members' | 'x' | 'covariance'>;
+
+/** One element that comes to a set, or goes from it. */
+interface Change {
+  readonly before: SubsetSolution['outside'];
+  /** Those in the set before and after, or all before for one that goes. */
+  readonly members: readonly number[];
+  /** How the members follow the one that changes. */
+  readonly along: Float64Array;
+  readonly element: number;
+  readonly comes: boolean;
+  /** Its information with the members free to follow, and its amount. */
+  readonly free: number;
+  readonly amount: number;
 }
 
-function outsideOf(
-  { G, b, size: m }: AmountsProblem,
-  members: readonly number[],
-  x: Float64Array,
-  covariance: Float64Array,
-): Outside {
+/** {@link Outside}, worked out when first asked for: few of the sets that a search meets are. */
+class LateOutside {
+  readonly #problem: AmountsProblem;
+  #from: Solved | Change | null;
+  #made: Outside | null = null;
+
+  constructor(problem: AmountsProblem, from: Solved | Change) {
+    this.#problem = problem;
+    this.#from = from;
+  }
+
+  get(): Outside {
+    const from = this.#from;
+    if (from) this.#made = 'before' in from ? outsideAfter(this.#problem, from) : outsideOf(this.#problem, from);
+    this.#from = null;
+    return this.#made!;
+  }
+}
+
+function outsideOf({ G, b, size: m }: AmountsProblem, { members, x, covariance }: Solved): Outside {
   const k = members.length;
   const [slope, free] = [copied(b), stretch(m)];
   const coupling = stretch(k);
@@ -84,23 +106,21 @@ function outsideOf(
 /**
  * The same once the set changes by one, from what it was: each element gives up, or gets back, what it shares with the one that comes
  * or goes. Source: Golub & Van Loan, Matrix Computations, 4th ed., section 3.2.11 (Schur complements).
- * @param along how the members follow the one that changes   @param own its own row of G; null where the members alone tell
  */
-function outsideAfter(
-  { G, size: m }: AmountsProblem,
-  before: Outside,
-  members: readonly number[],
-  along: Float64Array,
-  { own, scale, amount }: { readonly own: number | null; readonly scale: number; readonly amount: number },
-): Outside {
+function outsideAfter({ G, size: m }: AmountsProblem, change: Change): Outside {
+  const { members, along, element, comes, amount } = change;
+  const before = change.before.get();
   const [slope, free] = [copied(before.slope), copied(before.free)];
+  const scale = comes ? 1 / change.free : -change.free;
   for (let e = 0; e < m; e++) {
     const row = e * m;
-    let shared = own === null ? 0 : G[row + own];
+    let shared = comes ? G[row + element] : 0;
     for (let i = 0; i < members.length; i++) shared -= G[row + members[i]] * along[i];
     slope[e] -= shared * amount;
     free[e] -= shared * shared * scale;
   }
+  // Of one that goes, what was its covariance tells.
+  if (!comes) [slope[element], free[element]] = [amount, change.free];
   return { slope, free };
 }
 
@@ -128,7 +148,8 @@ export function withMember(problem: AmountsProblem, solution: SubsetSolution, e:
   const x = copied(solution.x);
   for (let i = 0; i < k; i++) x[members[i]] -= along[i] * amount;
   x[e] = amount;
-  const place = members.filter((member) => member < e).length;
+  let place = 0;
+  while (place < k && members[place] < e) place++;
   const bordered = stretch((k + 1) * (k + 1));
   const at = (i: number): number => (i < place ? i : i + 1);
   for (let i = 0; i < k; i++) {
@@ -139,12 +160,12 @@ export function withMember(problem: AmountsProblem, solution: SubsetSolution, e:
     bordered[place * (k + 1) + at(i)] = -scaled;
   }
   bordered[place * (k + 1) + place] = 1 / free;
-  const { outside } = solution;
+  const change = { before: solution.outside, members, along, element: e, comes: true, free, amount };
   return nonNegative(problem, {
     members: [...members.slice(0, place), e, ...members.slice(place)],
     x,
     covariance: bordered,
-    outside: whenAsked(() => outsideAfter(problem, outside(), members, along, { own: e, scale: 1 / free, amount })),
+    outside: new LateOutside(problem, change),
   });
 }
 
@@ -174,17 +195,13 @@ function removed(problem: AmountsProblem, { members, x, covariance, outside }: A
       if (j !== place) smaller[to++] = covariance[i * k + j] - factor * covariance[place * k + j];
     }
   }
+  const element = members[place];
+  const change = { before: outside, members, along, element, comes: false, free: 1 / own, amount: share };
   return {
-    members: members.filter((_, i) => i !== place),
+    members: [...members.slice(0, place), ...members.slice(place + 1)],
     x: rest,
     covariance: smaller,
-    outside: whenAsked(() => {
-      const after = outsideAfter(problem, outside(), members, along, { own: null, scale: -1 / own, amount: share });
-      // Of the one that leaves, what was its covariance tells.
-      after.slope[members[place]] = share;
-      after.free[members[place]] = 1 / own;
-      return after;
-    }),
+    outside: new LateOutside(problem, change),
   };
 }
 
@@ -233,7 +250,7 @@ export interface Gains {
 
 export function gainsOf(problem: AmountsProblem, solution: SubsetSolution): Gains {
   const { G, size: m } = problem;
-  const { slope, free } = solution.outside();
+  const { slope, free } = solution.outside.get();
   const sigma = stretch(m).fill(Infinity);
   const amount = stretch(m);
   for (let e = 0; e < m; e++) {
@@ -246,7 +263,7 @@ export function gainsOf(problem: AmountsProblem, solution: SubsetSolution): Gain
 
 /** The first of {@link Gains} alone. */
 export function gainOf({ G, size: m }: AmountsProblem, { x, outside }: SubsetSolution): Float64Array {
-  const { slope, free } = outside();
+  const { slope, free } = outside.get();
   const gain = stretch(m);
   for (let e = 0; e < m; e++) {
     if (slope[e] > 0 && !(x[e] > 0) && free[e] > SOLVABLE * G[e * m + e]) gain[e] = (slope[e] * slope[e]) / free[e];

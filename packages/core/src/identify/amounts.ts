@@ -30,28 +30,32 @@ export function massFractions(
   areas: Float64Array,
   oxygen: OxygenBy = 'line',
 ): Map<number, MassFraction> {
-  const amounts = (oxygen === 'oxides' ? withOxides(fitted) : fitted).map(({ z, amount, sigma }) => ({
-    z,
-    amount,
-    counting: sigma / amount,
-    physics: physicsUncertainty(z, areas),
-  }));
-  const total = amounts.reduce((sum, { amount }) => sum + amount, 0);
-  const spread = (of: (part: (typeof amounts)[number]) => number, i: number): number => {
-    let variance = 0;
-    amounts.forEach((other, j) => {
-      const share = other.amount / total;
-      variance += ((j === i ? 1 - share : share) * of(other)) ** 2;
-    });
-    return (amounts[i].amount / total) * Math.sqrt(variance);
-  };
-  return new Map(
-    amounts.map(({ z, amount }, i) => {
-      const counting = spread((part) => part.counting, i);
-      const physics = spread((part) => part.physics, i);
-      return [z, { value: amount / total, sigma: Math.hypot(counting, physics), counting, physics }];
-    }),
-  );
+  const elements = oxygen === 'oxides' ? withOxides(fitted) : fitted;
+  let total = 0;
+  for (const { amount } of elements) total += amount;
+  const value = new Float64Array(elements.length);
+  const byCounting = new Float64Array(elements.length);
+  const byPhysics = new Float64Array(elements.length);
+  for (let i = 0; i < elements.length; i++) {
+    const { z, amount, sigma } = elements[i];
+    value[i] = amount / total;
+    byCounting[i] = sigma / amount;
+    byPhysics[i] = physicsUncertainty(z, areas);
+  }
+  const out = new Map<number, MassFraction>();
+  for (let i = 0; i < elements.length; i++) {
+    const [counting, physics] = [spread(value, byCounting, i), spread(value, byPhysics, i)];
+    out.set(elements[i].z, { value: value[i], sigma: Math.hypot(counting, physics), counting, physics });
+  }
+  return out;
+}
+
+/** Standard uncertainty of one fraction by relative ones of all amounts. */
+function spread(fractions: Float64Array, relative: Float64Array, i: number): number {
+  let variance = 0;
+  for (let j = 0; j < fractions.length; j++)
+    variance += ((j === i ? 1 - fractions[j] : fractions[j]) * relative[j]) ** 2;
+  return fractions[i] * Math.sqrt(variance);
 }
 
 /** The same elements with oxygen as their usual oxides hold it. */

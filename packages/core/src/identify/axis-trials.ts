@@ -174,7 +174,10 @@ function misfit(layout: Layout, coefficients: Float64Array, counts: Float64Array
   const model = layout.expected(coefficients, counts.length);
   let sum = 0;
   for (let i = 0; i < counts.length; i++) sum += weights[i] * (counts[i] - model[i]) ** 2;
-  layout.nuisances.forEach(({ mean, sigma }, i) => (sum += ((coefficients[layout.nuisance(i)] - mean) / sigma) ** 2));
+  for (let i = 0; i < layout.nuisances.length; i++) {
+    const { mean, sigma } = layout.nuisances[i];
+    sum += ((coefficients[layout.nuisance(i)] - mean) / sigma) ** 2;
+  }
   return sum;
 }
 
@@ -201,10 +204,15 @@ function movesOf(
   grid: EnergyAxis,
   prior: ReturnType<typeof instrumentPrior>,
 ): Nuisance[] {
-  const n = lines.length;
-  const at = (i: number): number => lines[Math.max(0, Math.min(n - 1, i))];
-  const slope = lines.map((_, i) => (8 * (at(i + 1) - at(i - 1)) - (at(i + 2) - at(i - 2))) / (12 * grid.gainEv));
-  const stretched = slope.map((value, i) => lines[i] + value * (grid.offsetEv + grid.gainEv * i - axis.offsetEv));
+  const last = lines.length - 1;
+  const slope = new Float64Array(lines.length);
+  const stretched = new Float64Array(lines.length);
+  for (let i = 0; i <= last; i++) {
+    const near = lines[Math.min(last, i + 1)] - lines[Math.max(0, i - 1)];
+    const far = lines[Math.min(last, i + 2)] - lines[Math.max(0, i - 2)];
+    slope[i] = (8 * near - far) / (12 * grid.gainEv);
+    stretched[i] = lines[i] + slope[i] * (grid.offsetEv + grid.gainEv * i - axis.offsetEv);
+  }
   return [
     { kind: 'offset', owner: 0, label: 'offset', column: columnFrom(slope, 0), ...prior.offset },
     { kind: 'gain', owner: 0, label: 'gain', column: columnFrom(stretched, 0), ...prior.gain },

@@ -119,9 +119,11 @@ export function opened(
   const found = fitRange(spectrum.counts, spectrum.axis, conditions.beamEv, humps);
   const range = { ...found, lo: from ?? found.lo };
   const candidates = admissible(spectrum.axis, range, conditions, { ...DEFAULT_DETECTOR, ...window });
-  const penalty = Float64Array.from(candidates, (z) =>
-    conditions.mounted?.has(z) ? Math.min(MOUNT_PENALTY, priorPenalty(z)) : priorPenalty(z),
-  );
+  const penalty = new Float64Array(candidates.length);
+  for (let e = 0; e < penalty.length; e++) {
+    const usual = priorPenalty(candidates[e]);
+    penalty[e] = conditions.mounted?.has(candidates[e]) ? Math.min(MOUNT_PENALTY, usual) : usual;
+  }
   const frame: Frame = {
     counts: spectrum.counts,
     range,
@@ -137,8 +139,8 @@ export function opened(
     ? { axis: known.axis, noiseEv: known.noiseEv.mean, known }
     : { axis: spectrum.axis, ...readNoise(spectrum, range) };
   const detector = { ...DEFAULT_DETECTOR, ...window, ...(known && { fano: known.fano.mean, ...known.taught.layers }) };
-  const soft = softPenalties(frame, candidates, firstPlace(stated, detector));
-  const whole = { frame: { ...frame, penalty: penalty.map((value, e) => value + soft[e]) }, stated };
+  addSoftPenalties(penalty, frame, candidates, firstPlace(stated, detector));
+  const whole = { frame, stated };
   const merging = conditions.merging ?? mergingOf(spectrum.axis, MERGED_EV);
   return {
     frame: mergedFrame(whole.frame, merging),
@@ -178,7 +180,9 @@ function admissible(
   const high = axis.offsetEv + axis.gainEv * range.hi;
   const without = new Set(conditions.without ?? []);
   const [from, to] = [low + 10, Math.min(high, conditions.beamEv / 1.05)];
-  return CANDIDATE_ELEMENTS.filter((z) => !without.has(z) && hasLineBetween(z, from, to, efficiency));
+  const admitted: number[] = [];
+  for (const z of CANDIDATE_ELEMENTS) if (!without.has(z) && hasLineBetween(z, from, to, efficiency)) admitted.push(z);
+  return admitted;
 }
 
 /** Whether an element has a line of some strength between two energies, eV, that the window lets through. */
@@ -195,14 +199,15 @@ function hasLineBetween(z: number, from: number, to: number, efficiency: Float64
  * Elements seen by soft L or M lines alone start lower: their shapes and ratios are free enough to imitate the one soft
  * line of a common light element.
  */
-function softPenalties(
+function addSoftPenalties(
+  penalty: Float64Array,
   frame: Frame,
   candidates: readonly number[],
   start: Pick<RoundStart, 'composition' | 'instrument'>,
-): number[] {
+): void {
   // The first round begins in the same matrix: what is worked out here serves it too.
   const wanted = new Uint8Array(LINE_TABLE.first.length);
   for (const z of candidates) wanted[z] = 1;
   const areas = lineAreas(frame.emission.lines(start.composition, wanted), start.instrument, candidates);
-  return candidates.map((z) => (isSoftFamily(z, areas) ? SOFT_FAMILY_PENALTY : 0));
+  for (let e = 0; e < penalty.length; e++) if (isSoftFamily(candidates[e], areas)) penalty[e] += SOFT_FAMILY_PENALTY;
 }

@@ -48,5 +48,7 @@ export function differingLines(
     const weight = Math.abs(a - b) / Math.sqrt(Math.max(a, 1));
     if (weight >= TELLING) lines.push({ group, energyEv, from, to, first: a, second: b, weight });
   }
-  return lines.sort((a, b) => b.weight - a.weight || a.energyEv - b.energyEv).slice(0, MOST);
+  return lines.sort(mostTellingFirst).slice(0, MOST);
 }
+
+const mostTellingFirst = (a: DifferingLine, b: DifferingLine): number => b.weight - a.weight || a.energyEv - b.energyEv;

@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { TRANSMISSION_FROM_EV } from '../emission/body/foil.ts';
 import { levelOf, type SpectrumFit } from '../fit/spectrum-fit.ts';
 
@@ -21,6 +22,6 @@ export function excitationOf(beamEv: number, fit: SpectrumFit): Excitation {
 
 /** Fitted continuum over what electrons bring with the fitted amounts: 1 were the physics exact; Infinity without amounts. */
 export function continuumRatio({ design: { layout }, fit: { coefficients }, at }: SpectrumFit): number {
-  const dose = layout.amounts(coefficients).reduce((sum, amount) => sum + amount, 0);
+  const dose = sumOver(layout.amounts(coefficients));
   return levelOf(layout.splines(coefficients), 0) / (dose * at.instrument.axis.gainEv);
 }

@@ -93,10 +93,9 @@ describe('an element outside the explanation', () => {
   function iron(gain: number): FindingData {
     const withSlope = (slope: number): FindingData => {
       const { problem, hypothesis } = whole.round;
-      const outside = () => {
-        const told = hypothesis.outside();
-        return { ...told, slope: told.slope.map((value, e) => (e === IRON ? slope : value)) };
-      };
+      const told = hypothesis.outside.get();
+      const changed = { ...told, slope: told.slope.map((value, e) => (e === IRON ? slope : value)) };
+      const outside = { get: () => changed };
       return found({ round: { ...whole.round, problem, hypothesis: { ...hypothesis, outside } } });
     };
     return withSlope(Math.sqrt(gain / withSlope(1).evidence.deltaC));

@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import type { FittedElement } from '../fit/fitted-elements.ts';
 import { gainsOf } from '../fit/subset.ts';
@@ -29,26 +30,28 @@ export function findingsOf(
   const { leaveOuts, candidates } = explanation;
   const context = contextOf(explanation, oxygen);
   const contested = contestedElements(explanation, leaveOuts);
-  const index = new Map(candidates.map((z, e) => [z, e]));
-  const found = CANDIDATE_ELEMENTS.map((z) => {
-    const e = index.get(z);
+  const found: FindingData[] = [];
+  for (const z of CANDIDATE_ELEMENTS) {
+    const e = candidates.indexOf(z);
     const origin = originOf(z, origins);
-    if (e === undefined) return unseen(z, origin, { kind: 'not-excited' });
     const leaveOut = leaveOuts.get(e);
-    return leaveOut
-      ? memberFinding(explanation, context, e, leaveOut, origin)
-      : outsideFinding(explanation, context, e, contested, origin);
-  });
+    if (e < 0) found.push(unseen(z, origin, { kind: 'not-excited' }));
+    else if (leaveOut) found.push(memberFinding(explanation, context, e, leaveOut, origin));
+    else found.push(outsideFinding(explanation, context, e, contested, origin));
+  }
   return hiddenByPresent(found);
 }
 
 /** Only what is present hides, and only what is not. */
 function hiddenByPresent(found: readonly FindingData[]): FindingData[] {
-  const present = new Set(found.filter(({ verdict }) => verdict === 'present').map(({ symbol }) => symbol));
-  return found.map((one) => {
-    const hidden = one.under !== null && present.has(one.under) && one.verdict !== 'present';
-    return { ...one, under: hidden ? one.under : null };
-  });
+  const present = new Set<string>();
+  for (const { verdict, symbol } of found) if (verdict === 'present') present.add(symbol);
+  const out: FindingData[] = [];
+  for (const one of found) {
+    const isHidden = one.under !== null && present.has(one.under) && one.verdict !== 'present';
+    out.push(one.under === null || isHidden ? one : { ...one, under: null });
+  }
+  return out;
 }
 
 interface Context {
@@ -69,7 +72,9 @@ interface Context {
 function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
   const { frame, round, fit, fitted, misfit } = explanation;
   const inflation = Math.max(1, misfit.c / misfit.expected);
-  const inRange = Float64Array.from(round.design.layout.templates, ({ column }) => countsWithin(column, frame.range));
+  const { templates } = round.design.layout;
+  const inRange = new Float64Array(templates.length);
+  for (let e = 0; e < inRange.length; e++) inRange[e] = countsWithin(templates[e].column, frame.range);
   return {
     gains: gainsOf(round.problem, round.hypothesis),
     fitted,
@@ -82,7 +87,7 @@ function contextOf(explanation: Explanation, oxygen: OxygenBy): Context {
     inRange,
     inflation,
     limits: limitsOf(explanation, inflation),
-    counts: frame.counts.subarray(frame.range.lo, frame.range.hi).reduce((sum, value) => sum + value, 0),
+    counts: sumOver(frame.counts, frame.range.lo, frame.range.hi),
   };
 }
 

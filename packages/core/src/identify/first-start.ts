@@ -1,3 +1,4 @@
+import { ascending } from '../arithmetic/order.ts';
 import type { MassFractions } from '../atomic/composition.ts';
 import { zOf } from '../atomic/elements.ts';
 import type { Detector } from '../detector/detector.ts';
@@ -89,6 +90,6 @@ function envelopeLevel(frame: Frame, composition: MassFractions, instrument: Ins
     allShape += shape;
   }
   if (ratios.length === 0) return 1;
-  const quartile = ratios.sort((a, b) => a - b)[Math.floor(ratios.length / 4)];
+  const quartile = ratios.sort(ascending)[Math.floor(ratios.length / 4)];
   return quartile > 0 ? quartile : (0.5 * Math.max(allData, 1)) / allShape;
 }

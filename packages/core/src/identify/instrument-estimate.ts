@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { cholesky, inverseFromCholesky } from '../fit/cholesky.ts';
 import type { ArtefactEstimate, InstrumentEstimate } from '../fit/shared-instrument.ts';
@@ -45,7 +46,7 @@ export function instrumentEstimate(
     vector[i] -= own * (1 - 1e-6) * (here[i] + mean);
   });
   const live = spectrum.liveTimeS;
-  const total = spectrum.counts.reduce((sum, value) => sum + value, 0);
+  const total = sumOver(spectrum.counts);
   return {
     header,
     information: [...information],

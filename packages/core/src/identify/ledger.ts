@@ -22,27 +22,32 @@ export function partsOf(scene: Scene, { zs, at, design, fit, background: continu
   const { coefficients } = fit;
   const background = continuum.slice();
   const artefact = new Map<string, Float64Array>();
-  layout.artefacts.forEach(({ name, column }, i) => {
+  for (let i = 0; i < layout.artefacts.length; i++) {
+    const { name, column } = layout.artefacts[i];
     if (!isContinuum(name)) addScaled(arrayOf(artefact, name, n), column, coefficients[layout.artefact(i)]);
-  });
+  }
   const escape = new Float64Array(n);
-  const nuisances = layout.nuisances.map((nuisance, i) => ({ nuisance, by: coefficients[layout.nuisance(i)] }));
-  const elements: Part[] = [];
+  const { nuisances } = layout;
+  const elements: ElementPart[] = [];
   for (let e = 0; e < zs.length; e++) {
     const counts = new Float64Array(n);
     addScaled(counts, layout.templates[e].column, coefficients[e]);
     const escapes = escapeTemplate(zs[e], areas, at.instrument, n);
     addScaled(counts, escapes, -coefficients[e]);
     addScaled(escape, escapes, coefficients[e]);
-    for (const { nuisance, by } of nuisances) if (nuisance.owner === zs[e]) addScaled(counts, nuisance.column, by);
-    elements.push({ kind: 'element', name: symbolOf(zs[e]), counts });
+    for (let i = 0; i < nuisances.length; i++)
+      if (nuisances[i].owner === zs[e]) addScaled(counts, nuisances[i].column, coefficients[layout.nuisance(i)]);
+    elements.push({ part: { kind: 'element', name: symbolOf(zs[e]), counts }, total: total(counts, scene) });
   }
   artefact.set('escape peaks', escape);
-  for (const { nuisance, by } of nuisances)
-    if (nuisance.owner === 0) addScaled(arrayOf(artefact, 'axis and width residue', n), nuisance.column, by);
+  for (let i = 0; i < nuisances.length; i++) {
+    const { owner, column } = nuisances[i];
+    if (owner === 0)
+      addScaled(arrayOf(artefact, 'axis and width residue', n), column, coefficients[layout.nuisance(i)]);
+  }
   const parts: Part[] = [
     { kind: 'background', name: 'continuum', counts: background },
-    ...elements.sort((a, b) => total(b.counts, scene) - total(a.counts, scene)),
+    ...elements.sort(mostCountsFirst).map(({ part }) => part),
     ...[...artefact].map(([name, counts]) => ({ kind: 'artefact' as const, name, counts })),
   ];
   for (const { counts } of parts) {
@@ -51,6 +56,13 @@ export function partsOf(scene: Scene, { zs, at, design, fit, background: continu
   }
   return parts;
 }
+
+interface ElementPart {
+  readonly part: Part;
+  readonly total: number;
+}
+
+const mostCountsFirst = (a: ElementPart, b: ElementPart): number => b.total - a.total;
 
 /** The account of every count: parts of the model, what it leaves unexplained, what lies outside the fitted range. */
 export function ledgerOf(scene: Scene, parts: readonly Part[]): LedgerEntry[] {

@@ -101,11 +101,12 @@ function expectedPlace({ frame, round }: Explanation, column: Column, left: numb
   const { lo, hi } = frame.range;
   const weights = weightsOf(round.model, 0, lo, hi);
   const { axis } = round.instrument;
-  const below = (energyEv: number): number => {
-    const end = Math.min(hi, Math.ceil(channelOf(axis, energyEv)));
-    return (PLACE_SCATTERS * informationWithin(column, weights, lo, end)) / left;
+  const softest = Math.min(hi, Math.ceil(channelOf(axis, SOFTEST_BELOW_EV)));
+  const soft = Math.min(hi, Math.ceil(channelOf(axis, SOFT_BELOW_EV)));
+  return {
+    below400: (PLACE_SCATTERS * informationWithin(column, weights, lo, softest)) / left,
+    soft: (PLACE_SCATTERS * informationWithin(column, weights, lo, soft)) / left,
   };
-  return { below400: below(SOFTEST_BELOW_EV), soft: below(SOFT_BELOW_EV) };
 }
 
 /** Steps in which an amount settles to a hundredth of its standard deviation. */

@@ -1,3 +1,4 @@
+import { ascending } from '../arithmetic/order.ts';
 import { withoutColumns, type AmountsProblem, type Elimination } from '../fit/eliminate.ts';
 import type { Layout } from '../fit/layout.ts';
 import { searchHypotheses, type Hypothesis, type SearchOptions } from './search.ts';
@@ -42,7 +43,9 @@ export function searchOwned(
   const absent = new Set([...out].filter((e) => own.has(e)));
   let from = starts;
   for (;;) {
-    const struck = [...absent].flatMap((e) => own.get(e)!).sort((a, b) => a - b);
+    const struck: number[] = [];
+    for (const e of absent) struck.push(...own.get(e)!);
+    struck.sort(ascending);
     const problem = withoutColumns(elimination, struck, options.work);
     const swapBelow = (options.swapBelow ?? Infinity) - problem.constant;
     const found = searchHypotheses(problem, from, { ...options, swapBelow });

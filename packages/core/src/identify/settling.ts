@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { symbolOf } from '../atomic/elements.ts';
 import { addScaled } from '../model/column.ts';
 import { differingLines } from './differing-lines.ts';
@@ -16,20 +17,20 @@ export function settlingLines(frame: Frame, round: Round, leaveOut: LeaveOneOut)
   const shared = round.model.slice();
   for (const e of involved) addScaled(shared, layout.templates[e].column, -round.hypothesis.x[e]);
   const zs = involved.map((e) => layout.templates[e].z);
-  return differingLines(zs, areas, round.instrument, frame.range, round.model, leaveOut.expectedInstead).map(
-    ({ group, from, to, first, second }) => {
-      let [data, base] = [0, 0];
-      for (let i = from; i < to; i++) [data, base] = [data + frame.counts[i], base + shared[i]];
-      const line = strongestLine(group.lines, areas);
-      return {
-        symbol: symbolOf(group.z),
-        line: line.iupac,
-        energyEv: line.energyEv,
-        expectedWith: first - base,
-        expectedInstead: second - base,
-        observed: data - base,
-        sigma: Math.sqrt(Math.max(first, 1)),
-      };
-    },
-  );
+  const differing = differingLines(zs, areas, round.instrument, frame.range, round.model, leaveOut.expectedInstead);
+  const out: SettlingLine[] = [];
+  for (const { group, from, to, first, second } of differing) {
+    const base = sumOver(shared, from, to);
+    const line = strongestLine(group.lines, areas);
+    out.push({
+      symbol: symbolOf(group.z),
+      line: line.iupac,
+      energyEv: line.energyEv,
+      expectedWith: first - base,
+      expectedInstead: second - base,
+      observed: sumOver(frame.counts, from, to) - base,
+      sigma: Math.sqrt(Math.max(first, 1)),
+    });
+  }
+  return out;
 }

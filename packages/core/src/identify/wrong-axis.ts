@@ -97,11 +97,13 @@ function isSuspect(stated: EnergyAxis, usual: Contender): boolean {
 
 /** Index of the element with the most counts. */
 function mainElement({ frame, settled: { round } }: Contender): number | null {
-  const counts = round.design.layout.templates.map(
-    ({ column }, e) => round.hypothesis.x[e] * countsWithin(column, frame.range),
-  );
-  const most = Math.max(...counts);
-  return most > 0 ? counts.indexOf(most) : null;
+  const { templates } = round.design.layout;
+  let [main, most]: [number | null, number] = [null, 0];
+  for (let e = 0; e < templates.length; e++) {
+    const counts = round.hypothesis.x[e] * countsWithin(templates[e].column, frame.range);
+    if (counts > most) [main, most] = [e, counts];
+  }
+  return main;
 }
 
 /** Parameters that every round determines beside its elements' amounts: about so many splines, and the instrument's four. */

@@ -23,7 +23,8 @@ export function backgroundColumns(continuum: Float64Array, energyEv: Float64Arra
   const place = (i: number): number => log(Math.max(LOWEST_EV, energyEv[i]));
   const start = place(lo);
   const intervals = Math.max(1, Math.ceil((place(hi - 1) - start) / KNOT_STEP + 1e-9));
-  const columns = Array.from({ length: intervals + 3 }, () => slate(continuum.length));
+  const columns: Float64Array[] = [];
+  while (columns.length < intervals + 3) columns.push(slate(continuum.length));
   const basis = new Float64Array(4);
   for (let i = lo; i < hi; i++) {
     const position = (place(i) - start) / KNOT_STEP;

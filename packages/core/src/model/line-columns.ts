@@ -27,11 +27,10 @@ export interface LineDerivatives {
 }
 
 export function newLineSum(n: number, withDerivatives: boolean, withEscape = false): LineSum {
-  const zero = (): Float64Array => slate(n);
   return {
-    value: zero(),
-    derivatives: withDerivatives ? { shift: zero(), width: zero(), near: zero(), far: zero() } : null,
-    escape: withEscape ? zero() : null,
+    value: slate(n),
+    derivatives: withDerivatives ? { shift: slate(n), width: slate(n), near: slate(n), far: slate(n) } : null,
+    escape: withEscape ? slate(n) : null,
     from: n,
     to: 0,
   };

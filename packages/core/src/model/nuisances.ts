@@ -84,15 +84,21 @@ export function memberNuisances(
   for (let g = 0; g < groups.length; g++)
     addDiscrepancies(offered, peakDiscrepancies(groups[g], amount * heights[g], instrument, n));
   const families = [...lead.keys()];
-  const heightOf = (family: Family): number =>
-    heights[groups.findIndex(({ group }) => group.name === lead.get(family))];
   for (const family of families.slice(1)) {
     const sum = slate(n);
     for (const { group, column } of groups) if (group.family === family) addScaled(sum, column, 1);
-    const sigma = familySigma(family, template.z) * asRatio(heightOf(family) / heightOf(families[0]));
+    const sigma =
+      familySigma(family, template.z) *
+      asRatio(heightOf(member, lead.get(family)) / heightOf(member, lead.get(families[0])));
     offer(offered, 'family-ratio', `${family} to ${families[0]}`, lifted(sum), amount, sigma);
   }
   return out;
+}
+
+/** Height of a group by its name; NaN where there is none. */
+function heightOf({ groups, heights }: Member, name: string | undefined): number {
+  for (let g = 0; g < groups.length; g++) if (groups[g].group.name === name) return heights[g];
+  return NaN;
 }
 
 /** Where the nuisances of one element are offered, and go to where they are worthwhile. */
@@ -165,10 +171,14 @@ function leadingGroups(groups: readonly GroupTemplate[]): Map<Family, string> {
     sum += template.area;
     if (!best.has(family) || template.area > best.get(family)!.area) best.set(family, template);
   }
-  const order = (family: Family): number => (total.get(family)! < ANCHOR_SHARE * sum ? 3 : 0) + 'KLM'.indexOf(family);
-  return new Map(
-    [...best.keys()].sort((a, b) => order(a) - order(b)).map((family) => [family, best.get(family)!.group.name]),
-  );
+  const lead = new Map<Family, string>();
+  for (const isFair of [true, false]) {
+    for (const family of ['K', 'L', 'M'] as const) {
+      const strongest = best.get(family);
+      if (strongest && total.get(family)! >= ANCHOR_SHARE * sum === isFair) lead.set(family, strongest.group.name);
+    }
+  }
+  return lead;
 }
 
 /** What the fit knows of the instrument beforehand: standard uncertainties and where the prior sits from here. */

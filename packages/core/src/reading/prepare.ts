@@ -1,3 +1,4 @@
+import { sumOver } from '../arithmetic/sum.ts';
 import { atomicNumber, UnknownElementError } from '../atomic/elements.ts';
 import { NotPositiveDefiniteError } from '../fit/cholesky.ts';
 import type { Claim } from '../identify/claim.ts';
@@ -56,7 +57,7 @@ export function prepare(spectrum: Spectrum, options: PrepareOptions): Prepared {
 const nameOf = ({ source }: Spectrum): string => source.name || 'the spectrum';
 
 function enoughCounts(spectrum: Spectrum): number {
-  const counted = spectrum.counts.reduce((sum, value) => sum + value, 0);
+  const counted = sumOver(spectrum.counts);
   if (counted >= MIN_COUNTS) return counted;
   throw new TooFewCountsError(
     `${nameOf(spectrum)} has ${counted} counts; at least ${MIN_COUNTS} are needed; count for longer`,

@@ -38,10 +38,17 @@ function carriers(frame: Frame, fit: SpectrumFit, parts: readonly Part[], peak: 
   if (excess > UNEXPLAINED_SIGMA * Math.sqrt(Math.max(expected, 1)) && excess > 0.5 * peak.counts) return [];
   const continuum = sumOver(parts[0].counts, from, to);
   const above = Math.max(expected - continuum, 1);
-  return parts
-    .slice(1)
-    .map(({ name, counts }) => ({ name, share: sumOver(counts, from, to) / above }))
-    .filter(({ share }) => share >= CARRIES)
-    .sort((a, b) => b.share - a.share)
-    .map(({ name }) => name);
+  const found: Carrier[] = [];
+  for (let k = 1; k < parts.length; k++) {
+    const share = sumOver(parts[k].counts, from, to) / above;
+    if (share >= CARRIES) found.push({ name: parts[k].name, share });
+  }
+  return found.sort(largestFirst).map(({ name }) => name);
 }
+
+interface Carrier {
+  readonly name: string;
+  readonly share: number;
+}
+
+const largestFirst = (a: Carrier, b: Carrier): number => b.share - a.share;
