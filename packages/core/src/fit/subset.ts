@@ -53,7 +53,7 @@ type Solved = Pick<SubsetSolution, 'members' | 'x' | 'covariance'>;
 /** One element that comes to a set, or goes from it. */
 interface Change {
   readonly before: SubsetSolution['outside'];
-  /** Those in the set before and after, or all before for one that goes. */
+  /** Members before it. */
   readonly members: readonly number[];
   /** How the members follow the one that changes. */
   readonly along: Float64Array;
