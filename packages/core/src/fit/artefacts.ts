@@ -41,20 +41,24 @@ const TRIPLES = { mean: 0, sigma: 0.001 };
 const SUM_SHIFT_EV = 8;
 
 /** The common rate of sums about which pairs have rates of their own. */
-export const commonRate = ({ sumRate }: Expansion): number => Math.max(sumRate, LEAST_RATE);
+export const commonRate = ({ sumRate }: Pick<Expansion, 'sumRate'>): number => Math.max(sumRate, LEAST_RATE);
 
-/** Columns of the instrument's and the background's doing; the splines of the background come first. */
+/**
+ * Columns of the instrument's and the background's doing; the splines of the background come first.
+ * @param sums sum peaks that are known already: those of another set of elements that explains the same peaks
+ */
 export function artefactColumns(
   scene: Scene,
   at: Expansion,
   members: readonly Member[],
   weights: Float64Array,
+  sums?: readonly ArtefactColumn[],
 ): ArtefactColumn[] {
   const { background, columns } = steadyArtefacts(scene, at, weights);
   return [
     ...columns,
     ...stepColumns(scene, at, members, background, weights),
-    ...sumColumns(scene, at, members, background, weights),
+    ...(sums ?? sumColumns(scene, at, members, background, weights)),
   ];
 }
 

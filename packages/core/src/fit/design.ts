@@ -5,7 +5,7 @@ import { orthogonaliser } from '../model/orthogonaliser.ts';
 import type { Prior } from './eliminate.ts';
 import { artefactColumns } from './artefacts.ts';
 import { USUAL_SUM_RATE, type Expansion, type Scene } from './expansion.ts';
-import { Layout } from './layout.ts';
+import { Layout, type ArtefactColumn } from './layout.ts';
 import { designCost, linearCost } from './work.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
@@ -36,6 +36,7 @@ const MIN_EXPECTED = 0.2;
  * @param zs elements with a template each
  * @param doubted amounts, aligned with zs: elements with amounts above 0 get nuisances of their own
  * @param weights 1 / variance per channel: nuisances are made orthogonal in this metric
+ * @param beside a design made in the same place for another set of elements that explains the same peaks: its sums are those of this set too
  */
 export function designOf(
   scene: Scene,
@@ -43,15 +44,18 @@ export function designOf(
   at: Expansion,
   doubted: Float64Array,
   weights: Float64Array,
+  beside?: Design,
 ): Design {
   const surroundings = surroundingsOf(scene, at);
   const areas = surroundings.areas(zs);
   const templates = zs.map((z) => surroundings.template(z));
   const members = membersOf(zs, doubted, surroundings, at);
-  const artefacts = artefactColumns(scene, at, members, weights);
+  const artefacts = artefactColumns(scene, at, members, weights, beside && sumsOf(beside));
   const layout = new Layout(templates, artefacts, nuisancesOf(scene, at, members, weights));
   return { areas, layout, members, prior: priorOf(layout, at.backgroundLevel) };
 }
+
+const sumsOf = ({ layout }: Design): ArtefactColumn[] => layout.artefacts.filter(({ name }) => name === 'sum peaks');
 
 /**
  * The design with its doubts, or, where what is left of the reading's work does not reach for so many columns, without: counts that no
@@ -63,12 +67,13 @@ export function affordableDesign(
   at: Expansion,
   doubted: Float64Array,
   weights: Float64Array,
+  beside?: Design,
 ): Design {
   const { lo, hi } = scene.range;
   scene.work?.spend(designCost(scene.counts.length));
-  const design = designOf(scene, zs, at, doubted, weights);
+  const design = designOf(scene, zs, at, doubted, weights, beside);
   if (scene.work?.covers(linearCost(design.layout.size, hi - lo)) ?? true) return design;
-  return designOf(scene, zs, at, new Float64Array(doubted.length), weights);
+  return designOf(scene, zs, at, new Float64Array(doubted.length), weights, beside);
 }
 
 /** 1 / variance per channel of a model, with a relative model error beside counting; kept as long as the model is. */

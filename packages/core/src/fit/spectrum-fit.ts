@@ -10,7 +10,8 @@ import type { Expansion, Scene } from './expansion.ts';
 import { groupHeights } from './heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
-import { MATRIX_STEP, nextMatrix, type MatrixTried } from './matrix-step.ts';
+import { correctedMatrix } from './matrix-correction.ts';
+import type { MatrixTried } from './matrix-step.ts';
 import { fitPoisson } from './poisson.ts';
 import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
 
@@ -40,6 +41,8 @@ export interface SpectrumFitOptions {
   readonly tolerance?: number;
   /** The start's expected counts are near the solution: a least-squares step from them begins the fit. */
   readonly near?: boolean;
+  /** A design made in the start's place for another set of elements, which explains the same peaks. */
+  readonly beside?: Design;
 }
 
 const MAX_EXPANSIONS = 12;
@@ -54,7 +57,7 @@ const INSTRUMENT_TOLERANCE = 1;
 /** ... and no mass fraction is missing more than this many standard uncertainties, or than absorption would feel beside what it is known to ... */
 const COMPOSITION_TOLERANCE = 1;
 const COMPOSITION_ENOUGH = 1e-3;
-/** ... nor the common rate of sums by more than this, relative. */
+/** ... nor the common rate of sums by more than this, relative: in the model it sets how wide the doubts about single pairs are. */
 const SUMS_TOLERANCE = 0.1;
 const OXYGEN = 8;
 const INSTRUMENT_KINDS = ['offset', 'gain', 'noise', 'fano'] as const;
@@ -81,16 +84,16 @@ export function fitSpectrum(
     maxIterations = MAX_ITERATIONS,
     tolerance = TOLERANCE,
     near,
+    beside,
   } = options;
   let at = start;
   let before: PoissonFit | null = null;
   let designBefore: Design | null = null;
-  let triedBefore: MatrixTried | null = null;
   const reached: number[] = [];
   for (let expansions = 1; ; expansions++) {
     // An element that fell to 0 on the way keeps its doubts: without them it could not come back.
     const doubted = before ? amounts.map((amount, e) => before!.coefficients[e] || amount) : amounts;
-    const design = certain(designAround(scene, zs, at, doubted), doubts);
+    const design = certain(designAround(scene, zs, at, doubted, before ? undefined : beside), doubts);
     const first = startOf(design, at, amounts, before, designBefore);
     const fit = fitPoisson(problemOf(scene, design), first, {
       maxIterations,
@@ -99,8 +102,6 @@ export function fitSpectrum(
     });
     const around = at;
     const tried = triedMatrix(zs, around, fit);
-    const matrix = nextMatrix(tried, triedBefore, MATRIX_STEP);
-    const next = (): Expansion => moved(scene, around, design, fit, stated, matrix);
     const solution = (): Omit<SpectrumFit, 'converged'> => ({
       zs,
       at: around,
@@ -115,23 +116,28 @@ export function fitSpectrum(
         ...solution(),
         // Whether this one stands still is worked out only for who asks.
         get converged() {
-          return isStill(around, next(), design, fit, tried) && fit.converged;
+          return isStill(around, design, fit, tried) && fit.converged;
         },
       };
     }
-    at = next();
     reached.push(fit.penalised);
-    if (isStill(around, at, design, fit, tried) || isBetterOfTwo(reached) || isNearEnough(reached))
+    if (isStill(around, design, fit, tried) || isBetterOfTwo(reached) || isNearEnough(reached))
       return { ...solution(), converged: fit.converged };
+    at = moved(scene, around, design, fit, stated);
     before = fit;
     designBefore = design;
-    triedBefore = tried;
   }
 }
 
-function designAround(scene: Scene, zs: readonly number[], at: Expansion, amounts: Float64Array): Design {
+function designAround(
+  scene: Scene,
+  zs: readonly number[],
+  at: Expansion,
+  amounts: Float64Array,
+  beside: Design | undefined,
+): Design {
   const { lo, hi } = scene.range;
-  return affordableDesign(scene, zs, at, amounts, weightsOf(at.model, 0, lo, hi));
+  return affordableDesign(scene, zs, at, amounts, weightsOf(at.model, 0, lo, hi), beside);
 }
 
 /** The design without what doubts the physics: the instrument's own freedom stays. */
@@ -203,27 +209,37 @@ function startOf(
 }
 
 /** The next point to make the model linear around. */
-function moved(
-  scene: Scene,
-  at: Expansion,
-  design: Design,
-  { coefficients }: PoissonFit,
-  stated: StatedInstrument,
-  composition: MassFractions,
-): Expansion {
+function moved(scene: Scene, at: Expansion, design: Design, fit: PoissonFit, stated: StatedInstrument): Expansion {
   const { layout } = design;
+  const { coefficients } = fit;
   const instrument = movedInstrument(at.instrument, (kind) => coefficients[layout.indexOf(kind)], at.prior.pivotEv);
   return {
     instrument,
-    composition,
+    composition: matrixAfter(scene, at, design, fit),
     prior: instrumentPrior(stated, instrument),
     model: expectedCounts(design, coefficients, scene),
     backgroundLevel: levelOf(layout.splines(coefficients), at.backgroundLevel),
     background: layout.continuum(coefficients, scene.counts.length),
-    // Half of the way: how many pairs have rates of their own goes with the common one, and takes its counts, so full steps go to and fro.
-    sumRate: Math.sqrt(at.sumRate * sumRateOf(design, coefficients)),
+    sumRate: sumRateAfter(at, design, fit),
     heights: groupHeights(layout, design.members, coefficients),
   };
+}
+
+/** Half of the way: how many pairs have rates of their own goes with the common one, and takes its counts, so full steps go to and fro. */
+function sumRateAfter({ sumRate }: Expansion, design: Design, { coefficients }: PoissonFit): number {
+  return Math.sqrt(sumRate * sumRateOf(design, coefficients));
+}
+
+/** The matrix that agrees with what a fit found. */
+function matrixAfter({ emission }: Scene, at: Expansion, { areas, layout }: Design, fit: PoissonFit): MassFractions {
+  const zs = layout.templates.map(({ z }) => z);
+  const oxides = hidesOxygen(at.instrument);
+  return correctedMatrix(emission, at.instrument, {
+    zs,
+    amounts: layout.amounts(fit.coefficients),
+    areas,
+    fractions: (amounts) => fractions(zs, amounts, at.composition, oxides),
+  });
 }
 
 /** What a model's matrix was, and what its fit gives. */
@@ -266,13 +282,8 @@ export function levelOf(splines: Float64Array, before: number): number {
   return levels[Math.floor(levels.length / 2)] ?? before;
 }
 
-function isStill(
-  at: Expansion,
-  next: Expansion,
-  { layout }: Design,
-  fit: PoissonFit,
-  { made, fitted }: MatrixTried,
-): boolean {
+function isStill(at: Expansion, design: Design, fit: PoissonFit, { made, fitted }: MatrixTried): boolean {
+  const { layout } = design;
   const instrumentStill = INSTRUMENT_KINDS.every((kind) => {
     const j = layout.indexOf(kind);
     return Math.abs(fit.coefficients[j]) <= INSTRUMENT_TOLERANCE * Math.sqrt(fit.variance(j));
@@ -282,7 +293,8 @@ function isStill(
     const sigma = Math.sqrt(fit.variance(e)) / total;
     return Math.abs(fitted[z] - made[z]) <= Math.max(COMPOSITION_ENOUGH, COMPOSITION_TOLERANCE * sigma);
   });
-  const sumsStill = Math.abs(log(commonRate(next) / commonRate(at))) < SUMS_TOLERANCE;
+  const sumsStill =
+    Math.abs(log(commonRate({ sumRate: sumRateAfter(at, design, fit) }) / commonRate(at))) < SUMS_TOLERANCE;
   return instrumentStill && matrixStill && sumsStill;
 }
 

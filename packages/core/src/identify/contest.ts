@@ -92,7 +92,7 @@ function refine(
   if (margin < WORTH_A_ROUND) return best;
   let last = best;
   for (let again = 1; again < FAR_ROUNDS; again++) {
-    around = nextStart(around, last, stated);
+    around = nextStart(frame, around, last, stated);
     last = solveRound(frame, candidates, around);
     if (last.merit < best.merit) best = last;
   }

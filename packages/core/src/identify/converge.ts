@@ -1,9 +1,8 @@
 import { sumOver } from '../arithmetic/sum.ts';
-import type { MassFractions } from '../atomic/composition.ts';
 import { sumRateOf } from '../fit/design.ts';
 import { groupHeights } from '../fit/heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
-import { nextMatrix } from '../fit/matrix-step.ts';
+import { correctedMatrix, type FoundIn } from '../fit/matrix-correction.ts';
 import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf, type Instrument } from '../model/instrument.ts';
 import { isBeaten, isFarOff, takesTurns } from './giving-up.ts';
@@ -18,9 +17,6 @@ const AXIS_TOLERANCE_EV = 2;
 /** Followed on, up to so many, while a round explains the counts better than all before by this much (-2 ln of the odds). */
 const MAX_IMPROVING_ROUNDS = 14;
 const IMPROVING = 10;
-
-/** Part of the way that the matrix goes to what a round found: there are few rounds, and each begins anew. */
-const WHOLE_STEP = 1;
 
 /** The best round after the annealing. */
 export interface Settled {
@@ -43,7 +39,7 @@ export function settle(
 ): Settled {
   let start: RoundStart = { ...firstStart, relativeError: ANNEALING[0] };
   let round = solveRound(frame, candidates, start);
-  let next = nextStart(start, round, stated);
+  let next = nextStart(frame, start, round, stated);
   let best: Settled = { round, start, rounds: 1, converged: false, givenUp: false };
   let competing = false;
   let improved = false;
@@ -59,7 +55,7 @@ export function settle(
     const following = solveRound(frame, candidates, start);
     const steady = sameSet(round, following);
     round = following;
-    next = nextStart(start, round, stated);
+    next = nextStart(frame, start, round, stated);
     const asked = axisMove(start.instrument, next.instrument, frame);
     const converged = rounds >= ANNEALING.length && steady && asked < AXIS_TOLERANCE_EV;
     improved = competing && round.merit < best.round.merit - IMPROVING;
@@ -75,7 +71,7 @@ export function settle(
 }
 
 /** Moves what the round found into the model: axis, resolution, composition, background level. */
-export function nextStart(start: RoundStart, round: Round, stated: StatedInstrument): RoundStart {
+export function nextStart(frame: Frame, start: RoundStart, round: Round, stated: StatedInstrument): RoundStart {
   const {
     design: { layout },
     coefficients,
@@ -85,31 +81,27 @@ export function nextStart(start: RoundStart, round: Round, stated: StatedInstrum
     (kind) => coefficients[layout.indexOf(kind)],
     start.prior.pivotEv,
   );
-  const tried = { made: start.composition, fitted: compositionOf(round, start.composition, hidesOxygen(instrument)) };
+  const found: FoundIn = {
+    zs: layout.templates.map(({ z }) => z),
+    amounts: round.hypothesis.x,
+    areas: round.design.areas,
+    fractions: (amounts) => fractions(found.zs, amounts, start.composition, hidesOxygen(instrument)),
+  };
   return {
     ...start,
     instrument,
-    composition: start.tried ? nextMatrix(tried, start.tried, WHOLE_STEP) : tried.fitted,
-    tried,
+    // While the model is granted an error, its amounts are too rough to be worth more than a look.
+    composition:
+      start.relativeError > 0 ? found.fractions(found.amounts) : correctedMatrix(frame.emission, instrument, found),
     prior: instrumentPrior(stated, instrument),
     model: round.model,
-    amounts: round.hypothesis.x,
+    amounts: found.amounts,
     doubted: round.hypothesis.x.map((amount, e) => (amount > 0 ? amount : (start.amounts[e] ?? 0))),
     backgroundLevel: levelOf(layout.splines(coefficients), start.backgroundLevel),
     background: round.background,
     sumRate: sumRateOf(round.design, coefficients),
     heights: groupHeights(layout, round.design.members, coefficients),
   };
-}
-
-/** Mass fractions of a round's explanation; the composition before when nothing was found. */
-function compositionOf({ design, hypothesis }: Round, before: MassFractions, oxides: boolean): MassFractions {
-  return fractions(
-    design.layout.templates.map(({ z }) => z),
-    hypothesis.x,
-    before,
-    oxides,
-  );
 }
 
 function sameSet(a: Round, b: Round): boolean {

@@ -43,7 +43,7 @@ export function decide(proposal: Proposal): Decision {
   const { frame, candidates } = proposal;
   let fit = proposedFit(proposal);
   for (let changes = proposal.compared ? 0 : MOST_CHANGES; ; changes++) {
-    const linear = linearised(frame, candidates, startAround(proposal, fit));
+    const linear = linearised(frame, candidates, startAround(proposal, fit), fit.design);
     const round = withSet(frame, linear, membersOf(candidates, fit));
     const found = searched(frame, linear, [round.hypothesis.members]);
     const proposed = found.hypothesis.score < round.hypothesis.score - TAKES_OVER;
@@ -66,7 +66,7 @@ export function decide(proposal: Proposal): Decision {
 /** Whether the search around a fit adds nothing to its elements. */
 function standsAlone(proposal: Proposal, fit: SpectrumFit): boolean {
   const { frame, candidates } = proposal;
-  const linear = linearised(frame, candidates, startAround(proposal, fit));
+  const linear = linearised(frame, candidates, startAround(proposal, fit), fit.design);
   const { hypothesis } = withSet(frame, linear, membersOf(candidates, fit));
   return !(searched(frame, linear, [hypothesis.members]).hypothesis.score < hypothesis.score - NO_GAIN);
 }

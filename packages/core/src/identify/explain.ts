@@ -98,7 +98,7 @@ function proposalOf(
     frame,
     candidates,
     stated: whole.stated,
-    start: partedStart(nextStart(settled.start, round, stated), merged, frame, whole.stated, merging),
+    start: partedStart(nextStart(merged, settled.start, round, stated), merged, frame, whole.stated, merging),
     round,
     options: frame.work?.isSpent || isHopeless(merged, round) ? BRIEF_FIT : {},
     compared: compared && !frame.work?.isSpent && isNear(merged, round),

@@ -22,5 +22,10 @@ export function fittedInPlace(
 ): SpectrumFit {
   const zs = members.map((e) => candidates[e]);
   const amounts = Float64Array.from(members, (e) => x[e]);
-  return fitSpectrum(frame, zs, fit.at, amounts, stated, { ...COMPARISON, maxExpansions: 1, near: true });
+  return fitSpectrum(frame, zs, fit.at, amounts, stated, {
+    ...COMPARISON,
+    maxExpansions: 1,
+    near: true,
+    beside: fit.design,
+  });
 }

@@ -3,7 +3,6 @@ import { cash } from '../fit/cash.ts';
 import { affordableDesign, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
 import type { Expansion } from '../fit/expansion.ts';
 import { eliminate, eliminatedAt, withoutColumns, type Elimination } from '../fit/eliminate.ts';
-import type { MatrixTried } from '../fit/matrix-step.ts';
 import { normalEquations } from '../fit/normal.ts';
 import { bundleOf } from '../fit/bundle.ts';
 import { linearCost, meeting } from '../fit/work.ts';
@@ -21,8 +20,6 @@ export interface RoundStart extends Expansion {
   readonly relativeError: number;
   /** The model is far from the counts: nothing is gained by a long search. */
   readonly hopeless: boolean;
-  /** The matrix of the round before and what that round found, where one went before. */
-  readonly tried?: MatrixTried;
   /** Element indices that may not be used. */
   readonly banned: ReadonlySet<number>;
 }
@@ -37,10 +34,16 @@ export interface Linearised {
   readonly own: OwnColumns;
 }
 
-export function linearised(frame: Frame, candidates: readonly number[], start: RoundStart): Linearised {
+/** @param beside a design made where the start is, for a set of elements that explains the same peaks */
+export function linearised(
+  frame: Frame,
+  candidates: readonly number[],
+  start: RoundStart,
+  beside?: Design,
+): Linearised {
   const { lo, hi } = frame.range;
   const weights = weightsOf(start.model, start.relativeError, lo, hi);
-  const design = affordableDesign(frame, candidates, start, start.doubted, weights);
+  const design = affordableDesign(frame, candidates, start, start.doubted, weights, beside);
   const { layout } = design;
   const { filled } = bundleOf(layout.columns);
   frame.work?.spend(linearCost(layout.size, hi - lo, meeting(filled, layout.size, hi - lo)));
