@@ -1,4 +1,6 @@
 import { exp, log } from '../arithmetic/exponential.ts';
+import { Scratch } from '../arithmetic/scratch.ts';
+import { sumOver } from '../arithmetic/sum.ts';
 
 /**
  * Cash statistic C = 2 Σ [m − n + n ln(n/m)] over channels [lo, hi); the logarithm's term is 0 where n = 0.
@@ -26,9 +28,11 @@ const EXACT_BELOW = 10;
  */
 export function cashMoments(mu: number): { mean: number; variance: number } {
   if (mu <= 0) return { mean: 0, variance: 0 };
-  if (mu > EXACT_BELOW) return { mean: 1 + 0.1649 / mu + 0.226 / mu ** 2, variance: 2 + 0.6667 / mu + 1.9 / mu ** 2 };
-  return exactMoments(mu);
+  return mu > EXACT_BELOW ? { mean: nearMean(mu), variance: nearVariance(mu) } : exactMoments(mu);
 }
+
+const nearMean = (mu: number): number => 1 + 0.1649 / mu + 0.226 / mu ** 2;
+const nearVariance = (mu: number): number => 2 + 0.6667 / mu + 1.9 / mu ** 2;
 
 function exactMoments(mu: number): { mean: number; variance: number } {
   let probability = exp(-mu);
@@ -44,14 +48,26 @@ function exactMoments(mu: number): { mean: number; variance: number } {
   return { mean, variance: square - mean * mean };
 }
 
+/** Puts those of channels [lo, hi) in their places. */
+export function putCashMoments(
+  mean: Float64Array,
+  variance: Float64Array,
+  model: Float64Array,
+  lo: number,
+  hi: number,
+): void {
+  for (let i = lo; i < hi; i++) {
+    const mu = model[i];
+    if (mu > EXACT_BELOW) [mean[i], variance[i]] = [nearMean(mu), nearVariance(mu)];
+    else ({ mean: mean[i], variance: variance[i] } = cashMoments(mu));
+  }
+}
+
+const [MEAN, VARIANCE] = [new Scratch(), new Scratch()];
+
 /** Expectation and variance of C over channels [lo, hi) were the model true. */
 export function expectedCash(model: Float64Array, lo: number, hi: number): { mean: number; variance: number } {
-  let mean = 0;
-  let variance = 0;
-  for (let i = lo; i < hi; i++) {
-    const channel = cashMoments(model[i]);
-    mean += channel.mean;
-    variance += channel.variance;
-  }
-  return { mean, variance };
+  const [mean, variance] = [MEAN.of(model.length), VARIANCE.of(model.length)];
+  putCashMoments(mean, variance, model, lo, hi);
+  return { mean: sumOver(mean, lo, hi), variance: sumOver(variance, lo, hi) };
 }

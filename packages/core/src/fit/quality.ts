@@ -1,7 +1,7 @@
 import { sumOver } from '../arithmetic/sum.ts';
 import { log } from '../arithmetic/exponential.ts';
 import type { Column } from '../model/column.ts';
-import { cashMoments } from './cash.ts';
+import { putCashMoments } from './cash.ts';
 import { erfc } from '../detector/error-function.ts';
 import type { Scene } from './expansion.ts';
 import type { SpectrumFit } from './spectrum-fit.ts';
@@ -29,17 +29,13 @@ export interface ChannelMisfit {
 }
 
 export function channelMisfit({ counts, range: { lo, hi } }: Scene, expected: Float64Array): ChannelMisfit {
-  const [c, mean, variance] = [0, 1, 2].map(() => new Float64Array(counts.length)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
+  const c = new Float64Array(counts.length);
+  const mean = new Float64Array(counts.length);
+  const variance = new Float64Array(counts.length);
+  putCashMoments(mean, variance, expected, lo, hi);
   for (let i = lo; i < hi; i++) {
     const [n, m] = [counts[i], expected[i]];
     c[i] = 2 * (n > 0 ? m - n + n * log(n / m) : m);
-    const moments = cashMoments(m);
-    mean[i] = moments.mean;
-    variance[i] = moments.variance;
   }
   return { c, mean, variance };
 }

@@ -4,7 +4,13 @@ import { power } from '../../arithmetic/power.ts';
 import { normalise } from '../../arithmetic/sum.ts';
 import { massAttenuation } from '../../atomic/attenuation.ts';
 import type { MassFractions } from '../../atomic/composition.ts';
-import { crossSectionExponent, depthDistribution, emergingFraction, matrixMeans } from './depth-distribution.ts';
+import {
+  blankDistribution,
+  crossSectionExponent,
+  depthDistribution,
+  emergingFraction,
+  matrixMeans,
+} from './depth-distribution.ts';
 import { keepLast } from './keep-last.ts';
 import { elementSums } from '../electrons/element-sums.ts';
 import { stoppingPower } from '../electrons/stopping.ts';
@@ -133,8 +139,9 @@ function leaving(
   const exponent = crossSectionExponent(means.z, 0);
   const out = factors.map(() => new Float64Array(grid.length));
   if (factors.length === 0) return out;
+  const depth = blankDistribution();
   for (let k = 0; k < grid.length && grid[k] / 1000 < beamKev; k++) {
-    const depth = depthDistribution(means, beamKev, grid[k] / 1000, exponent);
+    depthDistribution(means, beamKev, grid[k] / 1000, exponent, depth);
     for (let f = 0; f < factors.length; f++)
       out[f][k] = depth.backscatterLoss * emergingFraction(depth, attenuation[k] * factors[f] * pathFactor);
   }

@@ -105,12 +105,31 @@ export function crossSectionExponent(z: number, s: SubshellIndex): number {
   return s <= 3 ? 0.82 : 0.78;
 }
 
-/** phi(rho z) of an ionisation edge (or of photons of that energy) in a matrix; needs beamKev > edgeKev. */
+/** One that is not worked out yet. */
+export function blankDistribution(): DepthDistribution {
+  return {
+    surface: NaN,
+    generated: NaN,
+    meanDepth: NaN,
+    slope: NaN,
+    backscatterLoss: NaN,
+    a: NaN,
+    b: NaN,
+    amplitudeA: NaN,
+    amplitudeB: NaN,
+  };
+}
+
+/**
+ * phi(rho z) of an ionisation edge (or of photons of that energy) in a matrix; needs beamKev > edgeKev.
+ * @param out where it goes: who looks at thousands, one after the other, takes the same for all
+ */
 export function depthDistribution(
   means: MatrixMeans,
   beamKev: number,
   edgeKev: number,
   exponent: number,
+  out: DepthDistribution = blankDistribution(),
 ): DepthDistribution {
   const u = Math.max(beamKev / edgeKev, 1 + 1e-4);
   const lnU = log(u);
@@ -121,7 +140,13 @@ export function depthDistribution(
     (backscatterLoss * ionisationLength(means, u, lnU, beamKev, edgeKev, exponent)) /
     (lnU / (edgeKev * edgeKev * raised(lnU, exponent)));
   const meanDepth = Math.min(generated / surface, generated / depthRatio(means, lnU));
-  return shape(means, u, surface, generated, meanDepth, backscatterLoss);
+  const made: Writable<DepthDistribution> = out;
+  made.surface = surface;
+  made.generated = generated;
+  made.meanDepth = meanDepth;
+  made.backscatterLoss = backscatterLoss;
+  putExponentials(made, means, u);
+  return out;
 }
 
 /** The power of a number of which the logarithm is known; as {@link power} has it. */
@@ -168,18 +193,14 @@ const LEAST_DECAY = 0.1;
 /** Least |a - b| / b: the two exponentials must not coincide. */
 const LEAST_DIFFERENCE = 1e-4;
 
+type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
+
 /**
- * The two exponentials from surface value, integral, mean depth and the surface slope wanted; the slope gives way where the
+ * Puts in the two exponentials from surface value, integral, mean depth and the surface slope wanted; the slope gives way where the
  * decay constants run into their limits.
  */
-function shape(
-  { z, derived: { ln4Z } }: MatrixMeans,
-  u: number,
-  surface: number,
-  generated: number,
-  meanDepth: number,
-  backscatterLoss: number,
-): DepthDistribution {
+function putExponentials(out: Writable<DepthDistribution>, { z, derived: { ln4Z } }: MatrixMeans, u: number): void {
+  const { surface, generated, meanDepth } = out;
   const b = (Math.SQRT2 * (1 + Math.sqrt(Math.max(0, 1 - (meanDepth * surface) / generated)))) / meanDepth;
   const g = 0.22 * ln4Z * (1 - 2 * exp((-z * (u - 1)) / 15));
   const h = 1 - (10 * (1 - 1 / (1 + u / 10))) / (z * z);
@@ -192,8 +213,11 @@ function shape(
   const a = b * (1 + e);
   const slope = a * denominator - excess;
   const amplitudeB = (b * b * generated * (1 + e) - slope - surface * b * (2 + e)) / e;
-  const amplitudeA = ((amplitudeB / b + surface - b * generated) * (1 + e)) / e;
-  return { surface, generated, meanDepth, slope, backscatterLoss, a, b, amplitudeA, amplitudeB };
+  out.slope = slope;
+  out.a = a;
+  out.b = b;
+  out.amplitudeB = amplitudeB;
+  out.amplitudeA = ((amplitudeB / b + surface - b * generated) * (1 + e)) / e;
 }
 
 /** phi at a depth, g/cm2. */
