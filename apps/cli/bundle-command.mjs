@@ -10,7 +10,9 @@ const settings = {
   external: ['commander', 'piscina', 'fastify', '@fastify/compress', '@fastify/static'],
 };
 
-await bundle({ limner: here('src/main.ts') }, here('dist/bundle'), settings);
+// What a reading needs in one file: each file more costs as much as 50 kB of program.
+const codeSplitting = { groups: [{ name: 'identify', test: /commands[\\/]identify\.ts$/ }] };
+await bundle({ limner: here('src/main.ts') }, here('dist/bundle'), { ...settings, output: { codeSplitting } });
 // What the viewer reads spectra with.
 await bundle({ 'viewer-worker': here('../viewer/server/worker.ts') }, here('dist/bundle'), settings);
 // What `limner tag` starts once per core, one file: session looks for it beside itself and tells builds apart by its bytes.

@@ -9,6 +9,7 @@ import {
   recipeText,
   total,
 } from '@limner/core';
+import { causeOf, csv, csvRows } from '@limner/session';
 import { readFile } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { complain, EXIT, exitCodeOf, type Io, UsageError } from './io.ts';
@@ -22,7 +23,6 @@ export async function markSheets(
   key: string,
   out: string | undefined,
 ): Promise<number> {
-  const { csv, csvRows, causeOf } = await import('@limner/session');
   const exercises = exercisesFrom(await textOf(io, key), key);
   const decided = decidables(exercises);
   const sheets: MarkedSheet[] = [];

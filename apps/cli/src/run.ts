@@ -1,17 +1,5 @@
 import { SOFTWARE_VERSION } from '@limner/core';
 import { Command, CommanderError } from 'commander';
-import { addClash } from './commands/clash.ts';
-import { addExercise } from './commands/exercise.ts';
-import { addIdentify } from './commands/identify.ts';
-import { addLines } from './commands/lines.ts';
-import { addMerge } from './commands/merge.ts';
-import { addReference } from './commands/reference.ts';
-import { addSheet } from './commands/sheet.ts';
-import { addShow } from './commands/show.ts';
-import { addPlan } from './commands/plan.ts';
-import { addSimulate } from './commands/simulate.ts';
-import { addTag } from './commands/tag.ts';
-import { addTeach } from './commands/teach.ts';
 import { complain, EXIT, type Io, UsageError, WriteError } from './io.ts';
 
 const ABOUT =
@@ -28,14 +16,39 @@ Exit codes:
 
 Results go to standard output, messages to standard error.`;
 
+type Add = (program: Command, io: Io, exit: (code: number) => void) => void;
+
+/** The commands in the order of the help. Each is loaded when it is called: what it does not use takes longer to load than a short one to run. */
+const COMMANDS: ReadonlyMap<string, () => Promise<Add>> = new Map<string, () => Promise<Add>>([
+  ['identify', async () => (await import('./commands/identify.ts')).addIdentify],
+  ['lines', async () => (await import('./commands/lines.ts')).addLines],
+  ['tag', async () => (await import('./commands/tag.ts')).addTag],
+  ['merge', async () => (await import('./commands/merge.ts')).addMerge],
+  ['sheet', async () => (await import('./commands/sheet.ts')).addSheet],
+  ['clash', async () => (await import('./commands/clash.ts')).addClash],
+  ['plan', async () => (await import('./commands/plan.ts')).addPlan],
+  ['simulate', async () => (await import('./commands/simulate.ts')).addSimulate],
+  ['reference', async () => (await import('./commands/reference.ts')).addReference],
+  ['exercise', async () => (await import('./commands/exercise.ts')).addExercise],
+  ['teach', async () => (await import('./commands/teach.ts')).addTeach],
+  ['show', async () => (await import('./commands/show.ts')).addShow],
+]);
+
+/** The command that is called; all of them where what is called is none, for help and for what may have been meant. */
+async function commandsFor(called: string | undefined): Promise<Add[]> {
+  if (called === '--version') return [];
+  const one = COMMANDS.get(called ?? '');
+  return Promise.all((one ? [one] : [...COMMANDS.values()]).map((load) => load()));
+}
+
 /**
  * Runs the command line on arguments (without node and script) and returns its exit code. It never throws and never ends the process.
  */
 export async function run(argv: readonly string[], io: Io): Promise<number> {
   let code: number = EXIT.done;
-  const program = build(io, (exitCode) => (code = exitCode));
   try {
     if (argv.length === 0) throw new UsageError(`no command was given; '${io.command} --help' lists them`);
+    const program = build(io, await commandsFor(argv[0]), (exitCode) => (code = exitCode));
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
@@ -53,7 +66,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   }
 }
 
-function build(io: Io, exit: (code: number) => void): Command {
+function build(io: Io, commands: readonly Add[], exit: (code: number) => void): Command {
   const program = new Command(io.command)
     .description(ABOUT)
     .version(SOFTWARE_VERSION, '--version', 'print the version')
@@ -66,21 +79,7 @@ function build(io: Io, exit: (code: number) => void): Command {
       writeErr: (text) => io.stderr.write(text),
       outputError: (text) => complain(io, oneLine(text)),
     });
-  for (const add of [
-    addIdentify,
-    addLines,
-    addTag,
-    addMerge,
-    addSheet,
-    addClash,
-    addPlan,
-    addSimulate,
-    addReference,
-    addExercise,
-    addTeach,
-    addShow,
-  ])
-    add(program, io, exit);
+  for (const add of commands) add(program, io, exit);
   return program;
 }
 

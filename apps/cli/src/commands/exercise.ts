@@ -8,6 +8,7 @@ import {
   withoutRecipe,
   writeEmsa,
 } from '@limner/core';
+import { csv } from '@limner/session';
 import { type Command, Option } from 'commander';
 import { createHash, randomInt } from 'node:crypto';
 import { resolve } from 'node:path';
@@ -84,7 +85,6 @@ async function make(io: Io, flags: Flags): Promise<void> {
   const seed = wholeValue('--seed', flags.seed ?? String(randomInt(MOST_DRAWN)), '', 0, Number.MAX_SAFE_INTEGER);
   const number = wholeValue('--number', flags.number ?? '12', '', 1, MOST);
   const exercises = makeExercises(Number(level) as Level, seed, number);
-  const { csv } = await import('@limner/session');
   const files = new Map<string, string>(exercises.map((exercise) => [fileOf(exercise, number), blindFile(exercise)]));
   files.set('sheet.csv', csv(blankSheet(exercises)));
   const key = flags.key ?? `${out.replace(/[/\\]+$/, '')}-key.json`;

@@ -1,3 +1,4 @@
+import { merge, MergeError, OutputError } from '@limner/session';
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
 import { examples } from '../examples.ts';
@@ -25,7 +26,6 @@ export function addMerge(program: Command, io: Io, exit: (code: number) => void)
 }
 
 async function mergeParts(io: Io, parts: readonly string[], { out, ruledOut = false }: Flags): Promise<number> {
-  const { merge, MergeError, OutputError } = await import('@limner/session');
   const date = dayValue(io.env);
   const folders = parts.map((part) => resolve(io.cwd, part));
   if (folders.includes(resolve(io.cwd, out)))

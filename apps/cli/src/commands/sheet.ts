@@ -1,5 +1,5 @@
+import { causeOf, findSpectra, type FoundFiles, SHEET, sheetTemplate } from '@limner/session';
 import type { Command } from 'commander';
-import type { FoundFiles } from '@limner/session';
 import { join, resolve } from 'node:path';
 import { examples } from '../examples.ts';
 import { complain, EXIT, exitCodeOf, type Io } from '../io.ts';
@@ -26,7 +26,6 @@ export function addSheet(program: Command, io: Io, exit: (code: number) => void)
 }
 
 async function writeSheet(io: Io, folder: string, flags: Flags): Promise<number> {
-  const { causeOf, findSpectra, SHEET, sheetTemplate } = await import('@limner/session');
   const file = fileToWrite('sheet', { out: join(folder, SHEET), ...flags });
   const from = resolve(io.cwd, folder);
   let found: FoundFiles;

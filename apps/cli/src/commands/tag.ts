@@ -1,3 +1,4 @@
+import { InputError, OutputError, SheetError, tag } from '@limner/session';
 import type { Command } from 'commander';
 import { resolve } from 'node:path';
 import { examples } from '../examples.ts';
@@ -48,7 +49,6 @@ async function tagFolder(io: Io, folder: string, flags: Flags): Promise<number> 
     ...(flags.ruledOut === true && { ruledOut: true }),
     ...(flags.part !== undefined && { part: partValue('--part', flags.part) }),
   };
-  const { InputError, OutputError, SheetError, tag } = await import('@limner/session');
   const ended = new AbortController();
   void io.interrupted().then(() => ended.abort());
   try {
