@@ -19,8 +19,8 @@ const nothingKnown = (): boolean => false;
 describe('the spectra that are asked about the instrument', () => {
   it('are those of most counts, from all stretches of the session', () => {
     const asked = worthAsking(session(720), nothingKnown);
-    expect(asked.length).toBe(36);
-    // Three from each twelfth of 720 minutes.
+    expect(asked.length).toBe(24);
+    // Two from each twelfth of 720 minutes.
     expect(new Set(asked.map(({ takenAt }) => Math.floor((takenAt! * 12) / 720))).size).toBe(12);
   });
 
@@ -28,12 +28,12 @@ describe('the spectra that are asked about the instrument', () => {
     const all = session(200, { takenAt: null });
     const asked = worthAsking(all, (name) => name === 'g000.msa');
     expect(asked[0]?.name).toBe('g000.msa');
-    expect(asked.length).toBe(19);
+    expect(asked.length).toBe(13);
   });
 
-  it('are one in twenty, between 18 and 36', () => {
+  it('are one in thirty, between 12 and 36', () => {
     const asked = (count: number): number => worthAsking(session(count, { takenAt: null }), nothingKnown).length;
-    expect([30, 300, 500, 2000].map(asked)).toEqual([18, 18, 25, 36]);
+    expect([30, 300, 500, 2000].map(asked)).toEqual([12, 12, 17, 36]);
   });
 
   it('are none where too few would be left to tell of another', () => {
