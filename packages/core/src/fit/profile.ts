@@ -1,4 +1,5 @@
 import { bandedOf } from '../arithmetic/banded.ts';
+import { picked } from '../arithmetic/pick.ts';
 import { addScaled } from '../model/column.ts';
 import { fitPoisson } from './poisson.ts';
 import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
@@ -61,16 +62,16 @@ function edge(at: (value: number) => number, best: number, scale: number, bound:
 /** The penalised C of the best other coefficients as a function of this one's value. */
 function withoutColumn(problem: PoissonProblem, j: number): (value: number, fit: PoissonFit) => number {
   const others = problem.columns.flatMap((_, k) => (k === j ? [] : [k]));
-  const lower = Float64Array.from(others, (k) => problem.lower[k]);
+  const lower = picked(problem.lower, others);
   const prior = problem.prior && {
     precision: bandedOf(problem.prior.precision, others),
-    precisionMean: Float64Array.from(others, (k) => problem.prior!.precisionMean[k]),
+    precisionMean: picked(problem.prior.precisionMean, others),
   };
   return (value, fit) => {
     const fixed = problem.fixed?.slice() ?? new Float64Array(problem.counts.length);
     addScaled(fixed, problem.columns[j], value);
     const columns = others.map((k) => problem.columns[k]);
-    const start = Float64Array.from(others, (k) => fit.coefficients[k]);
+    const start = picked(fit.coefficients, others);
     return fitPoisson({ ...problem, columns, lower, prior, fixed }, start).penalised;
   };
 }

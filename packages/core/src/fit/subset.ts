@@ -162,7 +162,7 @@ export function withMember(problem: AmountsProblem, solution: SubsetSolution, e:
   bordered[place * (k + 1) + place] = 1 / free;
   const change = { before: solution.outside, members, along, element: e, comes: true, free, amount };
   return nonNegative(problem, {
-    members: [...members.slice(0, place), e, ...members.slice(place)],
+    members: members.toSpliced(place, 0, e),
     x,
     covariance: bordered,
     outside: new LateOutside(problem, change),
@@ -198,7 +198,7 @@ function removed(problem: AmountsProblem, { members, x, covariance, outside }: A
   const element = members[place];
   const change = { before: outside, members, along, element, comes: false, free: 1 / own, amount: share };
   return {
-    members: [...members.slice(0, place), ...members.slice(place + 1)],
+    members: members.toSpliced(place, 1),
     x: rest,
     covariance: smaller,
     outside: new LateOutside(problem, change),

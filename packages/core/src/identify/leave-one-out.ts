@@ -76,7 +76,7 @@ export function inSteadOf(frame: Frame, round: Round, gap: Gap, banned: Readonly
     work: frame.work,
   };
   const members = new Set(hypothesis.members);
-  const out = new Set([element, ...[...own.keys()].filter((e) => !members.has(e))]);
+  const out = new Set([element, ...missingFrom(members, own.keys())]);
   const withRival = withBestRival(bare, rest, nothing, options.banned);
   const best = searchOwned(elimination, own, [rest, withRival], options, out);
   const told = tellable(bare, withRival, best, members, options);
@@ -85,8 +85,14 @@ export function inSteadOf(frame: Frame, round: Round, gap: Gap, banned: Readonly
     best,
     told,
     margin: best.hypothesis.score - hypothesis.score,
-    added: told.hypothesis.members.filter((e) => !members.has(e)),
+    added: missingFrom(members, told.hypothesis.members),
   };
+}
+
+function missingFrom(members: ReadonlySet<number>, elements: Iterable<number>): number[] {
+  const missing: number[] = [];
+  for (const e of elements) if (!members.has(e)) missing.push(e);
+  return missing;
 }
 
 /** Tries one member: with nothing, and with what the search proposes, in its place. */
@@ -139,7 +145,7 @@ function tellable(
   members: ReadonlySet<number>,
   options: SearchOptions,
 ): OwnedHypothesis {
-  if (best.hypothesis.members.filter((e) => !members.has(e)).length <= MOST_RIVALS) return best;
+  if (missingFrom(members, best.hypothesis.members).length <= MOST_RIVALS) return best;
   const single = score(bare, withRival, options);
   return { ...best, hypothesis: lifted(single, bare.constant) };
 }

@@ -20,10 +20,15 @@ export function misplacedLine({ design, fit }: SpectrumFit, z: number): Misplace
   const { layout, members } = design;
   const groups = members.find(({ template }) => template.z === z)?.groups ?? [];
   if (groups.length === 0) return null;
-  const { name } = groups.reduce((most, group) => (group.area > most.area ? group : most)).group;
-  const i = layout.nuisances.findIndex(({ owner, kind, label }) => owner === z && kind === 'shift' && label === name);
-  if (i < 0) return null;
-  const shiftEv = fit.coefficients[layout.nuisance(i)];
-  const sigmas = Math.abs(shiftEv) / layout.nuisances[i].sigma;
-  return sigmas > MISPLACED_SIGMAS ? { group: name, shiftEv, sigmas } : null;
+  let [strongest] = groups;
+  for (const group of groups) if (group.area > strongest.area) strongest = group;
+  const { name } = strongest.group;
+  for (let i = 0; i < layout.nuisances.length; i++) {
+    const { owner, kind, label, sigma } = layout.nuisances[i];
+    if (owner !== z || kind !== 'shift' || label !== name) continue;
+    const shiftEv = fit.coefficients[layout.nuisance(i)];
+    const sigmas = Math.abs(shiftEv) / sigma;
+    return sigmas > MISPLACED_SIGMAS ? { group: name, shiftEv, sigmas } : null;
+  }
+  return null;
 }

@@ -20,20 +20,21 @@ const LOWEST_EV = 50;
  * @param energyEv channel centres, length n
  */
 export function backgroundColumns(continuum: Float64Array, energyEv: Float64Array, lo: number, hi: number): Column[] {
-  const place = (i: number): number => log(Math.max(LOWEST_EV, energyEv[i]));
-  const start = place(lo);
-  const intervals = Math.max(1, Math.ceil((place(hi - 1) - start) / KNOT_STEP + 1e-9));
+  const start = placeOf(energyEv[lo]);
+  const intervals = Math.max(1, Math.ceil((placeOf(energyEv[hi - 1]) - start) / KNOT_STEP + 1e-9));
   const columns: Float64Array[] = [];
   while (columns.length < intervals + 3) columns.push(slate(continuum.length));
   const basis = new Float64Array(4);
   for (let i = lo; i < hi; i++) {
-    const position = (place(i) - start) / KNOT_STEP;
+    const position = (placeOf(energyEv[i]) - start) / KNOT_STEP;
     const interval = Math.min(intervals - 1, Math.floor(position));
     putCubicBasis(basis, 0, position - interval);
     for (let k = 0; k < 4; k++) columns[interval + k][i] = basis[k] * continuum[i];
   }
   return columns.map((column) => lifted(column, lo, hi));
 }
+
+const placeOf = (energyEv: number): number => log(Math.max(LOWEST_EV, energyEv));
 
 /** Puts the four uniform cubic B-splines at t in [0, 1] in a row; they sum to 1. Source: de Boor, A Practical Guide to Splines, 1978. */
 export function putCubicBasis(out: Float64Array, at: number, t: number): void {

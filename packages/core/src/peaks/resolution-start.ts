@@ -108,8 +108,8 @@ function parabolaWidth(counts: Float64Array, top: number, part: number, gainEv: 
 
 /** Quadratic coefficient of a weighted parabola from its moments (Cramer's rule), and its variance where weights are 1 / variance. */
 function leadingCoefficient(m: Float64Array, v: Float64Array): { curvature: number; variance: number } {
-  const [m0, m1, m2, m3, m4] = m as unknown as [number, number, number, number, number];
-  const [v0, v1, v2] = v as unknown as [number, number, number];
+  const [m0, m1, m2, m3, m4] = [m[0], m[1], m[2], m[3], m[4]];
+  const [v0, v1, v2] = [v[0], v[1], v[2]];
   const det = m0 * (m2 * m4 - m3 * m3) - m1 * (m1 * m4 - m2 * m3) + m2 * (m1 * m3 - m2 * m2);
   const top = m0 * (m2 * v2 - m3 * v1) - m1 * (m1 * v2 - m2 * v1) + v0 * (m1 * m3 - m2 * m2);
   return { curvature: top / det, variance: (m0 * m2 - m1 * m1) / det };

@@ -12,7 +12,8 @@ export function laidCounts(counts: Float64Array, axis: EnergyAxis, onto: EnergyA
   // Lower edge of channel 0 in channels of the other axis, whose own edges lie at whole numbers.
   const first = (axis.offsetEv - axis.gainEv / 2 - onto.offsetEv) / onto.gainEv + 0.5;
   for (let i = 0; i < counts.length; i++) {
-    const [from, to] = [first + i * width, first + (i + 1) * width];
+    const from = first + i * width;
+    const to = first + (i + 1) * width;
     if (from >= n) break;
     const last = Math.min(n, to);
     for (let c = Math.max(0, Math.floor(from)); c < last; c++)

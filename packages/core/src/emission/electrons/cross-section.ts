@@ -29,17 +29,20 @@ export function crossSection(parameters: Float64Array, edge: number, energyEv: n
   return SCALE_CM2 * (u <= 16 ? nearThreshold(parameters, u) : farAbove(parameters, u, energyEv));
 }
 
-function nearThreshold([, a1, a2, a3, a4, a5]: Float64Array, u: number): number {
+/** @param p parameters: a1 to a5 from place 1 on */
+function nearThreshold(p: Float64Array, u: number): number {
   const v = 1 / (1 + u);
-  const root = a1 + a2 * u + v * (a3 + v * v * (a4 + v * v * a5));
+  const root = p[1] + p[2] * u + v * (p[3] + v * v * (p[4] + v * v * p[5]));
   return ((u - 1) / (u * u)) * root * root;
 }
 
-function farAbove([, , , , , , be, anlj, g1, g2, g3, g4]: Float64Array, u: number, energyEv: number): number {
+/** @param p parameters: Be, Anlj and g1 to g4 from place 6 on */
+function farAbove(p: Float64Array, u: number, energyEv: number): number {
   const momentum2 = energyEv * (energyEv + 2 * ELECTRON_REST_EV);
   const total = energyEv + ELECTRON_REST_EV;
   const beta2 = momentum2 / (total * total);
   const x = Math.sqrt(momentum2) / ELECTRON_REST_EV;
-  const bracket = (2 * log(x) - beta2) * (1 + g1 / x) + g2 + g3 * Math.sqrt(ELECTRON_REST_EV / total) + g4 / x;
-  return ((anlj / beta2) * u * bracket) / (u + be);
+  const bracket =
+    (2 * log(x) - beta2) * (1 + p[8] / x) + p[9] + p[10] * Math.sqrt(ELECTRON_REST_EV / total) + p[11] / x;
+  return ((p[7] / beta2) * u * bracket) / (u + p[6]);
 }

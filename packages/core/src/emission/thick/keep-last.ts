@@ -10,13 +10,18 @@ const KEPT = 3;
 export function keepLast<Result>(make: (matrix: MassFractions) => Result): (matrix: MassFractions) => Result {
   const kept: { readonly matrix: MassFractions; readonly result: Result }[] = [];
   return (matrix) => {
-    const at = kept.findIndex((one) => sameMatrix(one.matrix, matrix));
+    const at = placeOf(matrix, kept);
     if (at === 0) return kept[0].result;
     const [found] = at < 0 ? [{ matrix: matrix.slice(), result: make(matrix) }] : kept.splice(at, 1);
     kept.splice(1, 0, found);
     if (kept.length > KEPT + 1) kept.pop();
     return found.result;
   };
+}
+
+function placeOf(matrix: MassFractions, kept: readonly { readonly matrix: MassFractions }[]): number {
+  for (let i = 0; i < kept.length; i++) if (sameMatrix(kept[i].matrix, matrix)) return i;
+  return -1;
 }
 
 function sameMatrix(a: MassFractions, b: MassFractions): boolean {
