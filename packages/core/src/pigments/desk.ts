@@ -1,16 +1,19 @@
+import { MAX_Z } from '../atomic/elements.ts';
 import type { Evidence } from './evidence.ts';
 import { type Figures, figuresOf } from './figures.ts';
 import type { Part } from './part.ts';
 
+/** More amounts than any evidence has, and more parts than any mixture. */
+const [MOST_AMOUNTS, MOST_PARTS] = [MAX_Z + 1, 8];
+/** From what is kept of one part to the same of the next. */
+export const STRIDE = MOST_AMOUNTS;
+
 /**
- * What fits of k parts reckon on. It holds the places alone that a mixture depends on, a third of thirty amounts: what it does not hold
+ * What a fit of k parts reckons on. It holds the places alone that a mixture depends on, a third of thirty amounts: what it does not hold
  * moves with none of its fractions.
  */
-export interface Desk {
-  readonly figures: Figures;
-  readonly k: number;
-  /** Length of a row of what is kept by part. */
-  readonly stride: number;
+interface Desk {
+  k: number;
   /** 1 where the mixture depends on an amount. */
   readonly wanted: Uint8Array;
   /** Places of those in the evidence, `size` of them, the first `joined` of them measured. All that follows is in their order. */
@@ -71,85 +74,83 @@ export interface Equations {
   readonly change: Float64Array;
 }
 
-/** By the number of parts. */
-const DESKS = new WeakMap<Evidence, Desk[]>();
+const numbers = (length: number): Float64Array => new Float64Array(length);
+const [perPlace, perPart, perShare] = [
+  () => numbers(MOST_AMOUNTS),
+  () => numbers(MOST_PARTS * STRIDE),
+  () => numbers(MOST_PARTS),
+];
 
-/** A desk laid for a fit of these parts. There is one for each number of parts: thousands of fits follow each other, none inside another. */
-export function deskFor(evidence: Evidence, parts: readonly Part[]): Desk {
-  let desks = DESKS.get(evidence);
-  if (desks === undefined) DESKS.set(evidence, (desks = []));
-  const desk = (desks[parts.length] ??= emptyDesk(figuresOf(evidence), parts.length));
-  choosePlaces(desk, parts);
-  layFigures(desk);
-  for (let a = 0; a < parts.length; a++) layPart(desk, parts[a], a);
-  desk.u.fill(0);
-  desk.equations.normal.fill(0);
-  desk.last.move.fill(0);
-  desk.last.change.fill(0);
-  return desk;
-}
+/**
+ * The one desk there is: thousands of fits follow each other, none inside another. Its arrays always stay the same, which lets the engine
+ * compile their places in.
+ */
+export const DESK: Desk = {
+  k: 0,
+  wanted: new Uint8Array(MOST_AMOUNTS),
+  at: new Int32Array(MOST_AMOUNTS),
+  size: 0,
+  joined: 0,
+  value: perPlace(),
+  counting2: perPlace(),
+  physics2: perPlace(),
+  atMost: new Uint8Array(MOST_AMOUNTS),
+  counting: numbers(MOST_AMOUNTS ** 2),
+  physics: numbers(MOST_AMOUNTS ** 2),
+  holds: perPart(),
+  loose2: perPart(),
+  along: perPart(),
+  ln: perShare(),
+  u: perPlace(),
+  state: {
+    fractions: perShare(),
+    held: perPlace(),
+    amounts: perPlace(),
+    spread2: perPlace(),
+    sigma2: perPlace(),
+  },
+  equations: {
+    rows: numbers((MOST_AMOUNTS + MOST_PARTS + 1) * MOST_AMOUNTS),
+    slope: perPart(),
+    gap: perPlace(),
+    inverses: perPlace(),
+    normal: numbers(MOST_PARTS ** 2),
+    damped: numbers((MOST_PARTS + 1) * MOST_PARTS),
+    pivots: perShare(),
+    move: perShare(),
+    change: perPlace(),
+  },
+  last: { move: perShare(), change: perPlace() },
+};
 
-function emptyDesk(figures: Figures, k: number): Desk {
-  const n = figures.value.length;
-  const m = figures.joint.places.length;
-  const numbers = (length: number): Float64Array => new Float64Array(length);
-  const [perPlace, perPart, perPair] = [() => numbers(n), () => numbers(k * n), () => numbers(m * m)];
-  return {
-    figures,
-    k,
-    stride: n,
-    wanted: new Uint8Array(n),
-    at: new Int32Array(n),
-    size: 0,
-    joined: 0,
-    value: perPlace(),
-    counting2: perPlace(),
-    physics2: perPlace(),
-    atMost: new Uint8Array(n),
-    counting: perPair(),
-    physics: perPair(),
-    holds: perPart(),
-    loose2: perPart(),
-    along: perPart(),
-    ln: numbers(k),
-    u: perPlace(),
-    state: {
-      fractions: numbers(k),
-      held: perPlace(),
-      amounts: perPlace(),
-      spread2: perPlace(),
-      sigma2: perPlace(),
-    },
-    equations: {
-      rows: numbers((m + k + 1) * m),
-      slope: perPart(),
-      gap: perPlace(),
-      inverses: perPlace(),
-      normal: numbers(k * k),
-      damped: numbers((k + 1) * k),
-      pivots: numbers(k),
-      move: numbers(k),
-      change: perPlace(),
-    },
-    last: { move: numbers(k), change: perPlace() },
-  };
+/** Lays the desk for a fit of these parts. */
+export function layDesk(evidence: Evidence, parts: readonly Part[]): void {
+  const figures = figuresOf(evidence);
+  DESK.k = parts.length;
+  choosePlaces(figures, parts);
+  layFigures(figures);
+  for (let a = 0; a < parts.length; a++) layPart(parts[a], a);
+  const { size, k, u, equations, last } = DESK;
+  for (let j = 0; j < size; j++) u[j] = last.change[j] = 0;
+  for (let a = 0; a < k; a++) last.move[a] = 0;
+  for (let i = 0; i < k * k; i++) equations.normal[i] = 0;
 }
 
 /** Those of which a part holds something, and those that counting ties to others. */
-function choosePlaces(desk: Desk, parts: readonly Part[]): void {
-  const { wanted, at, figures } = desk;
-  const { joined, tied } = figures;
-  wanted.set(tied);
+function choosePlaces({ joined, tied }: Figures, parts: readonly Part[]): void {
+  const { wanted, at } = DESK;
+  const { length } = tied;
+  for (let i = 0; i < length; i++) wanted[i] = tied[i];
   for (const { places } of parts) for (let p = 0; p < places.length; p++) wanted[places[p]] = 1;
   let size = 0;
-  for (let i = 0; i < wanted.length; i++) if (wanted[i] === 1 && joined[i] >= 0) at[size++] = i;
-  desk.joined = size;
-  for (let i = 0; i < wanted.length; i++) if (wanted[i] === 1 && joined[i] < 0) at[size++] = i;
-  desk.size = size;
+  for (let i = 0; i < length; i++) if (wanted[i] === 1 && joined[i] >= 0) at[size++] = i;
+  DESK.joined = size;
+  for (let i = 0; i < length; i++) if (wanted[i] === 1 && joined[i] < 0) at[size++] = i;
+  DESK.size = size;
 }
 
-function layFigures(desk: Desk): void {
-  const { figures, at, size, joined: m, value, counting2, physics2, atMost, counting, physics } = desk;
+function layFigures(figures: Figures): void {
+  const { at, size, joined: m, value, counting2, physics2, atMost, counting, physics } = DESK;
   const { joint } = figures;
   const stride = joint.places.length;
   for (let j = 0; j < size; j++) {
@@ -169,11 +170,12 @@ function layFigures(desk: Desk): void {
   }
 }
 
-function layPart({ at, size, stride, holds, loose2, along }: Desk, part: Part, a: number): void {
-  for (let j = 0; j < size; j++) {
+function layPart(part: Part, a: number): void {
+  const { at, size, holds, loose2, along } = DESK;
+  for (let j = 0, to = a * STRIDE; j < size; j++, to++) {
     const i = at[j];
-    holds[a * stride + j] = part.holds[i];
-    loose2[a * stride + j] = part.loose[i] * part.loose[i];
-    along[a * stride + j] = part.along[i];
+    holds[to] = part.holds[i];
+    loose2[to] = part.loose[i] * part.loose[i];
+    along[to] = part.along[i];
   }
 }

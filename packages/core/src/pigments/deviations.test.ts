@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { deskFor, type Desk } from './desk.ts';
+import { DESK, layDesk } from './desk.ts';
 import { lnWidening, moved, weighCovariance, weighGap } from './deviations.ts';
 import type { Amount, Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
@@ -29,18 +29,18 @@ const q = [0.9, 0.3, 0.2, 0.1, 0.02, 0.05];
 const sigma = [0, 0.01, 0.02, 0.015, 0.01, 0.03];
 const spread = [0, 0.1, 0.3, 0, 0.2, 0.1];
 
-/** A desk at that state; its places are in another order. */
-function deskAt(...of: number[]): Desk {
-  const desk = deskFor(evidence, [holding(...of)]);
-  const { at, size, state } = desk;
+/** Lays the desk and puts it at that state; its places are in another order. */
+function layAt(...of: number[]): void {
+  layDesk(evidence, [holding(...of)]);
+  const { at, size, state } = DESK;
   for (let j = 0; j < size; j++) {
     state.amounts[j] = q[at[j]];
     state.sigma2[j] = sigma[at[j]] ** 2;
     state.spread2[j] = spread[at[j]] ** 2;
   }
-  return desk;
 }
-const ofEach = ({ at, size }: Desk, values: Float64Array): number[] => {
+const ofEach = (values: Float64Array): number[] => {
+  const { at, size } = DESK;
   const each = Array<number>(N).fill(0);
   for (let j = 0; j < size; j++) each[at[j]] = values[j];
   return each;
@@ -75,53 +75,46 @@ describe('deviations from what is expected', () => {
 
   it('are weighed by counting, physics and spread together: V⁻¹ d', () => {
     const d = [0.1, 0.02, -0.03, 0.01, 0.004, -0.02];
-    const desk = deskAt(...all);
-    const { at, size, joined: m, equations } = desk;
+    layAt(...all);
+    const { at, size, joined: m, equations } = DESK;
     const { rows, gap } = equations;
     for (let j = 0; j < m; j++) rows[m * m + j] = d[at[j]];
     for (let j = m; j < size; j++) gap[j] = d[at[j]];
-    weighCovariance(desk, 1);
-    weighGap(desk, m);
-    const each = ofEach(desk, gap);
+    weighCovariance(1);
+    weighGap(m);
+    const each = ofEach(gap);
     close(times(covariance(), each), [0, 0.02, -0.03, 0.01, 0.004, -0.02]);
     // Of the whole nothing is asked.
     expect(each[0]).toBe(0);
   });
 
   it('are widened by spread: by the determinant over what mixtures are judged by, without what others may hold as well', () => {
-    const desk = deskAt(...all);
-    weighCovariance(desk, 0);
+    layAt(...all);
+    weighCovariance(0);
     const [wide, narrow] = [determinant(covariance(), [4]), determinant(covariance(false), [4])];
-    expect(2 * lnWidening(desk)).toBeCloseTo(Math.log(wide / narrow), 9);
+    expect(2 * lnWidening()).toBeCloseTo(Math.log(wide / narrow), 9);
   });
 
   it('are reckoned with at the places that the parts hold, and at those that counting ties together', () => {
-    const desk = deskAt(0, 1);
-    expect([...desk.at.subarray(0, desk.size)]).toEqual([1, 2, 3, 0]);
-    weighCovariance(desk, 0);
+    layAt(0, 1);
+    expect([...DESK.at.subarray(0, DESK.size)]).toEqual([1, 2, 3, 0]);
+    weighCovariance(0);
     const [wide, narrow] = [determinant(covariance(), []), determinant(covariance(false), [])];
-    expect(2 * lnWidening(desk)).toBeCloseTo(Math.log(wide / narrow), 9);
+    expect(2 * lnWidening()).toBeCloseTo(Math.log(wide / narrow), 9);
   });
 
   it('move each amount by physics and spread: their covariance times q V⁻¹ d', () => {
     const weights = [0, 3, -2, 1, 0.5, 4];
-    const desk = deskAt(...all);
-    const { at, size, equations } = desk;
+    layAt(...all);
+    const { at, size, equations } = DESK;
     for (let j = 0; j < size; j++) equations.gap[j] = weights[at[j]];
-    moved(desk);
+    moved();
     const own = (i: number): number => physics2[i] + spread[i] ** 2;
     const together = (i: number): number =>
       places.reduce(
         (sum, j, b) => sum + (i === j ? own(i) : physics[places.indexOf(i) * 3 + b]) * q[j] * weights[j],
         0,
       );
-    close(ofEach(desk, equations.change), [
-      0,
-      together(1),
-      together(2),
-      together(3),
-      own(4) * q[4] * 0.5,
-      own(5) * q[5] * 4,
-    ]);
+    close(ofEach(equations.change), [0, together(1), together(2), together(3), own(4) * q[4] * 0.5, own(5) * q[5] * 4]);
   });
 });

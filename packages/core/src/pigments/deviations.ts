@@ -1,5 +1,5 @@
 import { log } from '../arithmetic/exponential.ts';
-import type { Desk } from './desk.ts';
+import { DESK } from './desk.ts';
 import { backInto, eliminate } from './elimination.ts';
 
 /*
@@ -8,14 +8,14 @@ import { backInto, eliminate } from './elimination.ts';
  */
 
 /** Makes and eliminates V, with as many rows below it. */
-export function weighCovariance(desk: Desk, below: number): void {
-  setCovariance(desk, true);
-  const { rows, inverses } = desk.equations;
-  eliminate(rows, desk.joined, desk.joined + below, inverses);
+export function weighCovariance(below: number): void {
+  setCovariance(true);
+  const { joined, equations } = DESK;
+  eliminate(equations.rows, joined, joined + below, equations.inverses);
 }
 
-function setCovariance(desk: Desk, withSpread: boolean): void {
-  const { size, joined: m, physics2, counting, physics, state, equations } = desk;
+function setCovariance(withSpread: boolean): void {
+  const { size, joined: m, physics2, counting, physics, state, equations } = DESK;
   const { amounts, spread2, sigma2 } = state;
   const { rows, inverses } = equations;
   for (let a = 0; a < m; a++) {
@@ -30,13 +30,17 @@ function setCovariance(desk: Desk, withSpread: boolean): void {
 }
 
 /** V⁻¹ d into `gap`: of what was measured from row `below`, of what stands alone from d in `gap`. */
-export function weighGap({ size, joined: m, equations: { rows, gap, inverses } }: Desk, below: number): void {
+export function weighGap(below: number): void {
+  const { size, joined: m, equations } = DESK;
+  const { rows, gap, inverses } = equations;
   backInto(gap, rows, m, below, inverses);
   for (let j = m; j < size; j++) gap[j] *= inverses[j];
 }
 
 /** The logarithm by which physics and spread move each amount, most likely: their covariance times q V⁻¹ d, of V⁻¹ d in `gap`, into `change`. */
-export function moved({ size, joined: m, physics2, physics, state, equations: { gap, change } }: Desk): void {
+export function moved(): void {
+  const { size, joined: m, physics2, physics, state, equations } = DESK;
+  const { gap, change } = equations;
   const { amounts, spread2 } = state;
   for (let j = 0; j < size; j++) {
     gap[j] *= amounts[j];
@@ -54,11 +58,11 @@ export function moved({ size, joined: m, physics2, physics, state, equations: { 
  * How much the spread of the materials widens what is expected: half the ln of the determinant of V with it, less that without. Only of
  * what a mixture is judged by: not of what others may hold as well. What is left is V without.
  */
-export function lnWidening(desk: Desk): number {
-  const { size, joined: m, atMost, equations } = desk;
+export function lnWidening(): number {
+  const { size, joined: m, atMost, equations } = DESK;
   const { rows, inverses, change: wide } = equations;
   for (let j = 0; j < size; j++) wide[j] = inverses[j];
-  setCovariance(desk, false);
+  setCovariance(false);
   eliminate(rows, m, m, inverses);
   let ratio = 1;
   for (let j = 0; j < size; j++) if (wide[j] > 0 && (j < m || atMost[j] === 0)) ratio *= inverses[j] / wide[j];

@@ -1,12 +1,13 @@
 import { log } from '../arithmetic/exponential.ts';
 import type { Evidence } from './evidence.ts';
 import type { Part } from './part.ts';
-import { type Desk, deskFor } from './desk.ts';
+import { DESK, layDesk, STRIDE } from './desk.ts';
 import { lnWidening, weighCovariance, weighGap } from './deviations.ts';
 import { askStep, IMPURITY, setEquations, setState, startFrom, takeStep, turnsBack } from './mixture-steps.ts';
+import { type Figures, figuresOf } from './figures.ts';
 import { PRIORS } from './priors.ts';
 import { lnSharesOf } from './shares.ts';
-import { copied, stretch } from '../arithmetic/stretch.ts';
+import { stretch } from '../arithmetic/stretch.ts';
 
 /** The best amounts of given parts, and how well they meet the evidence. */
 export interface Mixture {
@@ -45,34 +46,35 @@ const [SHORTER, LONGER] = [0.5, 1.5];
  * @param fixed index of a part whose fraction stays; -1 for none
  */
 export function fitMixture(evidence: Evidence, parts: readonly Part[], start: ArrayLike<number>, fixed = -1): Mixture {
-  const desk = deskFor(evidence, parts);
-  startFrom(desk, start);
-  setState(desk);
+  layDesk(evidence, parts);
+  startFrom(start);
+  setState();
   let length = 1;
   for (let step = 0; step < MOST_STEPS && parts.length > 0; step++) {
-    setEquations(desk);
-    askStep(desk, fixed);
-    length = turnsBack(desk) ? SHORTER * length : Math.min(1, LONGER * length);
-    const largest = takeStep(desk, length);
-    setState(desk);
+    setEquations();
+    askStep(fixed);
+    length = turnsBack() ? SHORTER * length : Math.min(1, LONGER * length);
+    const largest = takeStep(length);
+    setState();
     if (largest < STILL) break;
   }
-  if (raiseOpen(desk, parts)) setState(desk);
-  return concluded(parts, desk);
+  if (raiseOpen(parts)) setState();
+  return concluded(evidence, parts);
 }
 
-function concluded(parts: readonly Part[], desk: Desk): Mixture {
-  const { k, at, size, state, equations } = desk;
+function concluded(evidence: Evidence, parts: readonly Part[]): Mixture {
+  const { k, at, size, state, equations } = DESK;
   const { normal } = equations;
-  const fractions = copied(state.fractions);
+  const fractions = stretch(k);
+  for (let a = 0; a < k; a++) fractions[a] = state.fractions[a];
   const relative = stretch(k);
   for (let a = 0; a < k; a++) relative[a] = Math.min(1, 1 / Math.sqrt(normal[a * k + a] || 1));
-  const held = stretch(desk.figures.value.length);
+  const held = stretch(evidence.amounts.length);
   for (let j = 0; j < size; j++) held[at[j]] = state.held[j];
-  const deviations = deviationsOf(desk, parts);
+  const deviations = deviationsOf(parts, figuresOf(evidence));
   let chi2 = 0;
   for (let i = 0; i < deviations.length; i++) chi2 += deviations[i];
-  const lnAmounts = -chi2 / 2 - lnWidening(desk) + PRIORS.part.value * k;
+  const lnAmounts = -chi2 / 2 - lnWidening() + PRIORS.part.value * k;
   const lnShares = lnSharesOf(fractions, normal);
   let lnWeight = lnAmounts + lnShares;
   for (let a = 0; a < k; a++) lnWeight += parts[a].lnPrior - PRIORS.part.value;
@@ -80,26 +82,26 @@ function concluded(parts: readonly Part[], desk: Desk): Mixture {
 }
 
 /** Squared deviations, aligned with the evidence. */
-function deviationsOf(desk: Desk, parts: readonly Part[]): Float64Array {
-  const { figures, wanted, at, size, joined: m, value, u, state, equations } = desk;
+function deviationsOf(parts: readonly Part[], figures: Figures): Float64Array {
+  const { wanted, at, size, joined: m, value, u, state, equations } = DESK;
   const { fractions, held, amounts } = state;
   const { rows, gap } = equations;
-  const deviations = stretch(wanted.length);
+  const deviations = stretch(figures.value.length);
   for (let j = 0; j < size; j++) {
     const off = value[j] - amounts[j] + u[j] * amounts[j];
     deviations[at[j]] = off;
     if (j < m) rows[m * m + j] = off;
     else gap[j] = off;
   }
-  weighCovariance(desk, 1);
-  weighGap(desk, m);
+  weighCovariance(1);
+  weighGap(m);
   for (let j = 0; j < size; j++) {
     const i = at[j];
     deviations[i] *= gap[j];
     if (held[j] < value[j]) deviations[i] = Math.min(UNKNOWN, deviations[i]);
   }
   // What the mixture does not hold is an impurity of it, or came along.
-  for (let i = 0; i < wanted.length; i++) {
+  for (let i = 0; i < deviations.length; i++) {
     if (wanted[i] === 1 || figures.atMost[i] === 1 || figures.value[i] === 0) continue;
     let beside = 0;
     for (let a = 0; a < parts.length; a++) beside += fractions[a] * parts[a].along[i];
@@ -114,16 +116,18 @@ function deviationsOf(desk: Desk, parts: readonly Part[]): Float64Array {
  * share. Its being small would else count against it.
  * @returns whether a part was raised
  */
-function raiseOpen(desk: Desk, parts: readonly Part[]): boolean {
-  const { stride, size, value, counting2, atMost, holds, ln, state } = desk;
+function raiseOpen(parts: readonly Part[]): boolean {
+  const { size, value, counting2, atMost, holds, ln, state } = DESK;
   const { fractions, held } = state;
   let raised = false;
   for (let a = 0; a < parts.length; a++) {
     if (!parts[a].restsOnOpen) continue;
-    const fair = PRIORS.share.value * fractions.reduce((sum, fraction) => sum + fraction, 0);
+    let sum = 0;
+    for (let b = 0; b < parts.length; b++) sum += fractions[b];
+    const fair = PRIORS.share.value * sum;
     let most = Math.max(fair, fractions[a]);
     for (let j = 0; j < size; j++) {
-      const own = holds[a * stride + j];
+      const own = holds[a * STRIDE + j];
       const left = value[j] + (atMost[j] === 1 ? 0 : Math.sqrt(counting2[j])) - held[j];
       if (own > 0) most = Math.min(most, fractions[a] + Math.max(0, left) / own);
     }
