@@ -91,16 +91,26 @@ export function areAlike(a: Mixture, b: Mixture, evidence: Evidence): boolean {
   return d2 < ALIKE || (d2 < STATED_ALIKE && knownLookalikes(idOf(a)).has(idOf(b)));
 }
 
+interface Same {
+  readonly head: Seen;
+  readonly parts: Part[];
+}
+
 /** Parts that one fit does for, each list headed by the first of them in the order given. */
 export function sameParts(alone: ReadonlyMap<Part, Mixture>, evidence: Evidence): Part[][] {
-  const groups: { readonly head: Seen; readonly parts: Part[] }[] = [];
+  const groups: Same[] = [];
   for (const [part, mixture] of alone) {
     const own = seen(mixture, evidence);
-    const group = groups.find(({ head }) => distance2(head, own, evidence, SAME) < SAME);
-    if (group) group.parts.push(part);
-    else groups.push({ head: own, parts: [part] });
+    const group = groupFor(own, groups, evidence);
+    if (group === undefined) groups.push({ head: own, parts: [part] });
+    else group.parts.push(part);
   }
   return groups.map(({ parts }) => parts);
+}
+
+function groupFor(own: Seen, groups: readonly Same[], evidence: Evidence): Same | undefined {
+  for (const group of groups) if (distance2(group.head, own, evidence, SAME) < SAME) return group;
+  return undefined;
 }
 
 function idOf({ parts: [part] }: Mixture): string {

@@ -38,9 +38,8 @@ const malachite = material('alteration', 'green', 'Cu', 'Cu2CO5');
 /** ln that the company of some materials adds, as much of each unless it is said. */
 const company = (...parts: readonly (Material | readonly [Material, number])[]): number =>
   lnCompanyOf(
-    parts.map((part) =>
-      'class' in part ? { material: part, massFraction: 0.2 } : { material: part[0], massFraction: part[1] },
-    ),
+    parts.map((part) => ({ material: 'class' in part ? part : part[0] })),
+    parts.map((part) => ('class' in part ? 0.2 : part[1])),
   );
 const { extended, whitened, unpainted, grownAlone } = PRIORS;
 

@@ -20,20 +20,20 @@ const [NITROGEN, SILICON] = [zOf('N')!, zOf('Si')!];
 export const beginOf = ({ class: kind, firstPainting, earliest }: Material): number | null =>
   DATED.has(kind) ? (firstPainting ?? earliest) : null;
 
-/** What the company of the parts adds to the priors of each, ln. */
-export function lnCompanyOf(parts: readonly PartOfGrain[]): number {
+/** What the company of the parts adds to the priors of each, ln. @param fractions mass fraction of each in what was analysed */
+export function lnCompanyOf(parts: readonly Pick<PartOfGrain, 'material'>[], fractions: ArrayLike<number>): number {
   let [total, all, extenders, grown] = [0, 0, 0, 0];
   let [begin, end] = [-Infinity, Infinity];
-  for (const { material, massFraction } of parts) {
-    const companion = companionOf(material);
-    total += massFraction;
+  for (let m = 0; m < parts.length; m++) {
+    const companion = companionOf(parts[m].material);
+    total += fractions[m];
     all |= companion.traits;
     if (has(companion.traits, TRAITS.extender)) extenders++;
     if (has(companion.traits, TRAITS.grown)) grown++;
     begin = Math.max(begin, companion.begin);
     end = Math.min(end, companion.end);
   }
-  let sum = lnApart(begin - end) + lnDriers(parts, total);
+  let sum = lnApart(begin - end) + lnDriers(parts, fractions, total);
   if (has(all, TRAITS.painting)) sum += PRIORS.extended.value * extenders;
   else if (extenders > 0 && parts.length > 1) sum += PRIORS.unpainted.value;
   if (has(all, TRAITS.coloured | TRAITS.white)) sum += PRIORS.whitened.value;
@@ -47,10 +47,15 @@ function lnApart(years: number): number {
   return apart > 0 ? Math.max(PRIORS.mostApart.value, PRIORS.apart.value * apart) : 0;
 }
 
-function lnDriers(parts: readonly PartOfGrain[], total: number): number {
+function lnDriers(
+  parts: readonly Pick<PartOfGrain, 'material'>[],
+  fractions: ArrayLike<number>,
+  total: number,
+): number {
   let sum = 0;
-  for (const { material, massFraction } of parts)
-    if (material.class === 'drier' && massFraction > PRIORS.drierTrace.value * total) sum += PRIORS.muchDrier.value;
+  for (let m = 0; m < parts.length; m++)
+    if (parts[m].material.class === 'drier' && fractions[m] > PRIORS.drierTrace.value * total)
+      sum += PRIORS.muchDrier.value;
   return sum;
 }
 

@@ -90,14 +90,18 @@ function lnWeightOf(
   lnRest: number,
   observed: ObservationTerm | undefined,
 ): number {
-  const parts: PartOfGrain[] = [];
   let lnPriors = 0;
-  for (let m = 0; m < materials.length; m++) {
-    parts.push({ material: materials[m].material, massFraction: fractions[m] });
-    lnPriors += materials[m].lnPrior - PRIORS.part.value;
-  }
-  const besides = lnPriors + lnCompanyOf(parts) + lnRest + (observed ? observed(inOrder(parts)) : 0);
+  for (let m = 0; m < materials.length; m++) lnPriors += materials[m].lnPrior - PRIORS.part.value;
+  const lnSeen = observed ? observed(inOrder(partsOf(materials, fractions))) : 0;
+  const besides = lnPriors + lnCompanyOf(materials, fractions) + lnRest + lnSeen;
   return lnAmounts + lnShares + besides;
+}
+
+function partsOf(materials: readonly Part[], fractions: Float64Array): PartOfGrain[] {
+  const parts: PartOfGrain[] = [];
+  for (let m = 0; m < materials.length; m++)
+    parts.push({ material: materials[m].material, massFraction: fractions[m] });
+  return parts;
 }
 
 /** A material in a place, by what it makes of the whole. */

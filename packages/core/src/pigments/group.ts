@@ -135,14 +135,20 @@ function alikeLists(ranked: readonly Ranked[], evidence: Evidence): Ranked[][] {
   const lists: Ranked[][] = [];
   const tested = ranked.filter(({ candidate: { allowed, best } }) => allowed && best !== null);
   for (const one of tested.sort(heaviestFirst)) {
-    const list = lists.find(
-      ([head]) =>
-        head.lnAmounts - one.lnAmounts < MEMBER && areAlike(head.candidate.alone!, one.candidate.alone!, evidence),
-    );
-    if (list) list.push(one);
-    else lists.push([one]);
+    const list = listFor(one, lists, evidence);
+    if (list === undefined) lists.push([one]);
+    else list.push(one);
   }
   return lists;
+}
+
+function listFor(one: Ranked, lists: readonly Ranked[][], evidence: Evidence): Ranked[] | undefined {
+  for (const list of lists) {
+    const [head] = list;
+    if (head.lnAmounts - one.lnAmounts >= MEMBER) continue;
+    if (areAlike(head.candidate.alone!, one.candidate.alone!, evidence)) return list;
+  }
+  return undefined;
 }
 
 /** Explanations by materials of the lists alone, with their shares of the weight of all of them; that weight, the best of all as 1. */

@@ -5,7 +5,6 @@ import { type Mixture, UNKNOWN } from './mixture.ts';
 import { IMPURITY } from './mixture-steps.ts';
 import type { Part } from './part.ts';
 import { PRIORS } from './priors.ts';
-import { stretch } from '../arithmetic/stretch.ts';
 
 /** A part that may better a mixture. */
 export interface Promised {
@@ -24,13 +23,13 @@ const COST = -PRIORS.part.value;
  * @param most no more than so many
  */
 export function promising(mixture: Mixture, parts: readonly Part[], figures: Figures, most: number): Promised[] {
-  const missed = missedBy(mixture, figures);
+  estimateMissed(mixture, figures);
   const best: Promised[] = [];
   for (let p = 0; p < parts.length; p++) {
     const part = parts[p];
     if (mixture.parts.includes(part)) continue;
     const least = best.length < most ? -Infinity : best[most - 1].lnGain;
-    const promised = promise(missed, part, figures, Math.max(COST, 2 * (least - part.lnPrior)));
+    const promised = promise(part, Math.max(COST, 2 * (least - part.lnPrior)));
     if (promised === null) continue;
     let place = Math.min(best.length, most - 1);
     for (; place > 0 && best[place - 1].lnGain < promised.lnGain; place--) best[place] = best[place - 1];
@@ -39,35 +38,56 @@ export function promising(mixture: Mixture, parts: readonly Part[], figures: Fig
   return best;
 }
 
-/** What a mixture misses, quickly estimated; aligned with the evidence. */
-interface Missed {
-  readonly held: Float64Array;
-  /** Squared deviation of each. */
-  readonly deviations: Float64Array;
-  /** The most of it that one more part could take away: none where there is too much already. */
-  readonly gains: Float64Array;
-}
+const perAmount = (): Float64Array => new Float64Array(MAX_Z + 1);
 
-function missedBy({ held }: Mixture, figures: Figures): Missed {
-  const { value, counting } = figures;
-  const [deviations, gains] = [stretch(held.length), stretch(held.length)];
-  for (let i = 0; i < held.length; i++) {
-    deviations[i] = quickDeviation(figures, i, held[i]);
+/**
+ * What a mixture misses, quickly estimated; aligned with the evidence. One mixture follows another, and none is kept: its arrays always
+ * stay the same, which lets the engine compile their places in.
+ */
+const MISSED = {
+  value: perAmount(),
+  counting: perAmount(),
+  physics2: perAmount(),
+  atMost: new Uint8Array(MAX_Z + 1),
+  measured: new Uint8Array(MAX_Z + 1),
+  held: perAmount(),
+  /** Squared deviation of each. */
+  deviations: perAmount(),
+  /** The most of it that one more part could take away: none where there is too much already. */
+  gains: perAmount(),
+} as const;
+
+function estimateMissed(mixture: Mixture, figures: Figures): void {
+  const { value, counting, physics2, atMost, measured, held, deviations, gains } = MISSED;
+  for (let i = 0; i < mixture.held.length; i++) {
+    value[i] = figures.value[i];
+    counting[i] = figures.counting[i];
+    physics2[i] = figures.physics2[i];
+    atMost[i] = figures.atMost[i];
+    measured[i] = figures.joined[i] < 0 ? 0 : 1;
+    held[i] = mixture.held[i];
+    deviations[i] = deviationAt(i, held[i]);
     gains[i] = held[i] < value[i] || held[i] < counting[i] ? deviations[i] : 0;
   }
-  return { held, deviations, gains };
+}
+
+/** As the quick estimate has it where so much of an amount is held. */
+function deviationAt(i: number, held: number): number {
+  const { value, counting, physics2, atMost } = MISSED;
+  return quickDeviation(value[i], counting[i], physics2[i], atMost[i], held);
 }
 
 /**
  * Quick estimate of how much chi-square falls when as much of a part is added as its measured elements still lack, the least or the
  * typical one of them; null where that is not more than so much.
  */
-function promise({ held, deviations, gains }: Missed, part: Part, figures: Figures, than: number): Promised | null {
+function promise(part: Part, than: number): Promised | null {
+  const { held, deviations, gains } = MISSED;
   const { places, holds } = part;
   let left = 0;
   for (let k = 0; k < places.length; k++) left += gains[places[k]];
   if (left <= than) return null;
-  const number = lacking(held, part, figures);
+  const number = lacking(part);
   let [most, best] = [than, 0];
   for (let way = 0; way < Math.min(2, number); way++) {
     const fraction = LACKING[way === 0 ? 0 : number >> 1];
@@ -75,7 +95,7 @@ function promise({ held, deviations, gains }: Missed, part: Part, figures: Figur
     let gain = left;
     for (let k = 0; k < places.length && gain > most; k++) {
       const i = places[k];
-      gain += deviations[i] - gains[i] - quickDeviation(figures, i, held[i] + fraction * holds[i]);
+      gain += deviations[i] - gains[i] - deviationAt(i, held[i] + fraction * holds[i]);
     }
     if (gain > most) [most, best] = [gain, fraction];
   }
@@ -86,11 +106,12 @@ function promise({ held, deviations, gains }: Missed, part: Part, figures: Figur
 const LACKING = new Float64Array(MAX_Z + 1);
 
 /** Lists the fractions that make up for what each of its measured elements lacks, ascending; how many. */
-function lacking(held: Float64Array, { holds, places, room }: Part, { value, joined }: Figures): number {
+function lacking({ holds, places, room }: Part): number {
+  const { value, measured, held } = MISSED;
   let number = 0;
   for (let k = 0; k < places.length; k++) {
     const i = places[k];
-    if (joined[i] < 0 || value[i] <= held[i]) continue;
+    if (measured[i] === 0 || value[i] <= held[i]) continue;
     const fraction = Math.min(room.most, (value[i] - held[i]) / holds[i]);
     let place = number++;
     for (; place > 0 && LACKING[place - 1] > fraction; place--) LACKING[place] = LACKING[place - 1];
@@ -101,17 +122,21 @@ function lacking(held: Float64Array, { holds, places, room }: Part, { value, joi
 
 /**
  * Quick estimate of an element's squared deviation where `held` of it is offered: the smaller of counting's and the logarithm's,
- * joined smoothly. Only for choosing what to fit. @param i its place in the evidence
+ * joined smoothly. Only for choosing what to fit. @param atMost 1 where others may hold it as well
  */
-export function quickDeviation(figures: Figures, i: number, held: number): number {
-  const value = figures.value[i];
-  if (held <= value && figures.atMost[i] === 1) return 0;
-  const counting = figures.counting[i];
+export function quickDeviation(
+  value: number,
+  counting: number,
+  physics2: number,
+  atMost: number,
+  held: number,
+): number {
+  if (held <= value && atMost === 1) return 0;
   const off = value - held;
   const linear = (off * off) / (counting * counting + (off > 0 ? IMPURITY * IMPURITY : 0));
   const most = held < value ? UNKNOWN : Infinity;
   if (held <= counting || linear === 0) return Math.min(most, linear);
   const ln = log(Math.max(value, counting) / held);
-  const logarithmic = (ln * ln) / figures.physics2[i];
+  const logarithmic = (ln * ln) / physics2;
   return logarithmic === 0 ? 0 : Math.min(most, 1 / (1 / linear + 1 / logarithmic));
 }

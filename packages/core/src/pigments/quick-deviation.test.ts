@@ -1,12 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Amount } from './evidence.ts';
-import { figuresOf } from './figures.ts';
 import { quickDeviation as quickDeviationAt } from './promise.ts';
 
-const quickDeviation = (amount: Amount, held: number): number => {
-  const joint = { places: [], counting: new Float64Array(0), physics: new Float64Array(0) };
-  return quickDeviationAt(figuresOf({ amounts: [amount], place: new Int16Array(0), joint }), 0, held);
-};
+const quickDeviation = ({ value, counting, physics, kind }: Amount, held: number): number =>
+  quickDeviationAt(value, counting, physics ** 2, kind === 'at-most' ? 1 : 0, held);
 const amount = (more: Partial<Amount> = {}): Amount => ({
   ...{ symbol: 'Pb', z: 82, kind: 'measured', seen: true, value: 0.3, counting: 0.01, physics: 0.2, limit: null },
   ...more,

@@ -61,13 +61,17 @@ interface Around {
 
 /** The gathering of most weight, headed by what stands for it. */
 function heaviest(left: readonly Told[]): Around {
-  const around = left.slice(0, MOST_HEADS).map((head) => gatheringOf(head, left));
-  const fit = around.filter(({ head, own, weight }) => weight >= 2 * lonelyIn(head, own));
-  const most = Math.max(...fit.map(({ weight }) => weight));
-  const best = fit.find(({ weight }) => weight >= (1 - NEARLY) * most) ?? around[0];
+  const around: Around[] = [];
+  for (let i = 0; i < Math.min(left.length, MOST_HEADS); i++) around.push(gatheringOf(left[i], left));
+  let most = -Infinity;
+  for (const one of around) if (one.weight > most && isFit(one)) most = one.weight;
+  const best = around.find((one) => one.weight >= (1 - NEARLY) * most && isFit(one)) ?? around[0];
   const own = best.own.filter((told) => isLeft(told) && told !== best.head);
   return { ...best, own: [best.head, ...own] };
 }
+
+/** To be headed by its head: most of it holds the head's traces as well. */
+const isFit = ({ head, own, weight }: Around): boolean => weight >= 2 * lonelyIn(head, own);
 
 /** All that tell what the head tells, with what it hides where that is no more than a possibility; what is taken among them does not count. */
 function gatheringOf(head: Told, left: readonly Told[]): Around {
@@ -139,9 +143,15 @@ function weightOf(all: readonly Told[]): number {
 
 /** The weight of those that lack a trace that is in the one which is to stand for them: in few of them, it is no part of the grain. */
 function lonelyIn({ places, fair }: Told, own: readonly Told[]): number {
-  const traces = places.filter((place) => !has(fair, place));
-  const lacking = traces.map((place) => weightOf(own.filter(({ familiar }) => !has(familiar, place))));
-  return Math.max(0, ...lacking);
+  let most = 0;
+  for (const place of places) if (!has(fair, place)) most = Math.max(most, weightWithout(place, own));
+  return most;
+}
+
+function weightWithout(place: number, own: readonly Told[]): number {
+  let sum = 0;
+  for (const { one, familiar, taken } of own) if (!taken && !has(familiar, place)) sum += one.share;
+  return sum;
 }
 
 /** An explanation as it is held against others: sets of materials, a bit each. */

@@ -64,8 +64,13 @@ const isLacking = ({ chi2 }: Mixture): boolean => chi2 >= -2 * PRIORS.part.value
 function extended(mixture: Mixture, parts: readonly Part[], fitted: Fits): Mixture[] {
   const longer: Mixture[] = [];
   if (!isLacking(mixture)) return longer;
-  for (const { part, fraction } of promising(mixture, parts, figuresOf(fitted.evidence), TRIED))
-    longer.push(fitted.of([...mixture.parts, part], [...mixture.fractions, fraction]));
+  const { length } = mixture.parts;
+  for (const { part, fraction } of promising(mixture, parts, figuresOf(fitted.evidence), TRIED)) {
+    const start: number[] = [];
+    for (let m = 0; m < length; m++) start.push(mixture.fractions[m]);
+    start.push(fraction);
+    longer.push(fitted.of([...mixture.parts, part], start));
+  }
   return longer;
 }
 

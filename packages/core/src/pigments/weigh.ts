@@ -191,15 +191,20 @@ function bestBeside([first, ...others]: readonly Mixture[], part: Part, evidence
 function asFairPart(mixture: Mixture, part: Part, evidence: Evidence): Mixture {
   const { parts, fractions } = mixture;
   if (parts.includes(part)) return mixture;
+  const start: number[] = [];
   let held = 0;
-  for (let m = 0; m < fractions.length; m++) held += fractions[m];
+  for (let m = 0; m < fractions.length; m++) {
+    start.push(fractions[m]);
+    held += fractions[m];
+  }
   let added = (FAIR_PART / (1 - FAIR_PART)) * (held || FAIR_PART);
   for (const i of part.places) {
     const { kind, z, value, counting } = evidence.amounts[i];
     if (kind === 'at-most' && z >= LIGHTEST_TELLING_Z && value > counting)
       added = Math.min(added, value / part.holds[i]);
   }
-  const fitted = fitMixture(evidence, [...parts, part], [...fractions, added], parts.length);
+  start.push(added);
+  const fitted = fitMixture(evidence, [...parts, part], start, parts.length);
   // A rigid part beside a loose one narrows what is expected; that is no reason for it where it is not needed.
   return { ...fitted, lnAmounts: Math.min(fitted.lnAmounts, mixture.lnAmounts + PRIORS.part.value) };
 }
