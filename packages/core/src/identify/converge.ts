@@ -39,7 +39,6 @@ export function settle(
 ): Settled {
   let start: RoundStart = { ...firstStart, relativeError: ANNEALING[0] };
   let round = solveRound(frame, candidates, start);
-  let next = nextStart(frame, start, round, stated);
   let best: Settled = { round, start, rounds: 1, converged: false, givenUp: false };
   let competing = false;
   let improved = false;
@@ -48,15 +47,14 @@ export function settle(
     if (frame.brief && isFarOff(frame, round, start.relativeError, rounds))
       return { ...best, round, start, givenUp: true };
     start = {
-      ...next,
+      ...nextStart(frame, start, round, stated),
       relativeError: ANNEALING[rounds] ?? 0,
       hopeless: rounds >= ANNEALING.length && isHopeless(frame, round),
     };
     const following = solveRound(frame, candidates, start);
     const steady = sameSet(round, following);
     round = following;
-    next = nextStart(frame, start, round, stated);
-    const asked = axisMove(start.instrument, next.instrument, frame);
+    const asked = axisMove(start.instrument, instrumentAfter(start, round), frame);
     const converged = rounds >= ANNEALING.length && steady && asked < AXIS_TOLERANCE_EV;
     improved = competing && round.merit < best.round.merit - IMPROVING;
     if (rounds >= ANNEALING.length && (!competing || round.merit <= best.round.merit + 1)) {
@@ -76,11 +74,7 @@ export function nextStart(frame: Frame, start: RoundStart, round: Round, stated:
     design: { layout },
     coefficients,
   } = round;
-  const instrument = movedInstrument(
-    start.instrument,
-    (kind) => coefficients[layout.indexOf(kind)],
-    start.prior.pivotEv,
-  );
+  const instrument = instrumentAfter(start, round);
   const found: FoundIn = {
     zs: layout.templates.map(({ z }) => z),
     amounts: round.hypothesis.x,
@@ -102,6 +96,10 @@ export function nextStart(frame: Frame, start: RoundStart, round: Round, stated:
     sumRate: sumRateOf(round.design, coefficients),
     heights: groupHeights(layout, round.design.members, coefficients),
   };
+}
+
+function instrumentAfter({ instrument, prior }: RoundStart, { design: { layout }, coefficients }: Round): Instrument {
+  return movedInstrument(instrument, (kind) => coefficients[layout.indexOf(kind)], prior.pivotEv);
 }
 
 function sameSet(a: Round, b: Round): boolean {

@@ -152,6 +152,21 @@ export function addTail(
   let x = offsetEv + gainEv * from - centreEv;
   let exponential = ((area * gainEv) / (2 * betaEv)) * exp(x / betaEv + c * c);
   const growth = exp(gainEv / betaEv);
+  if (!slopes && !unit) {
+    let i = from;
+    // Far below the line the tail is a plain exponential.
+    for (; i <= to && x * a + c < ERFC_IS_TWO; i++) {
+      out[i] += fraction * (exponential * 2);
+      x += gainEv;
+      exponential *= growth;
+    }
+    for (; i <= to; i++) {
+      out[i] += fraction * (exponential * erfc(x * a + c));
+      x += gainEv;
+      exponential *= growth;
+    }
+    return;
+  }
   for (let i = from; i <= to; i++) {
     const z = x * a + c;
     const tail = exponential * (z < ERFC_IS_TWO ? 2 : erfc(z));
