@@ -29,9 +29,9 @@ const MOST_TRIED = 5;
  * fit is needed to see where the matrix goes (the matrix correction of quantitative analysis).
  */
 export function correctedMatrix(emission: Emission, instrument: Instrument, found: FoundIn): MassFractions {
-  const there = found.zs.flatMap((z, e) =>
-    found.amounts[e] > 0 ? [{ z, e, area: found.amounts[e] * areaOf(z, found.areas) }] : [],
-  );
+  const there = found.zs
+    .map((z, e) => ({ z, e, area: found.amounts[e] * areaOf(z, found.areas) }))
+    .filter(({ area }) => area > 0);
   const zs = there.map(({ z }) => z);
   const wanted = new Uint8Array(LINE_TABLE.first.length);
   for (const z of zs) wanted[z] = 1;

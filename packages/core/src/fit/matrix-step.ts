@@ -1,19 +1,19 @@
 import type { MassFractions } from '../atomic/composition.ts';
 
-/** A matrix that a model was made with, and the mass fractions that its fit then gave; both sum to 1. */
+/** A matrix that a model was made with, and the mass fractions that the counts then give; both sum to 1. */
 export interface MatrixTried {
   readonly made: MassFractions;
   readonly fitted: MassFractions;
 }
 
-/** Part of the way from one to the other in a fit that is followed to its end: more of an element absorbs more of itself, so whole steps overshoot. */
+/** Part of the way from one to the other: more of an element absorbs more of itself, so whole steps overshoot. */
 export const MATRIX_STEP = 0.65;
 /** Of the step from one try to the next so much at most is taken again, or taken back: two tries do not tell more. */
 const MOST_AGAIN = 2;
 const MOST_BACK = 0.5;
 
 /**
- * The matrix to try next, on the way to the one that its own fit gives back: from two tries, as if what is missing went along a line.
+ * The matrix to try next, on the way to the one that gives itself back: from two tries, as if what is missing went along a line.
  * @param before the try before, if any   @param step part of the way, above 0, at most 1
  * Source: D.G. Anderson, J. ACM 12 (1965) 547 (iteration that remembers one try; the paper's section from memory).
  */
