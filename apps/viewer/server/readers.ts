@@ -31,7 +31,12 @@ export class Readers {
   }
 
   async end(): Promise<void> {
-    for (const pool of this.#pools.values()) await (await pool).destroy();
+    for (const starting of this.#pools.values()) {
+      const pool = await starting;
+      // An answer that is on its way while its thread is ended belongs to no job any more: the pool would call it an error.
+      pool.on('error', () => {});
+      await pool.destroy();
+    }
   }
 }
 

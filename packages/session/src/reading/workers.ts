@@ -75,6 +75,8 @@ export class Workers {
 
   /** Ends the workers, whatever they are doing. */
   async end(): Promise<void> {
+    // A result that is on its way while its worker is ended belongs to no job any more: the pool would call it an error.
+    this.#pool?.on('error', () => {});
     await this.#pool?.destroy();
   }
 }
