@@ -5,7 +5,7 @@ import { DEFAULT_DETECTOR } from '../detector/detector.ts';
 import { createEmission } from '../emission/thick/characteristic.ts';
 import { lineAreas } from '../model/templates.ts';
 import { correctedMatrix } from './matrix-correction.ts';
-import { fractions } from './spectrum-fit.ts';
+import { fractions } from './mass-fractions.ts';
 
 const instrument = { axis: { offsetEv: 0, gainEv: 10 }, detector: DEFAULT_DETECTOR };
 

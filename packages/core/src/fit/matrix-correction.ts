@@ -5,6 +5,8 @@ import { LINE_TABLE } from '../atomic/lines.ts';
 import type { Emission } from '../emission/thick/characteristic.ts';
 import type { Instrument } from '../model/instrument.ts';
 import { lineAreas } from '../model/templates.ts';
+import type { Design } from './design.ts';
+import { fractions, hidesOxygen } from './mass-fractions.ts';
 import { MATRIX_STEP, nextMatrix, type MatrixTried } from './matrix-step.ts';
 
 /** What a fit found in a matrix. */
@@ -16,6 +18,18 @@ export interface FoundIn {
   readonly areas: Float64Array;
   /** How amounts become mass fractions. */
   fractions(amounts: Float64Array): MassFractions;
+}
+
+/** What a model made with a matrix has for amounts of its elements. @param amounts aligned with the design's templates */
+export function foundIn(
+  made: MassFractions,
+  instrument: Instrument,
+  { areas, layout }: Pick<Design, 'areas' | 'layout'>,
+  amounts: Float64Array,
+): FoundIn {
+  const zs = layout.templates.map(({ z }) => z);
+  const oxides = hidesOxygen(instrument);
+  return { zs, amounts, areas, fractions: (of) => fractions(zs, of, made, oxides) };
 }
 
 /** Mass fraction by which the last step may still move: absorption feels no less. */

@@ -1,4 +1,5 @@
 import { bandedOf } from '../arithmetic/banded.ts';
+import { picked } from '../arithmetic/pick.ts';
 import { Scratch } from '../arithmetic/scratch.ts';
 import { principalBlock } from './cholesky.ts';
 import type { Prior } from './eliminate.ts';
@@ -26,7 +27,7 @@ export function refitWithout(scene: Scene, { design, fit }: SpectrumFit, out: re
   const gone = new Set(out);
   const keep = [...fit.coefficients.keys()].filter((j) => !gone.has(j));
   const problem = reduced(problemOf(scene, design), keep);
-  const start = Float64Array.from(keep, (j) => fit.coefficients[j]);
+  const start = picked(fit.coefficients, keep);
   const less = fitPoisson(problem, start, {
     ...COMPARISON,
     information: principalBlock(fit.information, fit.coefficients.length, keep, INFORMATION.of(keep.length ** 2)),
@@ -42,10 +43,10 @@ function reduced(problem: PoissonProblem, keep: readonly number[]): PoissonProbl
   return {
     ...problem,
     columns: keep.map((j) => columns[j]),
-    lower: Float64Array.from(keep, (j) => lower[j]),
+    lower: picked(lower, keep),
     prior: prior && {
       precision: bandedOf(prior.precision, keep),
-      precisionMean: Float64Array.from(keep, (j) => prior.precisionMean[j]),
+      precisionMean: picked(prior.precisionMean, keep),
       // A column that leaves takes its prior with it: what is left is 0 at its mean again.
       constant: (prior.constant ?? 0) - goneConstant(prior, keep),
     },

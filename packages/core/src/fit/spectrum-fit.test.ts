@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { massFractionsOf } from '../atomic/composition.ts';
 import { DEFAULT_DETECTOR } from '../detector/detector.ts';
-import { fractions, hidesOxygen, levelOf } from './spectrum-fit.ts';
+import { fractions, hidesOxygen } from './mass-fractions.ts';
+import { levelOf } from './spectrum-fit.ts';
 
 const [O, SI, CA, PB] = [8, 14, 20, 82];
 const before = massFractionsOf('SiO2');

@@ -1,8 +1,7 @@
-import { oxygenPerMass } from '../atomic/oxides.ts';
-import type { MassFractions } from '../atomic/composition.ts';
 import type { Instrument } from '../model/instrument.ts';
 import { bandedAfter, bandedOf } from '../arithmetic/banded.ts';
 import { log } from '../arithmetic/exponential.ts';
+import { picked } from '../arithmetic/pick.ts';
 import { commonRate } from './artefacts.ts';
 import { isBetterOfTwo, isNearEnough } from './at-rest.ts';
 import { affordableDesign, expectedCounts, sumRateOf, weightsOf, type Design } from './design.ts';
@@ -10,7 +9,7 @@ import type { Expansion, Scene } from './expansion.ts';
 import { groupHeights } from './heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from './instrument-prior.ts';
 import { isContinuum, Layout } from './layout.ts';
-import { correctedMatrix } from './matrix-correction.ts';
+import { correctedMatrix, foundIn, type FoundIn } from './matrix-correction.ts';
 import type { MatrixTried } from './matrix-step.ts';
 import { fitPoisson } from './poisson.ts';
 import type { PoissonFit, PoissonProblem } from './poisson-problem.ts';
@@ -59,7 +58,6 @@ const COMPOSITION_TOLERANCE = 1;
 const COMPOSITION_ENOUGH = 1e-3;
 /** ... nor the common rate of sums by more than this, relative: in the model it sets how wide the doubts about single pairs are. */
 const SUMS_TOLERANCE = 0.1;
-const OXYGEN = 8;
 const INSTRUMENT_KINDS = ['offset', 'gain', 'noise', 'fano'] as const;
 
 /**
@@ -101,7 +99,7 @@ export function fitSpectrum(
       ...(near && { roughly: at.model }),
     });
     const around = at;
-    const tried = triedMatrix(zs, around, fit);
+    const tried = matrixTried(around, design, fit);
     const solution = (): Omit<SpectrumFit, 'converged'> => ({
       zs,
       at: around,
@@ -156,7 +154,7 @@ function certain(design: Design, doubts: boolean): Design {
     ),
     prior: {
       precision: bandedOf(prior.precision, keep),
-      precisionMean: Float64Array.from(keep, (i) => prior.precisionMean[i]),
+      precisionMean: picked(prior.precisionMean, keep),
       constant: prior.constant ?? 0,
     },
   };
@@ -215,7 +213,7 @@ function moved(scene: Scene, at: Expansion, design: Design, fit: PoissonFit, sta
   const instrument = movedInstrument(at.instrument, (kind) => coefficients[layout.indexOf(kind)], at.prior.pivotEv);
   return {
     instrument,
-    composition: matrixAfter(scene, at, design, fit),
+    composition: correctedMatrix(scene.emission, at.instrument, foundBy(at, design, fit)),
     prior: instrumentPrior(stated, instrument),
     model: expectedCounts(design, coefficients, scene),
     backgroundLevel: levelOf(layout.splines(coefficients), at.backgroundLevel),
@@ -225,55 +223,18 @@ function moved(scene: Scene, at: Expansion, design: Design, fit: PoissonFit, sta
   };
 }
 
+const foundBy = ({ instrument, composition }: Expansion, design: Design, { coefficients }: PoissonFit): FoundIn =>
+  foundIn(composition, instrument, design, design.layout.amounts(coefficients));
+
+/** What a model's matrix was, and what its fit gives. */
+function matrixTried(at: Expansion, design: Design, fit: PoissonFit): MatrixTried {
+  const found = foundBy(at, design, fit);
+  return { made: at.composition, fitted: found.fractions(found.amounts) };
+}
+
 /** Half of the way: how many pairs have rates of their own goes with the common one, and takes its counts, so full steps go to and fro. */
 function sumRateAfter({ sumRate }: Expansion, design: Design, { coefficients }: PoissonFit): number {
   return Math.sqrt(sumRate * sumRateOf(design, coefficients));
-}
-
-/** The matrix that agrees with what a fit found. */
-function matrixAfter({ emission }: Scene, at: Expansion, { areas, layout }: Design, fit: PoissonFit): MassFractions {
-  const zs = layout.templates.map(({ z }) => z);
-  const oxides = hidesOxygen(at.instrument);
-  return correctedMatrix(emission, at.instrument, {
-    zs,
-    amounts: layout.amounts(fit.coefficients),
-    areas,
-    fractions: (amounts) => fractions(zs, amounts, at.composition, oxides),
-  });
-}
-
-/** What a model's matrix was, and what its fit gives. */
-function triedMatrix(
-  zs: readonly number[],
-  { instrument, composition }: Expansion,
-  { coefficients }: PoissonFit,
-): MatrixTried {
-  return { made: composition, fitted: fractions(zs, coefficients, composition, hidesOxygen(instrument)) };
-}
-
-/** Behind a thick window no oxygen is seen, but it absorbs all the same. */
-export function hidesOxygen({ detector }: Instrument): boolean {
-  return detector.window === 'beryllium';
-}
-
-/**
- * Amounts normalised to mass fractions; the matrix before where there is nothing.
- * @param oxides with the oxygen of the elements' usual oxides, where none was fitted
- */
-export function fractions(
-  zs: readonly number[],
-  amounts: Float64Array,
-  before: MassFractions,
-  oxides = false,
-): MassFractions {
-  const out: MassFractions = new Float64Array(before.length);
-  const withOxygen = oxides && !zs.some((z, e) => z === OXYGEN && amounts[e] > 0);
-  zs.forEach((z, e) => {
-    out[z] += amounts[e];
-    if (withOxygen) out[OXYGEN] += amounts[e] * oxygenPerMass(z);
-  });
-  const total = out.reduce((sum, amount) => sum + amount, 0);
-  return total > 0 ? out.map((amount) => amount / total) : before;
 }
 
 /** Median of the spline coefficients above 0. */

@@ -2,8 +2,8 @@ import { sumOver } from '../arithmetic/sum.ts';
 import { sumRateOf } from '../fit/design.ts';
 import { groupHeights } from '../fit/heights.ts';
 import { instrumentPrior, movedInstrument, type StatedInstrument } from '../fit/instrument-prior.ts';
-import { correctedMatrix, type FoundIn } from '../fit/matrix-correction.ts';
-import { fractions, hidesOxygen, levelOf } from '../fit/spectrum-fit.ts';
+import { correctedMatrix, foundIn } from '../fit/matrix-correction.ts';
+import { levelOf } from '../fit/spectrum-fit.ts';
 import { channelOf, type Instrument } from '../model/instrument.ts';
 import { isBeaten, isFarOff, takesTurns } from './giving-up.ts';
 import { solveRound, type RoundStart } from './round.ts';
@@ -75,12 +75,7 @@ export function nextStart(frame: Frame, start: RoundStart, round: Round, stated:
     coefficients,
   } = round;
   const instrument = instrumentAfter(start, round);
-  const found: FoundIn = {
-    zs: layout.templates.map(({ z }) => z),
-    amounts: round.hypothesis.x,
-    areas: round.design.areas,
-    fractions: (amounts) => fractions(found.zs, amounts, start.composition, hidesOxygen(instrument)),
-  };
+  const found = foundIn(start.composition, instrument, round.design, round.hypothesis.x);
   return {
     ...start,
     instrument,

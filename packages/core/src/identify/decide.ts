@@ -1,3 +1,4 @@
+import { picked } from '../arithmetic/pick.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
 import { refitWithout, type Refit } from '../fit/refit.ts';
 import { fitSpectrum, type SpectrumFit, type SpectrumFitOptions } from '../fit/spectrum-fit.ts';
@@ -81,7 +82,7 @@ function fitOf(
   start: RoundStart,
   { members, x }: Hypothesis,
 ): SpectrumFit {
-  const amounts = Float64Array.from(members, (e) => x[e]);
+  const amounts = picked(x, members);
   return fitSpectrum(frame, zsOf(candidates, members), start, amounts, stated, { ...options, near: true });
 }
 

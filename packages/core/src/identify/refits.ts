@@ -1,3 +1,4 @@
+import { picked } from '../arithmetic/pick.ts';
 import { COMPARISON } from '../fit/refit.ts';
 import { fitSpectrum, type SpectrumFit } from '../fit/spectrum-fit.ts';
 import type { StatedInstrument } from '../fit/instrument-prior.ts';
@@ -21,7 +22,7 @@ export function fittedInPlace(
   { members, x }: Hypothesis,
 ): SpectrumFit {
   const zs = members.map((e) => candidates[e]);
-  const amounts = Float64Array.from(members, (e) => x[e]);
+  const amounts = picked(x, members);
   return fitSpectrum(frame, zs, fit.at, amounts, stated, {
     ...COMPARISON,
     maxExpansions: 1,

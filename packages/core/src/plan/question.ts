@@ -1,6 +1,6 @@
 import type { MassFractions } from '../atomic/composition.ts';
 import { symbolOf } from '../atomic/elements.ts';
-import { fractions } from '../fit/spectrum-fit.ts';
+import { fractions } from '../fit/mass-fractions.ts';
 import type { Explanation } from '../identify/explain.ts';
 import type { Claim } from '../identify/claim.ts';
 import type { Finding } from '../identify/finding.ts';
