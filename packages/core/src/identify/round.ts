@@ -1,3 +1,4 @@
+import { ascending } from '../arithmetic/order.ts';
 import { Scratch } from '../arithmetic/scratch.ts';
 import { cash } from '../fit/cash.ts';
 import { affordableDesign, expectedCounts, weightsOf, type Design } from '../fit/design.ts';
@@ -73,7 +74,7 @@ export function searched(frame: Frame, linear: Linearised, from: readonly (reado
 export function withSet(frame: Frame, linear: Linearised, set: readonly number[]): Round {
   const { elimination, own } = linear;
   const members = new Set(set);
-  const struck = [...own].flatMap(([e, columns]) => (members.has(e) ? [] : columns)).sort((a, b) => a - b);
+  const struck = [...own].flatMap(([e, columns]) => (members.has(e) ? [] : columns)).sort(ascending);
   const problem = withoutColumns(elimination, struck, frame.work);
   const hypothesis = lifted(score(problem, set, { penalty: frame.penalty }), problem.constant);
   return concluded(frame, linear, { hypothesis, problem, struck });
